@@ -1,0 +1,48 @@
+# Every recipe sets up what it needs. Windows: run the same commands from a POSIX shell.
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+ifeq ($(OS),Windows_NT)
+BIN := $(VENV)/Scripts
+endif
+STAMP := $(VENV)/.installed
+
+.PHONY: help guides test check bench pin clean
+
+help:  ## list the recipes
+	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*##/\t/'
+
+$(STAMP): requirements/dev.lock pyproject.toml
+	test -x "$(BIN)/python" || $(PYTHON) -m venv $(VENV)
+	"$(BIN)/python" -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements/dev.lock
+	"$(BIN)/python" -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation -e .
+	@touch $(STAMP)
+
+guides: $(STAMP)  ## build and prove the demo fleet's site
+	"$(BIN)/guidegen" build
+
+test: $(STAMP) chromium  ## run all tests
+	"$(BIN)/python" -m pytest -n auto -q
+
+check: $(STAMP)  ## format, lint, types, architecture, specs
+	"$(BIN)/ruff" format --check .
+	"$(BIN)/ruff" check .
+	"$(BIN)/mypy"
+	"$(BIN)/lint-imports"
+	"$(BIN)/guidegen" check
+
+bench: $(STAMP)  ## measure, as ratios in one run
+	"$(BIN)/python" benchmarks/build_fleet.py
+
+pin: $(STAMP)  ## renew the pins from pyproject.toml
+	"$(BIN)/python" -m pip install --quiet uv
+	"$(BIN)/uv" pip compile --quiet --universal --python-version 3.11 --generate-hashes --no-header --upgrade --extra dev pyproject.toml -o requirements/dev.lock
+
+.PHONY: chromium
+chromium:
+	@command -v chromium >/dev/null 2>&1 || command -v chromium-browser >/dev/null 2>&1 || command -v google-chrome >/dev/null 2>&1 || test -n "$$GUIDEGEN_BROWSER" || \
+	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq chromium; }; } || \
+	{ echo "the browser tests need Chromium: install it, or name it in GUIDEGEN_BROWSER" >&2; exit 1; }
+
+clean:  ## remove what was made
+	rm -rf site .site.building .site.old dist .mypy_cache .pytest_cache .ruff_cache .hypothesis

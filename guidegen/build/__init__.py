@@ -1,0 +1,1 @@
+"""The use cases, and the only code below the command line that opens files."""

@@ -1,0 +1,135 @@
+"""From the files of a project to the values that guides are made of.
+
+Takes in a project; gives out the fleet's specs and the library, with the findings of both.
+Refuses to stop at the first fault: every file is read before anything is given up.
+"""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from guidegen.build import rules
+from guidegen.build.project import Project
+from guidegen.finding import Findings, Note, Rule
+from guidegen.guide.assemble import assemble_guides
+from guidegen.guide.model import Guide
+from guidegen.procedures.model import ProcedureTemplate
+from guidegen.procedures.order import in_order, read_order
+from guidegen.procedures.read import read_procedures
+from guidegen.specs import rules as spec_rules
+from guidegen.specs.fleet import Fleet
+from guidegen.specs.model import Spec
+from guidegen.specs.read import read_fleet, read_model, read_profile, read_unit
+from guidegen.units.model import Unit
+from guidegen.units.resolve import FleetSpecs, resolve_units
+
+ORDER_FILE = "procedure-order.yml"
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded:
+    """A fleet, read and fitted."""
+
+    fleet: Fleet
+    unit_numbers: tuple[str, ...]
+    """All units that have a file, also those held back."""
+
+    units: Mapping[str, Unit]
+    """Those that could be resolved."""
+
+    library: Mapping[str, ProcedureTemplate]
+    guides: Mapping[str, Guide]
+    """Those that nothing holds back."""
+
+
+def load_fleet(project: Project, findings: Findings) -> Loaded | None:
+    """Return the fleet with its guides, or nothing if the fleet or the library has faults.
+
+    Faults of single units or models hold back those units only.
+    """
+    specs = load_specs(project, findings)
+    library = load_library(project, findings)
+    if specs is None or library is None:
+        return None
+    units = resolve_units(specs, findings)
+    guides = assemble_guides(units, library, findings)
+    numbers = tuple(path.rsplit("/", 1)[-1].rsplit(".", 1)[0] for path in _unit_paths(project))
+    return Loaded(specs.fleet, numbers, units, library, guides)
+
+
+def load_specs(project: Project, findings: Findings) -> FleetSpecs | None:
+    """Return what the fleet's files state, or nothing if fleet or jurisdiction have faults."""
+    models = _read_all(project.spec_files("models"), read_model, spec_rules.MODEL_TWICE, findings)
+    units = _read_all(project.spec_files("units"), read_unit, spec_rules.UNIT_TWICE, findings)
+    if not list(_unit_paths(project)):
+        findings.add(
+            rules.NO_UNITS,
+            None,
+            what="there is no unit file in `specs/units`",
+            fix="write one file for each truck, or start from the demo: `guidegen init my-fleet`",
+            place=project.shown(project.specs / "units"),
+        )
+    fleet = _read_one(project, "specs/fleet.yml", read_fleet, findings)
+    if fleet is None:
+        return None
+    profile_path = project.templates / "profiles" / f"{fleet.jurisdiction}.yml"
+    profile = read_profile(project.shown(profile_path), profile_path.read_bytes(), findings)
+    return None if profile is None else FleetSpecs(fleet, units, models, profile)
+
+
+def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:
+    """Return the procedures in the order of the guide, or nothing if any has faults."""
+    own = Findings()
+    library = read_procedures(project.template_files("procedures"), own)
+    order_path = project.templates / ORDER_FILE
+    order = read_order(project.shown(order_path), order_path.read_bytes(), own)
+    ordered = in_order(library, order, own)
+    findings.extend(own)
+    return None if own.has_errors else ordered
+
+
+def _unit_paths(project: Project) -> Iterable[str]:
+    return (path for path, _ in project.spec_files("units"))
+
+
+def _read_one(
+    project: Project,
+    name: str,
+    read: Callable[[str, bytes, Findings], Fleet | None],
+    findings: Findings,
+) -> Fleet | None:
+    path = project.root / name
+    if not path.is_file():
+        findings.add(
+            rules.FILE_MISSING,
+            None,
+            what=f"there is no `{name}`",
+            fix="run guidegen in the folder of your fleet, or start one: `guidegen init my-fleet`",
+            place=name,
+        )
+        return None
+    return read(name, path.read_bytes(), findings)
+
+
+def _read_all(
+    files: Iterable[tuple[str, bytes]],
+    read: Callable[[str, bytes, Findings], Spec | None],
+    twice: Rule,
+    findings: Findings,
+) -> Mapping[str, Spec]:
+    specs: dict[str, Spec] = {}
+    for path, raw in files:
+        spec = read(path, raw, findings)
+        if spec is None:
+            continue
+        first = specs.setdefault(spec.id, spec)
+        if first is not spec:
+            findings.add(
+                twice,
+                spec.span,
+                what=f"`{spec.id}` has two files",
+                fix="delete one of the two",
+                notes=[Note(f"the other is {first.span.place}", first.span)],
+                unit=spec.id,
+            )
+    return MappingProxyType(specs)

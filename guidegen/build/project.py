@@ -1,0 +1,67 @@
+"""The folders of one fleet's project.
+
+Takes in the project's root; gives out its files, by path as people read it.
+Refuses nothing: what is missing is reported by whoever needs it.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from guidegen.build.bundled import bundled_folder
+
+SPEC_ENDINGS = (".yml", ".yaml")
+
+
+@dataclass(frozen=True, slots=True)
+class Project:
+    """Where a fleet keeps its specs, and where templates are taken from."""
+
+    root: Path
+    templates: Path
+    """The folder ``site_templates``: the project's own if it has one, else the bundled one."""
+
+    @property
+    def specs(self) -> Path:
+        """The folder of the fleet's specs."""
+        return self.root / "specs"
+
+    @property
+    def config_file(self) -> Path:
+        """The site's settings."""
+        return self.root / "mkdocs.yml"
+
+    @property
+    def watched(self) -> tuple[Path, ...]:
+        """Folders whose files make the guides."""
+        return (self.specs, self.templates)
+
+    def spec_files(self, folder: str) -> Iterator[tuple[str, bytes]]:
+        """Yield path and bytes of each spec file in a folder of the specs, sorted by name."""
+        yield from self._files(self.specs / folder)
+
+    def template_files(self, folder: str) -> Iterator[tuple[str, bytes]]:
+        """Yield path and bytes of each YAML file in a folder of the templates, sorted by name."""
+        yield from self._files(self.templates / folder)
+
+    def shown(self, path: Path) -> str:
+        """Return *path* as findings show it: relative to the project where it can be."""
+        for base in (self.root, self.templates.parent):
+            if path.is_relative_to(base):
+                return path.relative_to(base).as_posix()
+        return path.as_posix()
+
+    def _files(self, folder: Path) -> Iterator[tuple[str, bytes]]:
+        if not folder.is_dir():
+            return
+        for path in sorted(folder.iterdir()):
+            if path.suffix in SPEC_ENDINGS and path.is_file():
+                yield self.shown(path), path.read_bytes()
+
+
+def open_project(root: Path) -> Project:
+    """Return the project at *root*; its own ``site_templates`` go before the bundled ones."""
+    root = root.resolve()
+    own = root / "site_templates"
+    templates = own if (own / "procedures").is_dir() else bundled_folder() / "site_templates"
+    return Project(root, templates)

@@ -1,0 +1,1 @@
+"""Everything for one truck, before any rendering."""

@@ -1,0 +1,87 @@
+"""The fingerprint of an edition.
+
+Takes in all that a guide says; gives out a short hexadecimal digest that two guides share if
+and only if they read alike but for the identity. Refuses to take in places in files: moving a
+line in a spec changes no page.
+"""
+
+import hashlib
+import json
+from collections.abc import Iterable, Mapping
+
+from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Procedure, Step, Text
+from guidegen.procedures.model import Words
+from guidegen.quantity.model import Amount, QuantityRange
+from guidegen.specs.fields import Value
+from guidegen.units.model import Fact, SectionState, StatedIn
+
+LENGTH = 12
+"""Hexadecimal digits: 48 bits, so that among 100,000 editions two share one by chance once in
+fifty thousand fleets."""
+
+Plain = str | int | bool | None | list["Plain"] | dict[str, "Plain"]
+
+
+def fingerprint(
+    facts: Mapping[str, Fact], sections: Mapping[str, SectionState], chapters: Iterable[Chapter]
+) -> str:
+    """Return the edition's fingerprint, of `LENGTH` hexadecimal digits."""
+    plain: Plain = {
+        "facts": {name: _fact(fact) for name, fact in facts.items() if name not in STAMPED},
+        "stamped": [name for name in STAMPED if name in facts],
+        "sections": {name: state.presence.value for name, state in sections.items()},
+        "chapters": [[chapter.id, *map(_procedure, chapter.procedures)] for chapter in chapters],
+    }
+    canonical = json.dumps(plain, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    return hashlib.sha256(canonical.encode()).hexdigest()[:LENGTH]
+
+
+def _fact(fact: Fact) -> Plain:
+    provenance = fact.provenance
+    if isinstance(provenance, StatedIn):
+        origin: Plain = [provenance.layer.value, provenance.source]
+    else:
+        origin = provenance.formula
+    return [_value(fact.value), [_amount(amount) for amount in fact.shown], origin]
+
+
+def _value(value: Value) -> Plain:
+    if isinstance(value, tuple):
+        return list(value)
+    if isinstance(value, str | int):
+        return value
+    return _amount(value)
+
+
+def _amount(amount: Amount) -> str:
+    if isinstance(amount, QuantityRange):
+        return f"{_amount(amount.low)}..{_amount(amount.high)}"
+    return f"{amount.amount} {amount.measure.symbol}"
+
+
+def _procedure(procedure: Procedure) -> Plain:
+    return {
+        "id": procedure.id,
+        "title": _text(procedure.title),
+        "station": procedure.station,
+        "state": [f"{aspect}.{state}" for aspect, state in procedure.state],
+        "blocks": [_block(block) for block in procedure.blocks],
+        "expect": [_text(text) for text in procedure.expect],
+        "if_not": [_text(text) for text in procedure.if_not],
+    }
+
+
+def _block(block: Block) -> Plain:
+    match block:
+        case Step():
+            return ["step", block.number, _text(block.text)]
+        case Caution():
+            texts = [_text(text) for text in (block.hazard, block.consequence, block.avoid)]
+            return ["caution", block.id, block.signal.value, *texts]
+
+
+def _text(text: Text) -> Plain:
+    parts: list[Plain] = [
+        part.text if isinstance(part, Words) else {"fact": part.name} for part in text.parts
+    ]
+    return [text.id, *parts]

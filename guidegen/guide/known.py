@@ -1,0 +1,33 @@
+"""A unit as conditions see it.
+
+Takes in a unit; gives out answers to what a condition asks, with unknown as an answer.
+Refuses to turn "not on record" into "not fitted".
+"""
+
+from dataclasses import dataclass
+
+from guidegen.specs.fields import Value
+from guidegen.units.model import Presence, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class KnownOf:
+    """What is known of *unit*."""
+
+    unit: Unit
+
+    def fitted(self, section: str) -> bool | None:
+        """Return whether the truck has the thing; none if it is not on record."""
+        state = self.unit.sections.get(section)
+        match state.presence if state else Presence.NOT_ON_RECORD:
+            case Presence.GIVEN:
+                return True
+            case Presence.NOT_FITTED:
+                return False
+            case Presence.NOT_ON_RECORD:
+                return None
+
+    def value(self, fact: str) -> Value | None:
+        """Return the value of a fact; none if it is not on record."""
+        known = self.unit.facts.get(fact)
+        return None if known is None else known.value

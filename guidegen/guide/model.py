@@ -1,0 +1,113 @@
+"""What a guide is: the neutral middle between specs and paper or screen.
+
+Takes in procedures fitted to one unit; gives out chapters, procedures, cautions and steps, with
+values as references to facts of the unit. Refuses to know any renderer.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from guidegen.procedures.model import Signal, Words
+from guidegen.source import Span
+from guidegen.units.model import Fact, SectionState
+
+
+@dataclass(frozen=True, slots=True)
+class FactRef:
+    """The value of a fact of the guide's unit."""
+
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """One text of the guide."""
+
+    id: str
+    """Unique in the guide: ``air-build-up.steps.start-engine``."""
+
+    parts: tuple[Words | FactRef, ...]
+    span: Span
+    """Where its template stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """A safety message, standing right before the step that it guards."""
+
+    id: str
+    signal: Signal
+    hazard: Text
+    consequence: Text
+    avoid: Text
+    guards: str
+    """Id of the step."""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One instruction."""
+
+    id: str
+    """``air-build-up.steps.start-engine``, the same as its text's."""
+
+    number: int
+    """From 1, counted over the steps that apply."""
+
+    text: Text
+
+
+Block = Caution | Step
+
+
+@dataclass(frozen=True, slots=True)
+class Procedure:
+    """Steps toward one end, fitted to one unit."""
+
+    id: str
+    title: Text
+    station: str
+    """Key of `guidegen.procedures.words.STATIONS`."""
+
+    state: tuple[tuple[str, str], ...]
+    """Aspect and state, keys of `guidegen.procedures.words.STATES`."""
+
+    blocks: tuple[Block, ...]
+    """Cautions and steps in reading order; a caution comes before its step."""
+
+    expect: tuple[Text, ...]
+    if_not: tuple[Text, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class Chapter:
+    """Procedures that belong to one part of the day."""
+
+    id: str
+    """Key of `guidegen.procedures.words.CHAPTERS`."""
+
+    procedures: tuple[Procedure, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """All that is published for one truck."""
+
+    number: str
+    facts: Mapping[str, Fact]
+    """Every fact of the unit by dotted name, in the catalog's order."""
+
+    sections: Mapping[str, SectionState]
+    """Of every thing that a truck can have, by dotted name: whether this one has it."""
+
+    chapters: tuple[Chapter, ...]
+    """In the fixed order; a chapter without procedures is not there."""
+
+    edition: str
+    """Fingerprint of all but the identity, in hexadecimal: guides that differ in nothing but
+    number, VIN, plate and yard share it."""
+
+
+STAMPED = ("identity.number", "identity.vin", "identity.plate", "identity.yard")
+"""Facts that are stamped into an edition: the only ones in which its units differ."""

@@ -1,0 +1,1 @@
+"""How the work is done, before it is fitted to a truck."""

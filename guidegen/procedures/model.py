@@ -1,0 +1,128 @@
+"""What a procedure template is.
+
+Takes in parsed texts and conditions; gives out frozen templates in the order of their file.
+Refuses to know any truck: values are placeholders that name facts.
+"""
+
+import enum
+from dataclasses import dataclass
+
+from guidegen.procedures.condition_model import Condition
+from guidegen.source import Span
+
+
+class Signal(enum.Enum):
+    """Signal words of ANSI Z535.6 (2007 and later), gravest first."""
+
+    DANGER = "DANGER"
+    """Will cause death or serious injury if not avoided."""
+
+    WARNING = "WARNING"
+    """Could cause death or serious injury."""
+
+    CAUTION = "CAUTION"
+    """Could cause minor or moderate injury."""
+
+    NOTICE = "NOTICE"
+    """Damage, no injury; carries no safety alert symbol."""
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """A stretch of text as written."""
+
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Placeholder:
+    """Where a fact's value goes."""
+
+    fact: str
+    """Dotted name of the fact."""
+
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class TextTemplate:
+    """One text with a stable id, so that a translation can stand beside it."""
+
+    id: str
+    """Such as ``air-build-up.steps.start-engine``."""
+
+    parts: tuple[Words | Placeholder, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class StateTemplate:
+    """One part of the state that the truck must be in, from a closed list."""
+
+    aspect: str
+    """Such as ``engine``."""
+
+    state: str
+    """Such as ``off_cold``."""
+
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class CautionTemplate:
+    """A safety message."""
+
+    id: str
+    signal: Signal
+    guards: str
+    """Id of the step that it stands before."""
+
+    hazard: TextTemplate
+    consequence: TextTemplate
+    avoid: TextTemplate
+    when: Condition | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class StepTemplate:
+    """One instruction."""
+
+    id: str
+    text: TextTemplate
+    when: Condition | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class OutcomeTemplate:
+    """What should be seen, or what to do if it is not."""
+
+    text: TextTemplate
+    when: Condition | None
+
+
+@dataclass(frozen=True, slots=True)
+class ProcedureTemplate:
+    """Steps toward one end, for any truck."""
+
+    id: str
+    """The same as the file's name."""
+
+    title: TextTemplate
+    chapter: str
+    applies: Condition | None
+    """None if it applies to every truck."""
+
+    state: tuple[StateTemplate, ...]
+    station: str
+    """Where the driver stands, from a closed list."""
+
+    cautions: tuple[CautionTemplate, ...]
+    steps: tuple[StepTemplate, ...]
+    expect: tuple[OutcomeTemplate, ...]
+    if_not: tuple[OutcomeTemplate, ...]
+    references: tuple[str, ...]
+    """Where the trade or the law says so; shown to the office, not to the driver."""
+
+    span: Span

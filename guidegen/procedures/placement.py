@@ -1,0 +1,126 @@
+"""Where a stretch of a scalar's text stands in its file.
+
+Takes in a scalar as the YAML reader gives it; gives out spans of stretches of its text, through
+quotes, doubled quotes, folded lines and blocks of lines.
+Refuses to guess: where text and file cannot be matched, the span is that of the whole scalar.
+"""
+
+from dataclasses import dataclass
+
+from guidegen.source import Span
+from guidegen.yaml_nodes import Scalar
+
+_BLANKS = " \t\n"
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """The text of one scalar, each character with its place."""
+
+    scalar: Scalar
+    _raw: str
+    """What stands in the file from the scalar's first to its last character."""
+
+    _places: tuple[tuple[int, int], ...] | None
+    """Start and end in ``_raw`` of each character of the text; none if they cannot be told."""
+
+    def span(self, start: int, end: int) -> Span:
+        """Return where ``scalar.text[start:end]`` stands; offsets count from 0."""
+        whole = self.scalar.span
+        if not self._places:
+            return whole
+        last = len(self._places) - 1
+        if start <= last:
+            raw_start = self._places[start][0]
+        else:
+            raw_start = self._places[last][1]
+        raw_end = max(raw_start, self._places[min(end, last + 1) - 1][1]) if end else raw_start
+        return Span(whole.file, *self._position(raw_start), *self._position(raw_end))
+
+    def _position(self, at: int) -> tuple[int, int]:
+        """Return line and column, from 1, of the place *at* in ``_raw``."""
+        whole = self.scalar.span
+        breaks = self._raw.count("\n", 0, at)
+        if not breaks:
+            return whole.line, whole.column + at
+        return whole.line + breaks, at - self._raw.rfind("\n", 0, at)
+
+
+def place_text(scalar: Scalar) -> Placement:
+    """Return *scalar* with the place of every character of its text."""
+    raw = _raw_text(scalar.span)
+    return Placement(scalar, raw, _Matcher(scalar, raw).match())
+
+
+def _raw_text(span: Span) -> str:
+    lines = span.file.text.split("\n")[span.line - 1 : span.end_line]
+    if not lines:
+        return ""
+    lines[-1] = lines[-1][: span.end_column - 1]
+    lines[0] = lines[0][span.column - 1 :]
+    return "\n".join(lines)
+
+
+class _Matcher:
+    """Walks a scalar's text and what stands in the file, side by side."""
+
+    def __init__(self, scalar: Scalar, raw: str) -> None:
+        self._text = scalar.text
+        self._raw = raw
+        self._quote = "" if scalar.is_plain else raw[:1]
+        self._at = 0
+        self._places: list[tuple[int, int]] = []
+
+    def match(self) -> tuple[tuple[int, int], ...] | None:
+        """Return the places of all characters, or nothing if one is not found."""
+        self._skip_opening()
+        done = 0
+        while done < len(self._text):
+            if self._text[done] in _BLANKS:
+                is_found = self._take_blanks(_blanks_from(self._text, done))
+            else:
+                is_found = self._take_character(self._text[done])
+            if not is_found:
+                return None
+            done = len(self._places)
+        return tuple(self._places)
+
+    def _skip_opening(self) -> None:
+        if self._quote in ("|", ">"):
+            self._at = self._raw.find("\n") + 1
+        elif self._quote:
+            self._at = 1
+
+    def _take_blanks(self, count: int) -> bool:
+        """Match a run of *count* blanks to a run in the file, which may be longer: line breaks."""
+        run = _blanks_from(self._raw, self._at)
+        if not run and self._at < len(self._raw):
+            return False
+        end = self._at + run
+        for number in range(count):
+            start = min(self._at + number, max(end - 1, self._at))
+            self._places.append((start, min(start + 1, end)))
+        self._at = end
+        return True
+
+    def _take_character(self, character: str) -> bool:
+        # The margin before the first line of a block is no part of its text.
+        self._at += _blanks_from(self._raw, self._at)
+        typed = self._raw[self._at : self._at + 1]
+        width = 1
+        if self._quote == "'" and typed == "'":
+            width = 2
+        elif self._quote == '"' and typed == "\\":
+            typed = self._raw[self._at + 1 : self._at + 2]
+            width = 2
+        if typed != character:
+            return False
+        self._places.append((self._at, self._at + width))
+        self._at += width
+        return True
+
+
+def _blanks_from(text: str, start: int) -> int:
+    """Count the blanks of *text* from *start* on."""
+    rest = text[start:]
+    return len(rest) - len(rest.lstrip(_BLANKS))

@@ -1,0 +1,114 @@
+"""The closed lists that procedures choose from, with the words that guides print for them.
+
+Takes in nothing; gives out chapters, stations, states and fixed labels.
+Refuses synonyms: one name per thing.
+"""
+
+from types import MappingProxyType
+
+CHAPTERS = MappingProxyType(
+    {
+        "before-the-day": "Before the day",
+        "in-the-cab": "In the cab",
+        "air-brakes": "Air brakes",
+        "hydraulic-brakes": "Hydraulic brakes",
+        "on-the-road": "On the road",
+        "end-of-day": "End of day and cold",
+        "when-something-is-wrong": "When something is wrong",
+    }
+)
+"""In the order of every guide."""
+
+STATIONS = MappingProxyType(
+    {
+        "cab": "in the driver's seat",
+        "front": "in front of the truck",
+        "left_front": "at the left front",
+        "right_front": "at the right front",
+        "engine": "at the engine",
+        "left_side": "on the left side",
+        "right_side": "on the right side",
+        "left_rear": "at the left rear",
+        "right_rear": "at the right rear",
+        "rear": "behind the truck",
+        "around": "around the truck",
+        "outlet": "at the electrical outlet",
+        "pump": "at the fuel or DEF pump",
+    }
+)
+
+STATES = MappingProxyType(
+    {
+        "ground": MappingProxyType(
+            {"level": "on level ground", "bare": "on bare ground, outdoors"}
+        ),
+        "parking_brake": MappingProxyType(
+            {"set": "parking brake set", "released": "parking brake released"}
+        ),
+        "wheels": MappingProxyType({"chocked": "wheels chocked"}),
+        "transmission": MappingProxyType(
+            {"neutral": "transmission in neutral", "park": "transmission in park"}
+        ),
+        "engine": MappingProxyType(
+            {
+                "off_cold": "engine off and cold",
+                "off_warm": "engine warm, then off",
+                "off": "engine off",
+                "idling": "engine idling",
+                "idling_warm": "engine warm and idling",
+                "running": "engine running",
+            }
+        ),
+        "key": MappingProxyType({"out": "key out", "off": "key off", "on": "key on"}),
+        "drive": MappingProxyType({"off": "drive system off", "ready": "ready to drive"}),
+        "access": MappingProxyType(
+            {"shut": "hood or cab down and latched", "open": "hood or cab open"}
+        ),
+        "truck": MappingProxyType({"stopped": "truck stopped", "moving": "truck moving"}),
+        "charging": MappingProxyType({"unplugged": "charging cable unplugged"}),
+    }
+)
+"""Aspects of the truck's state, and what each can be; printed in this order."""
+
+LABELS = MappingProxyType(
+    {
+        "state": "State",
+        "station": "Where",
+        "steps": "Steps",
+        "expect": "You should see",
+        "if_not": "If not",
+        "hazard": "Hazard",
+        "consequence": "What can happen",
+        "avoid": "How to avoid it",
+        "contents": "On this page",
+        "chapters": "Chapters",
+        "data": "Data",
+        "key_numbers": "Key numbers",
+        "identity": "This truck",
+        "value": "Value",
+        "source": "Source",
+        "no_source": "no document named",
+        "worked_out": "worked out from",
+        "inherited": "from the model file",
+        "own": "for this unit",
+        "profile": "from the jurisdiction profile",
+        "fleet": "from the fleet file",
+        "not_fitted": "Not fitted",
+        "edition": "Edition",
+        "all_trucks": "All trucks",
+        "start": "Start",
+        "park_first": "Do not read while driving. Park first.",
+        "handbook_first": "The owner's manual, local codes and qualified people come first.",
+    }
+)
+"""Fixed words of the guide, by key."""
+
+SIGNAL_DEFINITIONS = MappingProxyType(
+    {
+        "DANGER": "A hazard that will cause death or serious injury if you do not avoid it.",
+        "WARNING": "A hazard that could cause death or serious injury if you do not avoid it.",
+        "CAUTION": "A hazard that could cause minor or moderate injury if you do not avoid it.",
+        "NOTICE": "Damage to the truck or the load. Not about injury.",
+    }
+)
+"""After ANSI Z535.6; shown on the start page."""

@@ -1,0 +1,1 @@
+"""What the office and the makers state about trucks, as stated."""

@@ -1,0 +1,1 @@
+"""The sections of a spec, one module a topic."""

@@ -1,0 +1,134 @@
+"""Batteries, heaters and high voltage.
+
+Takes in labels and the maker's figures; gives out the fields of these sections.
+Refuses a high-voltage section in which the shut-off could be left out unnoticed: the guide
+of such a unit is then held back.
+"""
+
+from typing import Annotated
+
+from guidegen.quantity.model import Dimension, Sense
+from guidegen.specs.fields import (
+    AmountField,
+    ChoiceField,
+    CountField,
+    FlagField,
+    Stated,
+    TextField,
+)
+from guidegen.specs.section import Section
+
+
+class Battery(Section):
+    """Starting or low-voltage batteries."""
+
+    count: Annotated[Stated | None, CountField("Batteries", 1, 6)] = None
+    """How many."""
+
+    voltage: Annotated[
+        Stated | None, AmountField("Electrical system", Dimension.VOLTAGE, "12 V", "24 V")
+    ] = None
+    """Of the system."""
+
+    location: Annotated[Stated | None, TextField("Battery box")] = None
+    """Where."""
+
+
+class BatterySwitch(Section):
+    """Battery disconnect switch."""
+
+    location: Annotated[Stated | None, TextField("Battery switch")] = None
+    """Where."""
+
+    wait: Annotated[
+        Stated | None,
+        AmountField(
+            "Wait before the battery switch is opened",
+            Dimension.TIME,
+            "10 s",
+            "10 min",
+            Sense.AT_LEAST,
+        ),
+    ] = None
+    """After key off, so that control units and the DEF pump finish."""
+
+
+class BlockHeater(Section):
+    """Engine block heater."""
+
+    voltage: Annotated[
+        Stated | None, AmountField("Block heater voltage", Dimension.VOLTAGE, "100 V", "250 V")
+    ] = None
+    """Of the outlet."""
+
+    power: Annotated[
+        Stated | None, AmountField("Block heater power", Dimension.POWER, "200 W", "3,000 W")
+    ] = None
+    """On the heater's label."""
+
+    current: Annotated[
+        Stated | None,
+        AmountField("Block heater current", Dimension.CURRENT, "1 A", "20 A", Sense.AT_LEAST),
+    ] = None
+    """Worked out from power and voltage if left out."""
+
+    plug_location: Annotated[Stated | None, TextField("Block heater plug")] = None
+    """Where."""
+
+    preheat: Annotated[
+        Stated | None,
+        AmountField("Block heater time", Dimension.TIME, "1 h", "12 h", Sense.RANGE),
+    ] = None
+    """How long before the start."""
+
+    use_below: Annotated[
+        Stated | None,
+        AmountField("Block heater is used below", Dimension.TEMPERATURE, "-40 °F", "60 °F"),
+    ] = None
+    """Outside temperature."""
+
+
+class HighVoltage(Section):
+    """Traction battery and high-voltage system."""
+
+    nominal_voltage: Annotated[
+        Stated | None, AmountField("High voltage", Dimension.VOLTAGE, "60 V", "1,000 V")
+    ] = None
+    """Of the traction battery."""
+
+    battery_energy: Annotated[
+        Stated | None, AmountField("Traction battery", Dimension.ENERGY, "20 kWh", "1,000 kWh")
+    ] = None
+    """Usable."""
+
+    shutoff: Annotated[
+        Stated | None,
+        ChoiceField(
+            "High-voltage shut-off",
+            {"switch": "shut-off switch", "plug": "service plug", "pull_handle": "pull handle"},
+        ),
+    ] = None
+    """What the driver works."""
+
+    shutoff_location: Annotated[Stated | None, TextField("High-voltage shut-off location")] = None
+    """Where."""
+
+    discharge_wait: Annotated[
+        Stated | None,
+        AmountField("Wait after shut-off", Dimension.TIME, "1 min", "30 min", Sense.AT_LEAST),
+    ] = None
+    """Until the capacitors have discharged."""
+
+    charge_inlet: Annotated[Stated | None, TextField("Charging inlet")] = None
+    """Where, and which connector."""
+
+    lowest_charge: Annotated[
+        Stated | None,
+        AmountField(
+            "Lowest charge to leave the yard with", Dimension.SHARE, "5 %", "90 %", Sense.AT_LEAST
+        ),
+    ] = None
+    """House rule or maker's."""
+
+    regenerative_braking: Annotated[Stated | None, FlagField("Regenerative braking")] = None
+    """Whether the driver can set it."""

@@ -1,0 +1,1 @@
+"""Trucks with every value resolved, each with where it came from."""

@@ -1,0 +1,154 @@
+"""From what files state to what is known of a truck.
+
+Takes in the specs of a unit, its model, its fleet and its jurisdiction; gives out the unit, each
+fact from the nearest layer that states it. Refuses to mix: what a unit says is not fitted takes
+every inherited value of that thing away.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+
+from guidegen.finding import Findings, nearest
+from guidegen.quantity.convert import show_pair
+from guidegen.quantity.model import Quantity, QuantityRange, Sense
+from guidegen.specs import rules
+from guidegen.specs.agree import check_pressures
+from guidegen.specs.equipment import EQUIPMENT_SECTIONS, FactField
+from guidegen.specs.fields import AmountField, Stated, Value
+from guidegen.specs.fleet import Fleet
+from guidegen.specs.model import Spec
+from guidegen.specs.profile import FACTS, NUMBER
+from guidegen.units.derive import derive_facts
+from guidegen.units.model import Fact, Layer, Presence, SectionState, StatedIn, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class FleetSpecs:
+    """All that the files of a fleet state."""
+
+    fleet: Fleet
+    units: Mapping[str, Spec]
+    """By unit number."""
+
+    models: Mapping[str, Spec]
+    """By model id."""
+
+    profile: Spec
+    """Of the fleet's jurisdiction."""
+
+
+def resolve_units(specs: FleetSpecs, findings: Findings) -> Mapping[str, Unit]:
+    """Return the units by number, in order; those with faults are left out and reported."""
+    units = {}
+    for number, spec in sorted(specs.units.items()):
+        own = Findings()
+        unit = resolve_unit(spec, specs, own)
+        findings.extend(own)
+        if unit is not None and not own.has_errors:
+            units[number] = unit
+    return MappingProxyType(units)
+
+
+def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | None:
+    """Return one unit, or nothing if its model is not there or its values disagree."""
+    model = specs.models.get(spec.model)
+    if model is None:
+        _report_unknown_model(spec, specs, findings)
+        return None
+    layers = ((Layer.UNIT, spec), (Layer.MODEL, model))
+    sections = _section_states(spec, model)
+    chosen = _nearest_values(layers, sections)
+    _check_yard(chosen, spec, specs.fleet, findings)
+    check_pressures({name: stated for name, (_, stated) in chosen.items()}, findings, spec.id)
+    chosen |= {name: (Layer.PROFILE, stated) for name, stated in specs.profile.stated.items()}
+    facts = {
+        NUMBER.name: _fact(NUMBER, Layer.UNIT, Stated(spec.id, spec.span, "unit file"), specs.fleet)
+    }
+    for name, fact_field in FACTS.items():
+        if name in chosen:
+            facts[name] = _fact(fact_field, *chosen[name], specs.fleet)
+    facts |= derive_facts(facts)
+    ordered = {name: facts[name] for name in FACTS if name in facts}
+    return Unit(
+        spec.id, spec.model, spec.span, MappingProxyType(ordered), MappingProxyType(sections)
+    )
+
+
+def _fact(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> Fact:
+    provenance = StatedIn(layer, stated.span, stated.source)
+    value: Value = stated.value
+    if isinstance(value, Quantity | QuantityRange):
+        sense = (
+            fact_field.field.sense if isinstance(fact_field.field, AmountField) else Sense.NOMINAL
+        )
+        shown = show_pair(value, sense, fleet.first, fleet.second, fleet.pressure)
+        return Fact(fact_field, value, provenance, shown)
+    if fact_field.name == "identity.yard":
+        value = fleet.yard_name(str(value))
+    return Fact(fact_field, value, provenance)
+
+
+def _section_states(unit: Spec, model: Spec) -> dict[str, SectionState]:
+    """The unit's own word on a section goes before the model's; an outer one before an inner."""
+    states: dict[str, SectionState] = {}
+    for name in EQUIPMENT_SECTIONS:
+        outer = states.get(name.rpartition(".")[0])
+        if outer is not None and outer.presence is Presence.NOT_FITTED:
+            states[name] = outer
+            continue
+        states[name] = next(_statements(name, unit, model), _NOT_ON_RECORD)
+    return states
+
+
+_NOT_ON_RECORD = SectionState(Presence.NOT_ON_RECORD, None)
+
+
+def _statements(name: str, unit: Spec, model: Spec) -> Iterator[SectionState]:
+    for spec in (unit, model):
+        if name in spec.not_fitted:
+            yield SectionState(Presence.NOT_FITTED, spec.not_fitted[name])
+        if name in spec.given:
+            yield SectionState(Presence.GIVEN, spec.given[name])
+
+
+def _nearest_values(
+    layers: tuple[tuple[Layer, Spec], ...], sections: Mapping[str, SectionState]
+) -> dict[str, tuple[Layer, Stated]]:
+    chosen: dict[str, tuple[Layer, Stated]] = {}
+    for layer, spec in layers:
+        for name, stated in spec.stated.items():
+            section = sections.get(FACTS[name].section)
+            if section is None or section.presence is Presence.GIVEN:
+                chosen.setdefault(name, (layer, stated))
+    return chosen
+
+
+def _report_unknown_model(spec: Spec, specs: FleetSpecs, findings: Findings) -> None:
+    near = nearest(spec.model, specs.models)
+    listed = ", ".join(f"`{model}`" for model in sorted(specs.models)) or "none yet"
+    findings.add(
+        rules.UNKNOWN_MODEL,
+        spec.model_span,
+        what=f"`{spec.id}` is of model `{spec.model}`, and no model file has that id",
+        fix=f"did you mean `{near}`?" if near else f"model files there are: {listed}",
+        unit=spec.id,
+    )
+
+
+def _check_yard(
+    chosen: Mapping[str, tuple[Layer, Stated]], spec: Spec, fleet: Fleet, findings: Findings
+) -> None:
+    if "identity.yard" not in chosen:
+        return
+    _, stated = chosen["identity.yard"]
+    known = [yard.id for yard in fleet.yards]
+    if stated.value not in known:
+        near = nearest(str(stated.value), known)
+        findings.add(
+            rules.UNKNOWN_YARD,
+            stated.span,
+            what=f"`yard: {stated.value}` is not among the yards of the fleet",
+            fix=f"did you mean `{near}`?" if near else f"add it to fleet.yml, or choose of {known}",
+            unit=spec.id,
+        )
