@@ -60,7 +60,7 @@ _SAVE_AS_TEXT = "save what it holds as plain text in UTF-8, or take the file out
 
 
 def read_text(path: str, raw: bytes, findings: Findings) -> SourceFile | None:
-    """Return the file as text, line breaks as line feeds and no byte order mark.
+    """Return the file as text: a line feed after each line, and no byte order mark.
 
     Args:
         path: For people: relative to the project, with forward slashes.
@@ -125,7 +125,9 @@ def _decode(path: str, raw: bytes, findings: Findings) -> str | None:
         # Not error.object: the codec has cut the byte order mark off it.
         at = error.start + (3 if raw.startswith(b"\xef\xbb\xbf") else 0)
     shown = SourceFile(path, _with_plain_line_breaks(raw.decode("utf-8-sig", "replace")))
-    line, column = _position(_with_plain_line_breaks(raw[:at].decode("utf-8-sig")), None)
+    # A full stop in place of the byte: what is left of the line must not count as a whole one.
+    before = _with_plain_line_breaks(raw[:at].decode("utf-8-sig") + ".")
+    line, column = _position(before, len(before) - 2)
     what = f"the byte {raw[at]:02X} here is not UTF-8"
     likely = raw[at : at + 1].decode("cp1252", "replace")
     if likely != "\ufffd":
@@ -145,7 +147,10 @@ def _looks_like_utf16(raw: bytes) -> bool:
 
 
 def _with_plain_line_breaks(text: str) -> str:
-    return text.replace("\r\n", "\n").replace("\r", "\n") if "\r" in text else text
+    if "\r" in text:
+        text = text.replace("\r\n", "\n").replace("\r", "\n")
+    # Parsers count one line more when the last one has no end.
+    return text + "\n" if text and not text.endswith("\n") else text
 
 
 def _can_be_seen(file: SourceFile, findings: Findings) -> bool:
@@ -175,7 +180,6 @@ def _in_words(character: str) -> str:
     return f"{number} ({name})" if name else f"{number} (a control character)"
 
 
-def _position(text: str, at: int | None) -> tuple[int, int]:
-    """Return line and column of the place *at*, or of the end; both count from 1."""
-    end = len(text) if at is None else at
-    return text.count("\n", 0, end) + 1, end - text.rfind("\n", 0, end)
+def _position(text: str, at: int) -> tuple[int, int]:
+    """Return line and column of the offset *at*, counted from 1."""
+    return text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)

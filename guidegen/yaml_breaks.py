@@ -218,11 +218,11 @@ def _second_colon(at: Break) -> PlainWords | None:
 def _line_without_colon(at: Break) -> PlainWords | None:
     if "could not find expected ':'" in at.problem and at.opening:
         return missing_colon(at.file, at.opening[0])
+    # A line with no colon is taken for a text, and the line below it for what may not follow one.
     above = _lines_above(at)[:1]
-    if "mapping values are not allowed" not in at.problem or not above:
+    if not re.search("mapping values are not allowed|document start", at.problem) or not above:
         return None
-    is_list_line = at.file.line(above[0]).lstrip().startswith("-")
-    return None if is_list_line else missing_colon(at.file, above[0])
+    return missing_colon(at.file, above[0])
 
 
 def _no_name(at: Break) -> PlainWords | None:

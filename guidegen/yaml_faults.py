@@ -68,6 +68,9 @@ NOT_A_TABLE = Rule(
 # Whoever has a hundred faults in one file has one fault that explains most of them.
 MAX_FAULTS = 100
 
+# Longer quotations from the file hide the sentence they stand in.
+_LONG_QUOTATION = re.compile(r"`([^`]{50})[^`]{30,}([^`]{20})`")
+
 _PROPERTY = re.compile(r"!<[^>\n]*>|[&!][^\s,\[\]{}]*")
 
 
@@ -215,9 +218,14 @@ class YamlFaults:
         self._add(LOOK_ALIKE_SPACE, span, what, fix, *notes)
 
     def _add(self, rule: Rule, span: Span, what: str, fix: str, *notes: Note) -> None:
+        what, fix = _LONG_QUOTATION.sub(_shortened, what), _LONG_QUOTATION.sub(_shortened, fix)
         if len(self.found) == MAX_FAULTS - 1:
             notes += (Note(f"reading stopped after {MAX_FAULTS} faults in this file"),)
         self.found.append(Finding(rule, span, what, fix, notes))
+
+
+def _shortened(quotation: re.Match[str]) -> str:
+    return f"`{quotation.group(1)} … {quotation.group(2)}`"
 
 
 def _column_of_first(lines: list[str]) -> int:

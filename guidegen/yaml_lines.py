@@ -98,7 +98,7 @@ def missing_colon(file: SourceFile, line: int) -> PlainWords | None:
     """Return words for a line that should read ``name: value`` and does not, if it is one."""
     text = content(file.line(line))
     typed = text.strip()
-    if not typed or re.search(r":[ \t]|:$", text):
+    if not typed or typed[0] in "\"'[{-" or re.search(r":[ \t]|:$", text):
         return None
     joined = _JOINED.fullmatch(typed)
     if joined and typed[joined.end("name") + 1] != joined["value"][0]:

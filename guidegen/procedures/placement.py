@@ -5,12 +5,13 @@ quotes, doubled quotes, folded lines and blocks of lines.
 Refuses to guess: where text and file cannot be matched, the span is that of the whole scalar.
 """
 
+import re
 from dataclasses import dataclass
 
 from guidegen.source import Span
 from guidegen.yaml_nodes import Scalar
 
-_BLANKS = " \t\n"
+_BLANKS = re.compile(r"[ \t\n]*")
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +77,8 @@ class _Matcher:
         self._skip_opening()
         done = 0
         while done < len(self._text):
-            if self._text[done] in _BLANKS:
-                is_found = self._take_blanks(_blanks_from(self._text, done))
-            else:
-                is_found = self._take_character(self._text[done])
+            blanks = _count_blanks(self._text, done)
+            is_found = self._take_blanks(blanks) if blanks else self._take_character(done)
             if not is_found:
                 return None
             done = len(self._places)
@@ -93,7 +92,7 @@ class _Matcher:
 
     def _take_blanks(self, count: int) -> bool:
         """Match a run of *count* blanks to a run in the file, which may be longer: line breaks."""
-        run = _blanks_from(self._raw, self._at)
+        run = _count_blanks(self._raw, self._at)
         if not run and self._at < len(self._raw):
             return False
         end = self._at + run
@@ -103,9 +102,9 @@ class _Matcher:
         self._at = end
         return True
 
-    def _take_character(self, character: str) -> bool:
+    def _take_character(self, number: int) -> bool:
         # The margin before the first line of a block is no part of its text.
-        self._at += _blanks_from(self._raw, self._at)
+        self._at += _count_blanks(self._raw, self._at)
         typed = self._raw[self._at : self._at + 1]
         width = 1
         if self._quote == "'" and typed == "'":
@@ -113,14 +112,14 @@ class _Matcher:
         elif self._quote == '"' and typed == "\\":
             typed = self._raw[self._at + 1 : self._at + 2]
             width = 2
-        if typed != character:
+        if typed != self._text[number]:
             return False
         self._places.append((self._at, self._at + width))
         self._at += width
         return True
 
 
-def _blanks_from(text: str, start: int) -> int:
+def _count_blanks(text: str, start: int) -> int:
     """Count the blanks of *text* from *start* on."""
-    rest = text[start:]
-    return len(rest) - len(rest.lstrip(_BLANKS))
+    found = _BLANKS.match(text, start)
+    return found.end() - start if found else 0

@@ -5,10 +5,8 @@ the exact conversion, rounded once. Refuses to round a limit to its unsafe side,
 more or fewer digits than the typed amount is good for.
 """
 
-import math
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
 from typing import assert_never
 
 from guidegen.quantity.measures import COUNTERPARTS, MEASURES
@@ -39,7 +37,8 @@ _GALLONS_FROM = Fraction("0.060")
 _FEET_FROM = Fraction(15)
 """In m."""
 
-_STEP_DIGITS = (5, 2, 1)
+_TEN = 10
+_LEADING = (50, 20, 10, 5, 2, 1)
 
 
 def convert(
@@ -76,8 +75,9 @@ def convert(
         return amount
     match amount:
         case Quantity():
-            chosen = step if step is not None else default_step(amount, measure)
-            return Quantity(round_to_step(_exact_in(amount, measure), chosen, sense), measure)
+            value = _exact_in(amount, measure)
+            chosen = step if step is not None else _default_step(amount, measure, value)
+            return Quantity(round_to_step(value, chosen, sense), measure)
         case QuantityRange():
             return _convert_range(amount, measure, sense, step)
         case _:
@@ -151,11 +151,14 @@ def default_step(amount: Quantity, measure: Measure) -> Decimal:
     >>> default_step(Quantity(Decimal(135), MEASURES["psi"]), MEASURES["kPa"])
     Decimal('5')
     """
+    return _default_step(amount, measure, _exact_in(amount, measure))
+
+
+def _default_step(amount: Quantity, measure: Measure, value: Fraction) -> Decimal:
     by_digits = _step_not_above(typed_resolution(amount) * amount.measure.factor / measure.factor)
-    size = abs(_exact_in(amount, measure))
-    if not size or measure.dimension is Dimension.TEMPERATURE:
+    if not value or measure.dimension is Dimension.TEMPERATURE:
         return max(by_digits, measure.finest)
-    by_size = _step_not_above(size * _MOST_LOST)
+    by_size = _step_not_above(abs(value) * _MOST_LOST)
     return sorted((by_digits, measure.finest, by_size))[1]
 
 
@@ -173,10 +176,11 @@ def typed_resolution(amount: Quantity) -> Fraction:
     decimals = _decimals(amount.amount)
     if decimals:
         return Fraction(1, 10**decimals)
-    whole = str(abs(int(amount.amount)))
-    zeros = len(whole) - len(whole.rstrip("0")) if whole != "0" else 0
-    most = max(Fraction(1), int(whole) * _MOST_ZEROS)
-    return min(Fraction(10**zeros), Fraction(amount.measure.coarsest), most)
+    whole = abs(int(amount.amount))
+    digits = str(whole)
+    zeros = len(digits) - len(digits.rstrip("0")) if whole else 0
+    by_zeros = Fraction(min(Decimal(10**zeros), amount.measure.coarsest))
+    return min(by_zeros, max(Fraction(1), whole * _MOST_ZEROS)) if by_zeros > 1 else by_zeros
 
 
 def round_to_step(value: Fraction, step: Decimal, sense: Sense) -> Decimal:
@@ -187,20 +191,21 @@ def round_to_step(value: Fraction, step: Decimal, sense: Sense) -> Decimal:
     """
     if step <= 0:
         raise ValueError(f"a step must be positive, not {step}")
-    steps = value / Fraction(step)
+    decimals = _decimals(step)
+    units = int(f"{step:f}".replace(".", ""))
+    # How many steps there are in the value, as a ratio of whole numbers.
+    numerator, denominator = value.numerator * 10**decimals, value.denominator * units
     match sense:
         case Sense.AT_MOST:
-            count = math.floor(steps)
+            count = numerator // denominator
         case Sense.AT_LEAST:
-            count = math.ceil(steps)
+            count = -(-numerator // denominator)
         case Sense.NOMINAL | Sense.RANGE:
-            count = round(steps)
+            count = round(Fraction(numerator, denominator))
         case _:
             assert_never(sense)
-    decimals = _decimals(step)
-    last_digits = count * int(Fraction(step) * 10**decimals)
     # From text, because arithmetic on Decimals rounds to the context of whoever calls.
-    return Decimal(f"{last_digits}E-{decimals}")
+    return Decimal(f"{count * units}E-{decimals}")
 
 
 def _convert_range(
@@ -213,7 +218,8 @@ def _convert_range(
         (Sense.AT_LEAST, Sense.AT_MOST) if sense is Sense.RANGE else (sense, sense)
     )
     if step is None:
-        step = min(default_step(amount.low, measure), default_step(amount.high, measure))
+        ends = ((amount.low, low), (amount.high, high))
+        step = min(_default_step(end, measure, value) for end, value in ends)
     while True:
         least, most = round_to_step(low, step, low_sense), round_to_step(high, step, high_sense)
         if least < most:
@@ -229,14 +235,18 @@ def _decimals(amount: Decimal) -> int:
     return len(f"{amount:f}".partition(".")[2])
 
 
-@lru_cache(maxsize=1024)
 def _step_not_above(limit: Fraction) -> Decimal:
-    power = len(str(limit.numerator)) - len(str(limit.denominator))
-    if Fraction(10) ** power > limit:
-        power -= 1
-    scale = Fraction(10) ** power
-    digit = next(digit for digit in _STEP_DIGITS if digit * scale <= limit)
-    return Decimal(f"{digit}E{power}") if power < 0 else Decimal(digit * 10**power)
+    numerator, denominator = limit.numerator, limit.denominator
+    # By their lengths, the limit is between 1 and 100 times this power of ten.
+    power = len(str(numerator)) - len(str(denominator)) - 1
+    if power < 0:
+        numerator *= 10**-power
+    else:
+        denominator *= 10**power
+    leading = next(digit for digit in _LEADING if digit * denominator <= numerator)
+    if leading >= _TEN:
+        leading, power = leading // _TEN, power + 1
+    return Decimal(f"{leading}E{power}") if power < 0 else Decimal(leading * 10**power)
 
 
 def _next_finer(step: Decimal) -> Decimal:

@@ -16,7 +16,6 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
 from pydantic_core import CoreSchema, core_schema
 
 from guidegen.finding import Rule, nearest
-from guidegen.quantity.express import express
 from guidegen.quantity.model import Amount, Dimension, Quantity, QuantityRange, Sense
 from guidegen.quantity.parse import (
     BackwardRange,
@@ -123,12 +122,12 @@ class AmountField(Field):
         example = f"`{name}: {self.low}` to `{name}: {self.high}` are believable"
         match fault:
             case MissingMeasure():
-                symbol = self.low.split()[-1]
+                like = " or ".join(f"`{name}: {example}`" for example in fault.examples[:2])
                 return Refused(
                     rules.QUANTITY_WITHOUT_MEASURE,
                     scalar.span,
                     f"`{name}: {scalar.text}` has no unit of measure",
-                    f"copy it from the plate or the handbook: `{name}: {scalar.text} {symbol}`?",
+                    f"copy the measure from the plate or the handbook, as in {like}",
                 )
             case UnknownMeasure():
                 suggestion = f"did you mean `{fault.suggestion}`?" if fault.suggestion else example
@@ -177,7 +176,7 @@ class AmountField(Field):
         raise Refused(
             rules.VALUE_OUT_OF_RANGE,
             scalar.span,
-            f"`{name}: {scalar.text}` is not between {express(low)} and {express(high)}",
+            f"`{name}: {scalar.text}` is not between {self.low} and {self.high}",
             "look at the plate or the handbook again: digits, decimal point and measure",
         )
 

@@ -169,7 +169,7 @@ class PowerSteering(Section):
         Stated | None,
         ChoiceField(
             "Power steering fluid is checked",
-            {"cold": "engine off and cold", "hot": "at working temperature, engine idling"},
+            {"cold": "cold and off", "hot": "at working temperature, engine idling"},
         ),
     ] = None
     """In which state the maker wants it read."""

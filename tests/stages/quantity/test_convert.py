@@ -6,7 +6,13 @@ from fractions import Fraction
 
 import pytest
 
-from guidegen.quantity.convert import convert, counterpart_of, round_to_step, show_pair
+from guidegen.quantity.convert import (
+    convert,
+    counterpart_of,
+    default_step,
+    round_to_step,
+    show_pair,
+)
 from guidegen.quantity.express import express
 from guidegen.quantity.measures import MEASURES
 from guidegen.quantity.model import (
@@ -64,6 +70,8 @@ BY_DIGITS = [
     ("-12 °F", "°C", Sense.NOMINAL, "-24.5"),
     ("-12 °F", "°C", Sense.AT_LEAST, "-24.0"),
     ("0 F", "°C", Sense.NOMINAL, "-18.0"),
+    # Near to the freezing point is not near to nothing: half degrees all the same.
+    ("33.0 F", "°C", Sense.NOMINAL, "0.5"),
     ("0 psi", "kPa", Sense.AT_LEAST, "0"),
     ("0 gal", "L", Sense.NOMINAL, "0"),
     ("0.00 ft", "m", Sense.NOMINAL, "0.00"),
@@ -114,6 +122,29 @@ def test_default_step_is_as_coarse_as_the_typed_digits(
     typed: str, key: str, sense: Sense, expected: str
 ) -> None:
     assert [expected] == amounts_of(convert(read(typed, key), MEASURES[key], sense))
+
+
+@pytest.mark.parametrize(
+    ("typed", "key", "expected"),
+    [
+        ("36 ft", "m", "0.2"),
+        ("135 psi", "kPa", "5"),
+        ("54,000 lb", "kg", "10"),
+        ("15.4 t", "kg", "100"),
+        ("0.154 km", "m", "1"),
+        ("33 F", "°C", "0.5"),
+        ("0 bar", "kPa", "10"),
+        ("0.0 in", "mm", "2"),
+        ("0.00 in", "mm", "1"),
+    ],
+)
+def test_default_step_is_the_largest_that_is_not_coarser(
+    typed: str, key: str, expected: str
+) -> None:
+    amount = read(typed, key)
+
+    assert isinstance(amount, Quantity)
+    assert expected == str(default_step(amount, MEASURES[key]))
 
 
 @pytest.mark.parametrize(

@@ -1,0 +1,232 @@
+"""Arguments in, exit code out: the only door to the terminal.
+
+Takes in what was typed; gives out findings, reports and one of four exit codes: 0 clean,
+1 findings, 2 wrong usage, 70 a fault of guidegen itself. Refuses to hold any logic of its own.
+"""
+
+import json
+import os
+import sys
+import traceback
+from pathlib import Path
+from typing import Any, Literal, NoReturn
+
+import click
+
+from guidegen import __version__
+from guidegen.build.load import load_fleet
+from guidegen.build.project import Project, open_project
+from guidegen.build.publication import Outcome, Publication, open_publication, prove_site
+from guidegen.build.schemas import write_schemas
+from guidegen.build.start import start_project
+from guidegen.explanation_report import explanation_as_json, format_explanation
+from guidegen.finding import FaultyInput, Findings, nearest
+from guidegen.finding_report import findings_as_json, format_findings, summary_line
+from guidegen.guide.explain import explain_procedure
+from guidegen.mkdocs_plugin import draw_site, serve_site
+
+EXIT_FINDINGS = 1
+EXIT_BUG = 70
+
+Format = Literal["text", "json"]
+
+_PROJECT = click.option(
+    "--project",
+    "root",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path(),
+    show_default="this folder",
+    help="Folder of the fleet: the one that holds specs/ and mkdocs.yml.",
+)
+_FORMAT = click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
+    help="How findings and results are printed.",
+)
+_SITE = click.option(
+    "--site",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    show_default="site/ in the project",
+    help="Folder of the published site.",
+)
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(__version__, prog_name="guidegen")
+def commands() -> None:
+    """Make and prove a quick guide for every truck of a fleet.
+
+    Exit codes: 0 clean, 1 findings, 2 wrong usage, 70 a fault of guidegen itself.
+    """
+
+
+@commands.command()
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
+def init(folder: Path) -> None:
+    """Start a fleet in FOLDER, from the demo fleet, ready to be edited."""
+    findings = Findings()
+    if not start_project(folder, findings):
+        _end(findings, "text", {})
+    click.echo(f"{folder.as_posix()} holds a demo fleet of eight trucks.")
+    click.echo(f"Next: cd {folder.as_posix()} && guidegen build")
+
+
+@commands.command()
+@_PROJECT
+@_FORMAT
+def check(root: Path, form: Format) -> None:
+    """Read all specs and procedures, and report every fault at once."""
+    findings = Findings()
+    loaded = load_fleet(_project(root), findings)
+    ready = len(loaded.guides) if loaded else 0
+    total = len(loaded.unit_numbers) if loaded else 0
+    _end(findings, form, {"units": total, "ready": ready}, f"{ready} of {total} guides are ready")
+
+
+@commands.command()
+@_PROJECT
+@_SITE
+@_FORMAT
+def build(root: Path, site: Path | None, form: Format) -> None:
+    """Build the site, prove it, and only then put it in place of the old one."""
+    project = _project(root)
+    target = (site or project.root / "site").resolve()
+    findings = Findings()
+    publication = _publication(project, findings, form)
+    outcome = draw_site(project.config_file, publication, target)
+    findings.extend(outcome.findings)
+    _end(findings, form, _counts(outcome, target), _summary(outcome, target))
+
+
+@commands.command()
+@_PROJECT
+@click.option("--address", default="127.0.0.1:8000", show_default=True, help="Host and port.")
+def serve(root: Path, address: str) -> None:
+    """Show the site, and build it again whenever a spec or template is saved."""
+    project = _project(root)
+    serve_site(project.config_file, address)
+
+
+@commands.command()
+@click.argument(
+    "site", type=click.Path(path_type=Path, file_okay=False), required=False, default=None
+)
+@_PROJECT
+@_FORMAT
+def prove(site: Path | None, root: Path, form: Format) -> None:
+    """Read a published SITE back, and compare it with the guides of this fleet."""
+    project = _project(root)
+    target = (site or project.root / "site").resolve()
+    findings = Findings()
+    publication = _publication(project, findings, form)
+    outcome = prove_site(publication, target)
+    findings.extend(outcome.findings)
+    _end(findings, form, _counts(outcome, target), _summary(outcome, target))
+
+
+@commands.command()
+@click.argument("unit")
+@click.argument("procedure")
+@_PROJECT
+@_FORMAT
+def explain(unit: str, procedure: str, root: Path, form: Format) -> None:
+    """Say why PROCEDURE is in the guide of UNIT, or out of it."""
+    findings = Findings()
+    loaded = load_fleet(_project(root), findings)
+    if loaded is None:
+        _end(findings, form, {})
+    known_unit = loaded.units.get(unit)
+    known_procedure = loaded.library.get(procedure)
+    if known_unit is None:
+        _refuse("unit", unit, list(loaded.units))
+    if known_procedure is None:
+        _refuse("procedure", procedure, list(loaded.library))
+    explanation = explain_procedure(known_procedure, known_unit)
+    if form == "json":
+        click.echo(json.dumps(explanation_as_json(explanation), indent=2, ensure_ascii=False))
+    else:
+        click.echo(format_explanation(explanation), nl=False)
+
+
+@commands.command()
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    show_default="schema/ in the project",
+    help="Folder to write to.",
+)
+@_PROJECT
+def schema(out: Path | None, root: Path) -> None:
+    """Write the JSON Schemas that editors check spec files with."""
+    for path in write_schemas(out or root / "schema"):
+        click.echo(path.as_posix())
+
+
+def main() -> NoReturn:
+    """Run the command line; end the process with one of the four exit codes."""
+    try:
+        commands(standalone_mode=True)
+    except Exception:  # noqa: BLE001 -- the one place where a bug is told from a finding
+        click.echo(traceback.format_exc(), err=True, nl=False)
+        click.echo(
+            "This is a fault of guidegen, not of your files. Nothing was published. "
+            "Please report it with the lines above and `guidegen --version`.",
+            err=True,
+        )
+        sys.exit(EXIT_BUG)
+    sys.exit(0)
+
+
+def _project(root: Path) -> Project:
+    return open_project(root)
+
+
+def _publication(project: Project, findings: Findings, form: Format) -> Publication:
+    try:
+        publication = open_publication(project.root)
+    except FaultyInput as fault:
+        findings.extend(fault.findings)
+        _end(findings, form, {})
+    findings.extend(publication.findings)
+    return publication
+
+
+def _refuse(kind: str, name: str, choices: list[str]) -> NoReturn:
+    near = nearest(name, choices)
+    hint = f"did you mean `{near}`?" if near else f"there are: {', '.join(choices)}"
+    raise click.UsageError(f"there is no {kind} `{name}`; {hint}")
+
+
+def _counts(outcome: Outcome, target: Path) -> dict[str, Any]:
+    return {"site": target.as_posix(), "published": outcome.published, **outcome.counts}
+
+
+def _summary(outcome: Outcome, target: Path) -> str:
+    counted = ", ".join(f"{count:,} {name}" for name, count in outcome.counts.items())
+    where = f"{_shown(target)}: " if outcome.published else "not published: "
+    return f"{where}{counted}"
+
+
+def _shown(path: Path) -> str:
+    here = Path.cwd()
+    return path.relative_to(here).as_posix() if path.is_relative_to(here) else path.as_posix()
+
+
+def _end(findings: Findings, form: Format, result: dict[str, Any], summary: str = "") -> NoReturn:
+    """Print findings and result; leave with 0 or 1."""
+    if form == "json":
+        listed = findings_as_json(findings)
+        click.echo(json.dumps({**result, "findings": listed}, indent=2, ensure_ascii=False))
+    else:
+        color = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
+        if len(findings):
+            click.echo(format_findings(findings, color=color), err=True, nl=False)
+            click.echo(summary_line(findings), err=True)
+        if summary:
+            click.echo(summary)
+    sys.exit(EXIT_FINDINGS if findings.has_errors else 0)

@@ -1,0 +1,145 @@
+from guidegen.finding import Findings
+from guidegen.quantity.express import express
+from guidegen.specs.fleet import Fleet
+from guidegen.specs.model import Spec
+from guidegen.specs.read import read_fleet, read_model, read_profile, read_unit
+from guidegen.units.model import Layer, Presence, StatedIn, Unit, WorkedOut
+from guidegen.units.resolve import FleetSpecs, resolve_units
+
+FLEET = "name: F\njurisdiction: us\nyards:\n  - {id: north, name: North Yard}\n"
+PROFILE = "law:\n  name: United States\n  air_build_up_time: {value: 45 s, source: CDL manual}\n"
+MODEL = """\
+model: m
+engine: {oil_capacity: 38 qt}
+differential_lock: {highest_speed: 25 mph, control: dash switch}
+tires:
+  steer: {size: 11R22.5, cold_pressure: 100 psi}
+  tag: not fitted
+block_heater: {voltage: 120 V, power: 1000 W}
+"""
+UNIT = "unit: T-1\nmodel: m\nidentity: {yard: north, overall_height: 13 ft 6 in}\n"
+
+
+def resolve(unit: str, model: str = MODEL, fleet: str = FLEET) -> tuple[Unit | None, Findings]:
+    findings = Findings()
+    specs = FleetSpecs(
+        fleet=present(read_fleet("specs/fleet.yml", fleet.encode(), findings)),
+        units={"T-1": spec(read_unit("specs/units/T-1.yml", unit.encode(), findings))},
+        models={"m": spec(read_model("specs/models/m.yml", model.encode(), findings))},
+        profile=spec(read_profile("profiles/us.yml", PROFILE.encode(), findings)),
+    )
+    return resolve_units(specs, findings).get("T-1"), findings
+
+
+def present(fleet: Fleet | None) -> Fleet:
+    assert fleet is not None
+    return fleet
+
+
+def spec(read: Spec | None) -> Spec:
+    assert read is not None
+    return read
+
+
+def resolved(unit: str, model: str = MODEL, fleet: str = FLEET) -> Unit:
+    found, findings = resolve(unit, model, fleet)
+    assert list(findings) == []
+    assert found is not None
+    return found
+
+
+def test_a_unit_inherits_what_its_model_states() -> None:
+    fact = resolved(UNIT).facts["engine.oil_capacity"]
+
+    assert isinstance(fact.provenance, StatedIn)
+    assert fact.provenance.layer is Layer.MODEL
+    assert fact.provenance.span.place == "specs/models/m.yml:2:24"
+
+
+def test_the_units_own_value_goes_before_the_models() -> None:
+    unit = resolved(UNIT + "tires:\n  steer: {cold_pressure: 110 psi}\n")
+
+    fact = unit.facts["tires.steer.cold_pressure"]
+
+    assert [express(amount) for amount in fact.shown] == ["110\u00a0psi", "760\u00a0kPa"]
+    assert unit.facts["tires.steer.size"].value == "11R22.5"
+
+
+def test_what_a_unit_does_not_have_takes_every_inherited_value_away() -> None:
+    unit = resolved(UNIT + "differential_lock: not fitted\n")
+
+    assert unit.sections["differential_lock"].presence is Presence.NOT_FITTED
+    assert not [name for name in unit.facts if name.startswith("differential_lock.")]
+
+
+def test_what_a_unit_has_that_its_model_lacks_is_fitted() -> None:
+    unit = resolved(UNIT + "tires:\n  tag: {size: 10R22.5}\n")
+
+    assert unit.sections["tires.tag"].presence is Presence.GIVEN
+    assert unit.facts["tires.tag.size"].value == "10R22.5"
+
+
+def test_a_section_in_no_file_is_not_on_record() -> None:
+    assert resolved(UNIT).sections["cruise"].presence is Presence.NOT_ON_RECORD
+
+
+def test_an_inner_section_of_a_thing_not_fitted_is_not_fitted() -> None:
+    unit = resolved(UNIT + "tires: not fitted\n")
+
+    assert unit.sections["tires.steer"].presence is Presence.NOT_FITTED
+
+
+def test_overall_height_is_rounded_up_and_a_speed_limit_down() -> None:
+    unit = resolved(UNIT)
+
+    height = [express(amount) for amount in unit.facts["identity.overall_height"].shown]
+    speed = [express(amount) for amount in unit.facts["differential_lock.highest_speed"].shown]
+
+    assert height == ["13\u00a0ft\u00a06\u00a0in", "4.12\u00a0m"]
+    assert speed == ["25\u00a0mph", "40\u00a0km/h"]
+
+
+def test_a_fleet_chooses_which_measure_comes_first() -> None:
+    fleet = FLEET + "measures: {first: metric, second: us, pressure: bar}\n"
+
+    shown = resolved(UNIT, fleet=fleet).facts["tires.steer.cold_pressure"].shown
+
+    assert [express(amount) for amount in shown] == ["6.9\u00a0bar", "100\u00a0psi"]
+
+
+def test_the_heaters_current_is_worked_out_and_rounded_up() -> None:
+    fact = resolved(UNIT).facts["block_heater.current"]
+
+    # 1000 W / 120 V = 8.33 A (P = U·I)
+    assert [express(amount) for amount in fact.shown] == ["8.4\u00a0A"]
+    assert isinstance(fact.provenance, WorkedOut)
+    assert fact.provenance.of == ("block_heater.power", "block_heater.voltage")
+
+
+def test_limits_of_the_law_come_from_the_profile_with_their_source() -> None:
+    fact = resolved(UNIT).facts["law.air_build_up_time"]
+
+    assert isinstance(fact.provenance, StatedIn)
+    assert (fact.provenance.layer, fact.provenance.source) == (Layer.PROFILE, "CDL manual")
+
+
+def test_a_unit_of_an_unknown_model_is_held_back_with_the_nearest_name() -> None:
+    unit, findings = resolve(UNIT.replace("model: m", "model: mm"))
+
+    assert unit is None
+    assert [(f.rule.name, f.unit) for f in findings] == [("unknown-model", "T-1")]
+
+
+def test_a_yard_that_the_fleet_does_not_list_is_reported() -> None:
+    unit, findings = resolve(UNIT.replace("yard: north", "yard: nort"))
+
+    assert unit is None
+    assert [f.fix for f in findings] == ["did you mean `north`?"]
+
+
+def test_pressures_that_disagree_across_files_are_reported() -> None:
+    model = MODEL + "brakes:\n  air: {cut_out: 120 psi}\n"
+    unit, findings = resolve(UNIT + "brakes:\n  air: {cut_in: 125 psi}\n", model)
+
+    assert unit is None
+    assert [f.rule.name for f in findings] == ["pressures-out-of-order"]
