@@ -164,13 +164,11 @@ def _cut(before: str, marked: str, after: str) -> tuple[str, str, str]:
 def _head(text: str, room: int) -> str:
     if _width(text) <= room:
         return text
-    kept, width = [], len(_CUT)
-    for character in text:
-        width += _width(character)
-        if width > room:
-            break
-        kept.append(character)
-    return "".join(kept) + _CUT
+    width, end = len(_CUT), 0
+    while width + _width(text[end]) <= room:
+        width += _width(text[end])
+        end += 1
+    return text[:end] + _CUT
 
 
 def _tail(text: str, room: int) -> str:

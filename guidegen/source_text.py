@@ -1,7 +1,7 @@
 """What a person saved, as text with lines and columns.
 
 Takes in the bytes of one file; gives out its text, or a finding that says why it is none.
-Refuses bytes that are not UTF-8, characters that cannot be seen, and files too large to be typed.
+Refuses bytes that are no UTF-8 text, characters that cannot be seen, files too large to be typed.
 """
 
 import re
@@ -19,6 +19,10 @@ FILE_TOO_LARGE = Rule(
     "file-too-large",
     "a spec is a few pages of typing, so a file this large is some other file, and the truck's"
     " guide would be made from the wrong one",
+)
+NOT_TEXT = Rule(
+    "not-text",
+    "no value of such a file can be read or checked, so the truck it was made for has no guide",
 )
 CONTROL_CHARACTER = Rule(
     "control-character",
@@ -80,7 +84,7 @@ def read_text(path: str, raw: bytes, findings: Findings) -> SourceFile | None:
     if kind:
         span = Span(SourceFile(path, ""), 1, 1, 1, 1)
         what = f"this file is {kind}, not text, whatever its name says"
-        findings.add(CONTROL_CHARACTER, span, what=what, fix=_SAVE_AS_TEXT)
+        findings.add(NOT_TEXT, span, what=what, fix=_SAVE_AS_TEXT)
         return None
     text = _decode(path, raw, findings)
     if text is None:
@@ -168,7 +172,7 @@ def _can_be_seen(file: SourceFile, findings: Findings) -> bool:
         CONTROL_CHARACTER,
         span_between(file, *found.span()),
         what=f"the character {_in_words(found.group())} stands here and cannot be seen",
-        fix="delete it: delete the characters on both sides and type them again by hand",
+        fix="delete it and the characters on both sides of it, and type those again by hand",
         notes=notes,
     )
     return False

@@ -242,6 +242,9 @@ def _too_deep(at: Break) -> PlainWords | None:
         return None
     what = f"line {at.line} is indented further than line {above[0]}, which already has a value"
     fix = f"begin it in column {column_of(neighbor)}, like `{neighbor.strip()}`"
+    typed = typed_line(neighbor)
+    if typed:
+        fix += f"; if it is a part of `{typed.start}`, nothing may stand after that colon"
     return PlainWords(rest_of_line(at.file, at.line, column), what, fix)
 
 

@@ -11,7 +11,7 @@ from guidegen.finding import Finding, Note, Rule
 from guidegen.source import SourceFile, Span
 from guidegen.source_text import CONTROL_CHARACTER, FILE_TOO_LARGE, span_between
 from guidegen.yaml_breaks import Break, plain_words
-from guidegen.yaml_lines import missing_colon
+from guidegen.yaml_lines import in_quotes, missing_colon, typed_line
 
 BROKEN_YAML = Rule(
     "broken-yaml",
@@ -69,7 +69,8 @@ NOT_A_TABLE = Rule(
 MAX_FAULTS = 100
 
 # Longer quotations from the file hide the sentence they stand in.
-_LONG_QUOTATION = re.compile(r"`([^`]{50})[^`]{30,}([^`]{20})`")
+_QUOTATION = re.compile(r"`([^`]*)`")
+_LONGEST_QUOTATION = 100
 
 _PROPERTY = re.compile(r"!<[^>\n]*>|[&!][^\s,\[\]{}]*")
 
@@ -104,7 +105,7 @@ class YamlFaults:
     def alias(self, span: Span, name: str) -> None:
         """Report ``*name``."""
         what = f"`*{name}` stands for a value that is kept in another place"
-        fix = f'type the value itself; if the star belongs to the text, quote it: `"*{name}"`'
+        fix = f"type the value itself; if the star belongs to the text, {self._quote_advice(span)}"
         self._add(ANCHOR_OR_ALIAS, span, what, fix)
 
     def properties(self, start: int) -> None:
@@ -114,11 +115,13 @@ class YamlFaults:
             word, span = found.group(), span_between(self.file, *found.span())
             if word[0] == "&":
                 what = f"`{word}` names the value, so that other places can use it"
-                fix = f'delete `{word}`; if it belongs to the text, quote the value: `"{word} …"`'
+                fix = f"delete `{word}`; if it belongs to the text, {self._quote_advice(span)}"
                 self._add(ANCHOR_OR_ALIAS, span, what, fix)
             else:
                 what = f"`{word}` is an order to YAML and is not read as text"
-                fix = f'put quotes around the whole value, as in `"{word} …"`, or delete `{word}`'
+                fix = f"{self._quote_advice(span)}; if it is no part of the text, delete `{word}`"
+                if word.startswith(("!!", "!<")):
+                    fix = f"delete `{word}`; if it belongs to the text, {self._quote_advice(span)}"
                 self._add(TAG, span, what, fix)
             start = found.end()
             while text[start : start + 1] in {" ", "\t", "\n"}:
@@ -152,22 +155,22 @@ class YamlFaults:
             fix += f"; if the lines below belong to `{key}`, begin them two spaces further in"
         self._add(VALUE_MISSING, span, what, fix)
 
-    def missing_list_value(self, span: Span, number: int, *, is_in_brackets: bool) -> None:
+    def missing_list_value(self, span: Span, number: int) -> None:
         """Report line *number* of a list, counted from 1, with nothing on it."""
         what = f"value {number} of the list is missing"
         fix = "type the value after the dash, or delete the line"
-        if not is_in_brackets and span.column > 1:
-            # What is missing has no width; the dash before it can be seen.
-            span = Span(span.file, span.line, span.column - 1, span.line, span.column)
+        # What is missing has no width; the dash before it can be seen.
+        span = Span(span.file, span.line, max(1, span.column - 1), span.line, span.column)
         self._add(VALUE_MISSING, span, what, fix)
 
     def key_not_text(self, span: Span) -> None:
         """Report a list, a table or nothing where a name belongs."""
         what = "a list, a table or nothing stands where a name belongs"
         fix = "type a name, a colon and a space before the value: `name: value`"
-        if "{{" in self.file.line(span.line):
-            what = "a value that begins with `{{` is not read as text"
-            fix = "put double quotes around the whole value, from `{{` to its end"
+        typed = typed_line(self.file.line(span.line))
+        if typed and typed.value.startswith("{{"):
+            what = "YAML does not read a value that begins with `{{` as text"
+            fix = f"put quotes around it: `{typed.with_value(in_quotes(typed.value))}`"
         self._add(KEY_NOT_TEXT, span, what, fix)
 
     def second_document(self, span: Span) -> None:
@@ -217,15 +220,23 @@ class YamlFaults:
         notes = [Note(more)] if others else []
         self._add(LOOK_ALIKE_SPACE, span, what, fix, *notes)
 
+    def _quote_advice(self, span: Span) -> str:
+        typed = typed_line(self.file.line(span.line))
+        if typed and typed.column == span.column:
+            better = typed.with_value(in_quotes(typed.value))
+            return f"put quotes around the whole value: `{better}`"
+        return "put quotes around the whole value"
+
     def _add(self, rule: Rule, span: Span, what: str, fix: str, *notes: Note) -> None:
-        what, fix = _LONG_QUOTATION.sub(_shortened, what), _LONG_QUOTATION.sub(_shortened, fix)
+        what, fix = _QUOTATION.sub(_shortened, what), _QUOTATION.sub(_shortened, fix)
         if len(self.found) == MAX_FAULTS - 1:
             notes += (Note(f"reading stopped after {MAX_FAULTS} faults in this file"),)
         self.found.append(Finding(rule, span, what, fix, notes))
 
 
 def _shortened(quotation: re.Match[str]) -> str:
-    return f"`{quotation.group(1)} … {quotation.group(2)}`"
+    text = quotation.group(1)
+    return f"`{text[:60]} … {text[-20:]}`" if len(text) > _LONGEST_QUOTATION else f"`{text}`"
 
 
 def _column_of_first(lines: list[str]) -> int:

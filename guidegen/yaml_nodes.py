@@ -178,7 +178,8 @@ class _TreeReader:
             self._is_stopped = True
 
     def _take_scalar(self, event: yaml.ScalarEvent) -> None:
-        if event.anchor or event.tag:
+        has_properties = bool(event.anchor or event.tag)
+        if has_properties:
             self.faults.properties(_index(event.start_mark))
         if event.style in _BLOCK_STYLES:
             span = self._span_of_block(event.start_mark, event.end_mark)
@@ -190,7 +191,7 @@ class _TreeReader:
             unseen = unseen_character(event.value)
             if unseen:
                 self.faults.unseen_character(span, unseen)
-        self._place(Scalar(event.value, span, not event.style))
+        self._place(Scalar(event.value, span, not event.style), is_refused=has_properties)
 
     def _take_start(self, event: yaml.CollectionStartEvent) -> None:
         if event.anchor or event.tag:
@@ -240,8 +241,7 @@ class _TreeReader:
     def _place_in_list(self, listing: _Open, node: Node, *, is_reported: bool) -> None:
         listing.nodes.append(node)
         if _is_blank(node) and not is_reported:
-            number = len(listing.nodes)
-            self.faults.missing_list_value(node.span, number, is_in_brackets=listing.is_flow)
+            self.faults.missing_list_value(node.span, len(listing.nodes))
 
     def _place_key(self, table: _Open, key: Node, *, is_reported: bool) -> None:
         table.is_value_next = True

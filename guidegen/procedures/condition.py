@@ -35,6 +35,9 @@ from guidegen.yaml_nodes import Scalar
 MAX_DEPTH = 20
 """Brackets and `not`s in one another. Nobody reads more, and our own stack is not the reader's."""
 
+LONGEST_CONDITION = 1000
+"""Characters; some twenty questions. Nobody checks more by eye."""
+
 _PREDICATES = {predicate.value: predicate for predicate in Predicate}
 _RELATIONS = {relation.value: relation for relation in Relation if relation is not Relation.IN}
 _LITERALS = frozenset({TokenKind.TEXT, TokenKind.NUMBER})
@@ -54,6 +57,11 @@ def read_condition(scalar: Scalar, findings: Findings) -> Condition | None:
     """
     if scalar.is_plain and not scalar.text:
         return None  # missing or refused, and the YAML reader has said so
+    if len(scalar.text) > LONGEST_CONDITION:
+        what = f"this condition has more than {LONGEST_CONDITION} characters"
+        fix = "give the steps conditions of their own, each with fewer parts"
+        findings.add(rules.UNREADABLE_CONDITION, scalar.span, what=what, fix=fix)
+        return None
     placement = place_text(scalar)
     faults = Findings()
     try:
@@ -201,7 +209,7 @@ class _Parser:
             self._next += 1
             return Literal(token.text, token.kind is TokenKind.TEXT, self._span(token))
         if token.kind is TokenKind.NAME and "." not in token.text:
-            what = f"`{token.text}` stands where a value is compared"
+            what = f"`{token.text}` stands without quotes where a value belongs"
             fix = f'put the value in double quotes: `"{token.text}"`'
             if token.text in _TRUE_OR_FALSE:
                 fix = "write a yes-or-no fact on its own, as in `brakes.abs` or `not brakes.abs`"

@@ -41,7 +41,7 @@ class Verdict(enum.Enum):
     NEVER = "can never be true"
     ALWAYS = "is always true"
     SOMETIMES = "depends on the truck"
-    UNTRIED = "has too many parts"
+    UNTRIED = "has too many parts to try on every truck"
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +54,25 @@ class DeadPart:
     """Two members of the part that alone make it so; empty if no two do."""
 
 
+@dataclass(frozen=True, slots=True)
+class Given:
+    """What holds wherever a condition is looked at."""
+
+    conditions: tuple[Condition, ...]
+    """All of them hold; at least one."""
+
+    words: str
+    """Where that is, to go on from "where": ``the procedure applies``."""
+
+
 def find_dead(condition: Condition) -> tuple[DeadPart, ...]:
     """Return the largest parts of *condition* that are never or always true by themselves.
 
-    A comparison is also reported if it comes to the same on every truck that has the fact's
-    section. A condition is tried on every truck that its questions can tell apart: each section fitted or
+    A condition is tried on every truck that its questions can tell apart: each section fitted or
     not, each fact at, between and beyond the values that it is compared with, within what its
-    field takes. At most ``MAX_WORLDS`` are tried; a part that came to the same on all of those
-    and has more is given out as untried.
+    field takes. A comparison is also tried on trucks that have the fact's section alone. At most
+    ``MAX_WORLDS`` are tried; a part that came to the same on all of those and has more is given
+    out as untried.
     """
     verdict = verdict_on(condition)
     if verdict is not Verdict.SOMETIMES:
@@ -112,34 +123,30 @@ def check_condition(condition: Condition, findings: Findings) -> bool:
     return not dead
 
 
-def check_within(
-    condition: Condition, given: Condition, given_words: str, findings: Findings
-) -> None:
+def check_within(condition: Condition, given: Given, findings: Findings) -> None:
     """Report *condition* if it comes to the same on every truck of which *given* is true.
 
-    Args:
-        condition: Found alive by itself.
-        given: Holds wherever the condition is looked at.
-        given_words: What *given* is, to go on from "where", as ``the procedure applies``.
-        findings: Takes what is found.
+    A condition that has a finding by itself gets no second one.
     """
-    verdict = verdict_on(condition, given)
-    if verdict is Verdict.SOMETIMES:
-        return
-    if verdict is Verdict.UNTRIED:
-        _report(DeadPart(condition, verdict, ()), findings)
-        return
-    shown = shortened(as_typed(condition), _LONGEST)
-    is_dead = verdict is Verdict.NEVER
-    findings.add(
-        rules.DEAD_CONDITION if is_dead else rules.NEEDLESS_CONDITION,
-        span_of(condition),
-        what=f"`{shown}` {verdict.value} where {given_words}",
-        fix="mend one of the two conditions, or delete what stands under this one"
-        if is_dead
-        else "delete this condition, or mend it if it was meant to hold something back",
-        notes=(Note(f"where {given_words}: `{shortened(as_typed(given), _LONGEST)}`", span_of(given)),),
-    )
+    _report_within(verdict_within(condition, given), condition, given, findings)
+
+
+def check_against(condition: Condition, given: Given, findings: Findings) -> None:
+    """Report *condition* if it is true on no truck of which *given* is true."""
+    verdict = verdict_within(condition, given)
+    if verdict is not Verdict.ALWAYS:
+        _report_within(verdict, condition, given, findings)
+
+
+def verdict_within(condition: Condition, given: Given) -> Verdict:
+    """Return what *condition* comes to where *given* is true.
+
+    It depends on the truck if it is dead by itself: that has a finding of its own.
+    """
+    if verdict_on(condition) is not Verdict.SOMETIMES:
+        return Verdict.SOMETIMES
+    holds = given.conditions
+    return verdict_on(condition, holds[0] if len(holds) == 1 else And(holds))
 
 
 def span_of(condition: Condition) -> Span:
@@ -151,6 +158,30 @@ def span_of(condition: Condition) -> Span:
     return Span(first.file, first.line, first.column, last.end_line, last.end_column)
 
 
+def _report_within(
+    verdict: Verdict, condition: Condition, given: Given, findings: Findings
+) -> None:
+    if verdict is Verdict.SOMETIMES:
+        return
+    if verdict is Verdict.UNTRIED:
+        _report(DeadPart(condition, verdict, ()), findings)
+        return
+    is_dead = verdict is Verdict.NEVER
+    findings.add(
+        rules.DEAD_CONDITION if is_dead else rules.NEEDLESS_CONDITION,
+        span_of(condition),
+        what=f"`{_shown(condition)}` {verdict.value} where {given.words}",
+        fix="mend one of the conditions, or delete what stands under this one"
+        if is_dead
+        else "delete this condition, or mend it if it was meant to hold something back",
+        notes=[Note(f"given `{_shown(holds)}`", span_of(holds)) for holds in given.conditions],
+    )
+
+
+def _shown(condition: Condition) -> str:
+    return shortened(as_typed(condition), _LONGEST)
+
+
 def _there(fact: str, span: Span) -> Condition | None:
     section = section_holding(fact)
     return None if section in ALWAYS_THERE else Asks(Predicate.FITTED, section, span)
@@ -160,16 +191,16 @@ def _conflict(condition: Condition, verdict: Verdict) -> tuple[Condition, ...]:
     """Return two members that alone make *condition* what it is, for the words of the finding."""
     match condition:
         case And(of=members) if verdict is Verdict.NEVER:
-            pairs = (And(pair) for pair in combinations(members, 2))
+            joined: type[And | Or] = And
         case Or(of=members) if verdict is Verdict.ALWAYS:
-            pairs = (Or(pair) for pair in combinations(members, 2))
+            joined = Or
         case _:
             return ()
-    return next((pair.of for pair in pairs if verdict_on(pair) is verdict), ())
+    pairs = combinations(members, 2)
+    return next((pair for pair in pairs if verdict_on(joined(pair)) is verdict), ())
 
 
 def _report(dead: DeadPart, findings: Findings) -> None:
-    shown = shortened(as_typed(dead.part), _LONGEST)
     rule = {
         Verdict.NEVER: rules.DEAD_CONDITION,
         Verdict.ALWAYS: rules.NEEDLESS_CONDITION,
@@ -177,7 +208,7 @@ def _report(dead: DeadPart, findings: Findings) -> None:
     findings.add(
         rule,
         span_of(dead.part),
-        what=f"`{shown}` {dead.verdict.value}",
+        what=f"`{_shown(dead.part)}` {dead.verdict.value}",
         fix=_fix(dead),
     )
 

@@ -15,7 +15,7 @@ from guidegen.procedures import rules
 from guidegen.procedures.catalog_words import listed, shortened
 from guidegen.procedures.condition_model import Relation
 from guidegen.quantity.model import QuantityRange, Sense
-from guidegen.quantity.parse import UnreadableAmount, parse_amount
+from guidegen.quantity.parse import UnknownMeasure, UnreadableAmount, parse_amount
 from guidegen.source import Span
 from guidegen.specs.equipment import FactField
 from guidegen.specs.fields import (
@@ -145,17 +145,22 @@ def _check_amount(question: Question, field: AmountField) -> None:
         raise _Unfit(rules.RANGE_COMPARED, what, fix)
     if not literal.is_quoted:
         what = f"`{literal.text}` has no measure, and `{fact.name}` is {_kind_words(fact)}"
-        fix = f"write the amount with its measure in double quotes: {_example_of(fact)}"
-        raise _Unfit(rules.LITERAL_OF_WRONG_KIND, what, fix)
+        raise _Unfit(rules.LITERAL_OF_WRONG_KIND, what, _example_of(fact))
     try:
         amount = parse_amount(literal.text, field.dimension)
     except UnreadableAmount as fault:
         what = f"`{fact.name}` is {_kind_words(fact)}, and {fault}"
-        raise _Unfit(rules.LITERAL_OF_WRONG_KIND, what, _example_of(fact)) from fault
+        raise _Unfit(rules.LITERAL_OF_WRONG_KIND, what, _cure_of(fault, fact)) from fault
     if isinstance(amount, QuantityRange):
         what = f"`{literal.shown}` is a range, and `{fact.name}` is one value"
         fix = "compare with each end: `x >= … and x <= …`"
         raise _Unfit(rules.RANGE_COMPARED, what, fix)
+
+
+def _cure_of(fault: UnreadableAmount, fact: FactField) -> str:
+    if isinstance(fault, UnknownMeasure) and fault.suggestion:
+        return f"did you mean `{fault.suggestion}`?"
+    return _example_of(fact)
 
 
 def _check_count(question: Question) -> None:

@@ -9,6 +9,7 @@ import enum
 import operator
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from types import MappingProxyType
 from typing import Protocol, assert_never
@@ -26,10 +27,9 @@ from guidegen.procedures.condition_model import (
     Relation,
 )
 from guidegen.procedures.condition_words import as_typed
-from guidegen.quantity.model import Dimension, Quantity
+from guidegen.quantity.model import Dimension, Quantity, QuantityRange
 from guidegen.quantity.parse import parse_amount
-from guidegen.specs.fields import AmountField, CountField, Value
-from guidegen.specs.profile import FACTS
+from guidegen.specs.fields import Value
 
 Truth = bool | None
 """True, false, or None for unknown: Kleene's strong three-valued logic (S. C. Kleene,
@@ -37,7 +37,7 @@ Truth = bool | None
 
 Leaf = Asks | Compares | Holds
 
-_ORDERS: MappingProxyType[Relation, Callable[[object, object], bool]] = MappingProxyType(
+_ORDERS: MappingProxyType[Relation, Callable[[Fraction, Fraction], bool]] = MappingProxyType(
     {
         Relation.EQUAL: operator.eq,
         Relation.UNEQUAL: operator.ne,
@@ -169,24 +169,20 @@ def _compare(leaf: Compares, facts: FactSource) -> Truth:
     value = facts.value(leaf.fact)
     if value is None:
         return None
-    if leaf.relation is Relation.IN:
-        assert isinstance(value, tuple)  # noqa: S101 -- the reader lets `in` ask lists only
-        return leaf.literal in value
-    return _ORDERS[leaf.relation](_comparable(value), _comparable_literal(leaf))
-
-
-def _comparable(value: Value) -> object:
-    return value.exact if isinstance(value, Quantity) else value
-
-
-def _comparable_literal(leaf: Compares) -> object:
-    match FACTS[leaf.fact].field:
-        case AmountField(dimension=dimension):
-            return read_literal(leaf.literal, dimension).exact
-        case CountField():
-            return int(leaf.literal)
+    match value:
+        case tuple():
+            return leaf.literal in value
+        case str():
+            return (value == leaf.literal) is (leaf.relation is Relation.EQUAL)
+        case Quantity():
+            compared = read_literal(leaf.literal, value.dimension).exact
+            return _ORDERS[leaf.relation](value.exact, compared)
+        case int():
+            return _ORDERS[leaf.relation](Fraction(value), Fraction(leaf.literal))
+        case QuantityRange():
+            raise TypeError(f"the reader lets no condition compare a range: {leaf.fact}")
         case _:
-            return leaf.literal
+            assert_never(value)
 
 
 def _is_absent(fact: str, facts: FactSource) -> bool:
@@ -202,13 +198,16 @@ def _unanswered(condition: Condition, facts: FactSource) -> Iterator[Unanswered]
                 yield from _unanswered(member, facts)
         case Not(of=inner):
             yield from _unanswered(inner, facts)
-        case Asks(name=name):
-            yield Unanswered(condition, Gap.SECTION_NOT_ON_RECORD, name)
-        case Compares(fact=fact) | Holds(fact=fact):
-            section = section_holding(fact)
-            if is_fitted(section, facts) is None:
-                yield Unanswered(condition, Gap.SECTION_NOT_ON_RECORD, section)
-            else:
-                yield Unanswered(condition, Gap.FACT_NOT_ON_RECORD, fact)
+        case Asks() | Compares() | Holds():
+            yield _gap_at(condition, facts)
         case _:
             assert_never(condition)
+
+
+def _gap_at(leaf: Leaf, facts: FactSource) -> Unanswered:
+    if isinstance(leaf, Asks):
+        return Unanswered(leaf, Gap.SECTION_NOT_ON_RECORD, leaf.name)
+    section = section_holding(leaf.fact)
+    if is_fitted(section, facts) is None:
+        return Unanswered(leaf, Gap.SECTION_NOT_ON_RECORD, section)
+    return Unanswered(leaf, Gap.FACT_NOT_ON_RECORD, leaf.fact)

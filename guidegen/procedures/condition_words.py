@@ -55,10 +55,8 @@ def as_typed(condition: Condition) -> str:
             return f"{predicate.value}({name})"
         case Holds(fact=fact):
             return fact
-        case Compares(fact=fact, relation=Relation.IN, literal=literal):
-            return f'"{literal}" in {fact}'
-        case Compares(fact=fact, relation=relation, literal=literal):
-            return f"{fact} {relation.value} {_literal_as_typed(fact, literal)}"
+        case Compares():
+            return _comparison_as_typed(condition)
         case Not(of=inner):
             return f"not {_bracketed(inner)}"
         case And(of=members):
@@ -76,16 +74,20 @@ def in_words(condition: Condition) -> str:
             return _joined(members, "and")
         case Or(of=members):
             return _joined(members, "or")
-        case Not(of=And() | Or() | Not() as inner):
-            return f"it is not so that ({in_words(inner)})"
-        case Not(of=inner):
+        case Not(of=inner) if isinstance(inner, Asks | Compares | Holds):
             return _leaf_in_words(inner, is_negated=True)
+        case Not(of=inner):
+            return f"it is not so that ({in_words(inner)})"
         case _:
             return _leaf_in_words(condition, is_negated=False)
 
 
-def _literal_as_typed(fact: str, literal: str) -> str:
-    return literal if isinstance(FACTS[fact].field, CountField) else f'"{literal}"'
+def _comparison_as_typed(leaf: Compares) -> str:
+    if leaf.relation is Relation.IN:
+        return f'"{leaf.literal}" in {leaf.fact}'
+    is_count = isinstance(FACTS[leaf.fact].field, CountField)
+    literal = leaf.literal if is_count else f'"{leaf.literal}"'
+    return f"{leaf.fact} {leaf.relation.value} {literal}"
 
 
 def _bracketed(condition: Condition) -> str:

@@ -31,10 +31,7 @@ class Placement:
         if not self._places:
             return whole
         last = len(self._places) - 1
-        if start <= last:
-            raw_start = self._places[start][0]
-        else:
-            raw_start = self._places[last][1]
+        raw_start = self._places[start][0] if start <= last else self._places[last][1]
         raw_end = max(raw_start, self._places[min(end, last + 1) - 1][1]) if end else raw_start
         return Span(whole.file, *self._position(raw_start), *self._position(raw_end))
 

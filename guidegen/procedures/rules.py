@@ -56,7 +56,7 @@ UNKNOWN_SIGNAL = Rule(
 # Of cautions, steps and texts.
 GUARDS_NO_STEP = Rule(
     "guards-no-step",
-    "a caution that stands before no step is never printed, so the driver meets the hazard unwarned",
+    "a caution that stands before no step is never printed, and nobody else warns the driver",
 )
 CAUTION_INCOMPLETE = Rule(
     "caution-incomplete",
@@ -65,6 +65,10 @@ CAUTION_INCOMPLETE = Rule(
 EMPTY_TEXT = Rule(
     "empty-text",
     "an empty line on a card is read as a line that failed to print, and nobody trusts the rest",
+)
+TEXT_TOO_LONG = Rule(
+    "text-too-long",
+    "nobody reads a page of text beside a running truck, and what matters is in it",
 )
 STEP_TOO_LONG = Rule(
     "step-too-long",

@@ -84,12 +84,14 @@ def convert(
             assert_never(amount)
 
 
-def show_pair(
+def show_pair(  # noqa: PLR0913 -- what the fleet, the field and the amount each decide
     amount: Amount,
     sense: Sense,
     first: System,
     second: System | None,
     pressure: Measure = MEASURES["kPa"],
+    *,
+    usual: Measure | None = None,
 ) -> tuple[Amount, ...]:
     """Return what to show for *amount*, in the order in which to show it.
 
@@ -102,6 +104,8 @@ def show_pair(
         first: The system that the fleet shows first.
         second: The system that comes second; none to show only one.
         pressure: The metric measure of pressure that the fleet's gauges have, kPa or bar.
+        usual: The measure in which the trade reads this value in the other system, such as
+            inH2O for an air cleaner; used if the amount was not typed in its system.
 
     Returns:
         One or two amounts.
@@ -113,6 +117,8 @@ def show_pair(
         raise ValueError("a fleet shows us or metric measures first")
     own = measure_of(amount).system
     other = counterpart_of(amount, pressure)
+    if other is not None and usual is not None and usual.system is other.system:
+        other = usual
     if other is None or (own is first and second in (None, own)):
         return (amount,)
     converted = convert(amount, other, sense)

@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from guidegen.finding import Findings, nearest
-from guidegen.quantity.convert import show_pair
-from guidegen.quantity.model import Quantity, QuantityRange, Sense
+from guidegen.quantity.convert import measure_of, show_pair
+from guidegen.quantity.model import Amount, Quantity, QuantityRange
+from guidegen.quantity.parse import parse_amount
 from guidegen.specs import rules
 from guidegen.specs.agree import check_pressures
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS, FactField
@@ -79,14 +80,18 @@ def _fact(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> 
     provenance = StatedIn(layer, stated.span, stated.source)
     value: Value = stated.value
     if isinstance(value, Quantity | QuantityRange):
-        sense = (
-            fact_field.field.sense if isinstance(fact_field.field, AmountField) else Sense.NOMINAL
-        )
-        shown = show_pair(value, sense, fleet.first, fleet.second, fleet.pressure)
-        return Fact(fact_field, value, provenance, shown)
+        return Fact(fact_field, value, provenance, _shown(value, fact_field, fleet))
     if fact_field.name == "identity.yard":
         value = fleet.yard_name(str(value))
     return Fact(fact_field, value, provenance)
+
+
+def _shown(value: Amount, fact_field: FactField, fleet: Fleet) -> tuple[Amount, ...]:
+    kind = fact_field.field
+    assert isinstance(kind, AmountField)  # noqa: S101 -- only these read amounts
+    # An air restriction typed in kPa is shown in inH2O, not in psi: as the field's bounds are.
+    usual = measure_of(parse_amount(kind.low, kind.dimension))
+    return show_pair(value, kind.sense, fleet.first, fleet.second, fleet.pressure, usual=usual)
 
 
 def _section_states(unit: Spec, model: Spec) -> dict[str, SectionState]:

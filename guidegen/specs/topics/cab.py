@@ -51,7 +51,7 @@ class CabAccess(Section):
 
     tilt_clearance: Annotated[
         Stated | None,
-        AmountField("Room needed in front to tilt", Dimension.LENGTH, "2 ft", "12 ft"),
+        AmountField("Room needed in front to tilt", Dimension.LENGTH, "2 ft 0 in", "12 ft 0 in"),
     ] = None
     """Free room in front."""
 

@@ -51,13 +51,13 @@ class Identity(Section):
 
     overall_height: Annotated[
         Stated | None,
-        AmountField("Overall height", Dimension.LENGTH, "6 ft", "15 ft", Sense.AT_LEAST),
+        AmountField("Overall height", Dimension.LENGTH, "6 ft 0 in", "15 ft 0 in", Sense.AT_LEAST),
     ] = None
     """Highest point, unladen, measured at the truck; rounded up wherever it is converted."""
 
     overall_length: Annotated[
         Stated | None,
-        AmountField("Overall length", Dimension.LENGTH, "10 ft", "75 ft", Sense.AT_LEAST),
+        AmountField("Overall length", Dimension.LENGTH, "10 ft 0 in", "75 ft 0 in", Sense.AT_LEAST),
     ] = None
     """Bumper to bumper, without a trailer."""
 

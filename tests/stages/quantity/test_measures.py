@@ -29,8 +29,9 @@ EXACT_BY_DEFINITION = {
     "kPa": "1000",
 }
 
-# Rounded in print: NIST SP 811 (2008) appendix B.9; as printed there, in Pa and N·m.
-PRINTED_ROUNDED = {"psi": "6894.757", "lb·ft": "1.355818", "lb·in": "0.1129848"}
+# Rounded in print, in Pa and N·m: psi and lb·ft as in NIST SP 811 (2008) appendix B.9, lb·in as
+# scipy 1.17.1 and pint 0.25.3 both have it.
+PRINTED_ROUNDED = {"psi": "6894.757", "lb·ft": "1.355818", "lb·in": "0.112984829"}
 
 PINT_NAMES = {
     "psi": "psi",

@@ -1,0 +1,143 @@
+"""What is published for a fleet.
+
+Takes in a project's folder; gives out the files of its site, and what came of proving them.
+Refuses to put in place what the proof has not passed: readers keep the old site.
+"""
+
+import shutil
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from jinja2 import FileSystemLoader
+
+from guidegen.build import rules
+from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.project import Project, open_project
+from guidegen.build.prove import Outcome, prove_folder, write_reports
+from guidegen.build.switch import switch
+from guidegen.finding import FaultyInput, Findings
+from guidegen.guide.model import Guide
+from guidegen.site.draw import draw_edition
+from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
+from guidegen.site.frame import Frames
+from guidegen.site.model import FleetView
+from guidegen.site.stamp import FramedEdition, fill_frames, stamp
+from guidegen.site.templates import PageTemplates
+
+FLEET_PAGE = "index.html"
+
+
+@dataclass(frozen=True, slots=True)
+class Publication:
+    """A fleet, ready to be published."""
+
+    project: Project
+    loaded: Loaded
+    findings: Findings
+    """Of the units that are held back, and warnings."""
+
+    @property
+    def fleet(self) -> FleetView:
+        """What the site says of the fleet as a whole."""
+        return FleetView.of(self.loaded.fleet)
+
+    @property
+    def theme_dir(self) -> Path:
+        """Folder of the theme's overrides."""
+        return self.project.templates / "theme"
+
+    @property
+    def watched(self) -> tuple[Path, ...]:
+        """Folders whose files make the guides."""
+        return self.project.watched
+
+    @property
+    def held_back(self) -> tuple[str, ...]:
+        """Numbers of units that have a file and no guide."""
+        return tuple(
+            number for number in self.loaded.unit_numbers if number not in self.loaded.guides
+        )
+
+    def pages(self, frames: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
+        """Yield each file of the site by path, from the frames by name.
+
+        Each edition is drawn once, and stamped for each of its units.
+        """
+        split = Frames.split(frames)
+        templates = PageTemplates.load(FileSystemLoader(self.project.templates / "pages"))
+        guides = self.loaded.guides.values()
+        trucks = draw_fleet_page(self.fleet, map(truck_line, guides), self.held_back, templates)
+        yield FLEET_PAGE, fill_fleet_page(split.fleet, trucks)
+        for edition in _by_edition(guides):
+            framed: FramedEdition = fill_frames(
+                draw_edition(edition[0], self.fleet, templates), split.unit
+            )
+            for guide in edition:
+                yield from stamp(framed, guide).items()
+
+    def settle(self, staged: Path, target: Path) -> Outcome:
+        """Prove what stands in *staged*, and put it in place of *target* if it is proved.
+
+        A report for the office is written either way: into the site, or beside the old one.
+        """
+        outcome = prove_folder(self.loaded, self.held_back, staged)
+        if not outcome.proved:
+            write_reports(outcome, failed_proof_folder(target))
+            shutil.rmtree(staged)
+            return outcome
+        write_reports(outcome, staged / "office")
+        switch(staged, target)
+        failed = failed_proof_folder(target)
+        if failed.exists():
+            shutil.rmtree(failed)
+        return outcome.in_place()
+
+
+def failed_proof_folder(target: Path) -> Path:
+    """Return the folder beside the site at *target* for the report of a proof that failed."""
+    return target.with_name(f"{target.name}-proof-failed")
+
+
+def open_publication(project_root: Path) -> Publication:
+    """Return the publication of the project at *project_root*.
+
+    Raises:
+        FaultyInput: If faults hold back the whole fleet.
+    """
+    project = open_project(project_root)
+    findings = Findings()
+    loaded = load_fleet(project, findings)
+    if loaded is None or not loaded.guides:
+        if not findings.has_errors:
+            findings.add(
+                rules.NO_UNITS,
+                None,
+                what="no unit has a guide",
+                fix="write one file for each truck in `specs/units`",
+                place="specs/units",
+            )
+        raise FaultyInput(findings)
+    return Publication(project, loaded, findings)
+
+
+def prove_site(publication: Publication, site: Path) -> Outcome:
+    """Compare the site that stands at *site* with the guides, and change nothing."""
+    if not site.is_dir():
+        findings = Findings()
+        findings.add(
+            rules.FILE_MISSING,
+            None,
+            what=f"there is no site at `{site.as_posix()}`",
+            fix="build it with `guidegen build`, or name its folder: `guidegen prove FOLDER`",
+            place=site.as_posix(),
+        )
+        raise FaultyInput(findings)
+    return prove_folder(publication.loaded, publication.held_back, site).in_place()
+
+
+def _by_edition(guides: Iterable[Guide]) -> Iterable[list[Guide]]:
+    editions: dict[str, list[Guide]] = {}
+    for guide in guides:
+        editions.setdefault(guide.edition, []).append(guide)
+    return editions.values()

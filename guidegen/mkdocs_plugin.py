@@ -1,0 +1,247 @@
+"""The only door to MkDocs and its Material theme.
+
+Takes in a publication; gives out its site, for which MkDocs draws the fleet's own pages and one
+frame a kind of page. Refuses to publish what is not settled: everything is made in a folder
+beside the site, and the publication decides whether it takes the site's place.
+"""
+
+import json
+import re
+import shutil
+from collections.abc import Callable, Iterable, Mapping
+from importlib import resources
+from importlib.metadata import distribution
+from pathlib import Path
+from typing import Any, Literal, ParamSpec, Protocol, TypeVar
+
+from mkdocs.commands.build import build
+from mkdocs.commands.serve import serve
+from mkdocs.config import load_config
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.livereload import LiveReloadServer
+from mkdocs.plugins import BasePlugin
+from mkdocs.structure.files import File, Files, InclusionLevel
+from mkdocs.structure.pages import Page
+
+from guidegen.build.prove import Outcome
+from guidegen.build.publication import open_publication
+from guidegen.build.switch import recover, staging_folder
+from guidegen.finding import FaultyInput, Findings
+from guidegen.finding_report import format_findings
+from guidegen.site.frame import FLEET_FRAME, UNIT_FRAME
+from guidegen.site.model import FleetView
+
+P = ParamSpec("P")
+T = TypeVar("T")
+
+FRAME_FOLDER = "guidegen-frames"
+"""As deep as a unit's folder, so that relative addresses in the frame hold in every unit."""
+
+FLEET_PAGE = "index.html"
+
+_FRAME_SOURCE = "---\nframe: unit\ntemplate: unit_frame.html\ntitle: Truck\n---\n"
+_FONT_PACKAGE = "fontpkg_atkinson_hyperlegible"
+_FONT_FILES = ("AtkinsonHyperlegible-Regular.ttf", "AtkinsonHyperlegible-Bold.ttf")
+_CONFIG_SCRIPT = re.compile(r'(<script id="__config" type="application/json">)(.*?)(</script>)')
+_BLANK_LINES = re.compile(r"[ \t]*\n\s*")
+_SEARCH_LANGUAGES = "assets/javascripts/lunr/"
+_ABSOLUTE_PAGES = frozenset({"404.html", "sitemap.xml"})
+_UNUSED = frozenset({*_ABSOLUTE_PAGES, "assets/images/favicon.png"})
+
+
+class Publication(Protocol):
+    """What is published; see `guidegen.build.publication`."""
+
+    @property
+    def fleet(self) -> FleetView:
+        """What the site says of the fleet as a whole."""
+
+    @property
+    def theme_dir(self) -> Path:
+        """Folder of the theme's overrides."""
+
+    @property
+    def watched(self) -> tuple[Path, ...]:
+        """Folders whose files make the site."""
+
+    def pages(self, frames: Mapping[str, str]) -> Iterable[tuple[str, bytes]]:
+        """Yield each file of the site by path, from the frames' HTML by name."""
+
+    def settle(self, staged: Path, target: Path) -> Outcome:
+        """Put *staged* in the place of *target* if all is well, and return what came of it."""
+
+
+def draw_site(config_file: Path, publication: Publication, site_dir: Path) -> Outcome:
+    """Publish *publication* as the site at *site_dir*, and return what came of it.
+
+    Args:
+        config_file: The site's ``mkdocs.yml``.
+        publication: What is published.
+        site_dir: The folder that readers see; the publication replaces it as a whole.
+    """
+    config = load_config(config_file=str(config_file), site_dir=str(site_dir))
+    plugin = config.plugins["guidegen"]
+    if not isinstance(plugin, GuidegenPlugin):
+        raise TypeError(plugin)
+    plugin.given = publication
+    build(config)
+    if plugin.outcome is None:
+        raise RuntimeError("the site engine did not come to its end")
+    return plugin.outcome
+
+
+def serve_site(config_file: Path, address: str) -> None:
+    """Show the site at *address*, and build it again whenever a file that makes it is saved."""
+    serve(config_file=str(config_file), dev_addr=address)
+
+
+class GuidegenOptions(Config):  # type: ignore[no-untyped-call]
+    """The plugin's settings in ``mkdocs.yml``: none."""
+
+
+class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-call]
+    """Gives MkDocs the frames to draw, and takes its site over when it has drawn them."""
+
+    def __init__(self) -> None:
+        self.given: Publication | None = None
+        """Set by `draw_site`; else each build opens the project's own."""
+        self.outcome: Outcome | None = None
+        self._publication: Publication | None = None
+        self._target = Path()
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        """Refuse a dirty build: it would leave pages of trucks that have changed."""
+        if dirty:
+            raise PluginError(f"guidegen cannot {command} only what changed: leave --dirty out")
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        """Send the build to a folder beside the site, and add what the theme needs to know."""
+        publication = self.given or _open(Path(config.config_file_path or "").parent)
+        self._publication = publication
+        self._target = Path(config.site_dir)
+        recover(self._target)
+        config.site_dir = str(staging_folder(self._target))
+        config.site_name = publication.fleet.name
+        config.extra["contacts"] = publication.fleet.contacts
+        config.theme.dirs.insert(0, str(publication.theme_dir))
+        # Addresses in these are absolute, and a copy on a tablet has no server to read them.
+        config.theme.static_templates -= _ABSOLUTE_PAGES
+        return config
+
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        """Add the frame, fonts and licenses; leave out what no page of the site asks for."""
+        for file in list(files):
+            if _is_unused(file.src_uri):
+                files.remove(file)
+        files.append(_page(config, f"{FRAME_FOLDER}/unit.md", _FRAME_SOURCE))
+        for path, content in _carried_files():
+            files.append(File.generated(config, path, content=content))
+        return files
+
+    def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
+        """Let the theme's search in a unit's pages load that unit's index."""
+        if page.meta.get("frame") != UNIT_FRAME:
+            return output
+        # The theme's blank lines and indents would be a tenth of every page of every truck.
+        return _with_unit_root(_BLANK_LINES.sub("\n", output.lstrip()))
+
+    def on_post_build(self, *, config: MkDocsConfig) -> None:
+        """Fill the frames with the trucks' pages, and settle whether they are published."""
+        if self._publication is None:
+            raise RuntimeError("a build came to its end that was never configured")
+        staged = Path(config.site_dir)
+        frames = {
+            UNIT_FRAME: _read(staged / FRAME_FOLDER / "unit.html"),
+            FLEET_FRAME: _read(staged / FLEET_PAGE),
+        }
+        shutil.rmtree(staged / FRAME_FOLDER)
+        self.outcome = _reported(self._fill, staged, frames)
+        if self.given is None and not self.outcome.published:
+            raise PluginError(_words(self.outcome.findings))
+
+    def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002
+        """Clear away what a build that failed has left beside the site."""
+        recover(self._target)
+
+    def on_serve(
+        self,
+        server: LiveReloadServer,
+        *,
+        config: MkDocsConfig,  # noqa: ARG002
+        builder: Callable[..., Any],  # noqa: ARG002
+    ) -> LiveReloadServer:
+        """Watch the files that make the guides."""
+        for path in self._publication.watched if self._publication else ():
+            server.watch(str(path))
+        return server
+
+    def _fill(self, staged: Path, frames: Mapping[str, str]) -> Outcome:
+        assert self._publication is not None  # noqa: S101 -- on_post_build has looked
+        folders: set[Path] = set()
+        for name, content in self._publication.pages(frames):
+            path = staged / name
+            if path.parent not in folders:
+                path.parent.mkdir(parents=True, exist_ok=True)
+                folders.add(path.parent)
+            path.write_bytes(content)
+        return self._publication.settle(staged, self._target)
+
+
+def _open(project_root: Path) -> Publication:
+    return _reported(open_publication, project_root)
+
+
+def _reported(act: Callable[P, T], *arguments: P.args, **named: P.kwargs) -> T:
+    """Call *act*; findings that stop it become an error in MkDocs' words."""
+    try:
+        return act(*arguments, **named)
+    except FaultyInput as fault:
+        raise PluginError(_words(fault.findings)) from fault
+
+
+def _words(findings: Findings) -> str:
+    return f"guidegen has published nothing:\n{format_findings(findings)}"
+
+
+def _page(config: MkDocsConfig, path: str, source: str) -> File:
+    return File.generated(config, path, content=source, inclusion=InclusionLevel.NOT_IN_NAV)
+
+
+def _is_unused(path: str) -> bool:
+    """Say whether a theme's file is for developers or for languages that the guide is not in."""
+    return path.endswith(".map") or path.startswith(_SEARCH_LANGUAGES) or path in _UNUSED
+
+
+def _carried_files() -> Iterable[tuple[str, bytes]]:
+    """Yield the fonts, and the licenses of all that the site carries of others."""
+    fonts = resources.files(_FONT_PACKAGE)
+    for name in _FONT_FILES:
+        yield f"assets/fonts/{name}", fonts.joinpath("files", name).read_bytes()
+    yield "assets/fonts/LICENSE.txt", fonts.joinpath("LICENSE").read_bytes()
+    for path in distribution("mkdocs-material").files or ():
+        if path.name == "LICENSE":
+            yield "assets/LICENSE-theme.txt", path.read_text(encoding="utf-8").encode()
+
+
+def _with_unit_root(output: str) -> str:
+    """Set the root from which the theme's script loads the search index to the page's folder."""
+
+    def rooted(match: re.Match[str]) -> str:
+        settings = json.loads(match[2])
+        settings["base"] = "."
+        return (
+            match[1]
+            + json.dumps(settings, separators=(",", ":")).replace("<", "\\u003c")
+            + match[3]
+        )
+
+    rewritten, count = _CONFIG_SCRIPT.subn(rooted, output)
+    if count != 1:
+        raise PluginError("the theme's pages have no __config: this version is not known")
+    return rewritten
+
+
+def _read(path: Path) -> str:
+    return path.read_text(encoding="utf-8")

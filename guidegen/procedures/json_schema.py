@@ -1,0 +1,95 @@
+"""The shape of a procedure file, for editors.
+
+Takes in the closed lists; gives out a JSON Schema that completes names and underlines slips
+while a trainer types.
+Refuses no file: what a schema cannot say, such as names of facts in a text, the reader checks.
+"""
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from guidegen.procedures.condition_tokens import EXAMPLE
+from guidegen.procedures.model import Signal
+from guidegen.procedures.placeholder import LONGEST_TEXT
+from guidegen.procedures.read import OPTIONAL_PARTS, PROCEDURE_PARTS
+from guidegen.procedures.read_parts import CAUTION_PARTS, MESSAGE_PARTS, OUTCOME_PARTS, STEP_PARTS
+from guidegen.procedures.table_reader import ID_PATTERN
+from guidegen.procedures.words import CHAPTERS, STATES, STATIONS
+
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+_ID = {"type": "string", "pattern": f"^{ID_PATTERN}$"}
+_TEXT = {"$ref": "#/$defs/text"}
+_CONDITION = {"$ref": "#/$defs/condition"}
+
+
+def procedure_json_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a procedure file; the same for every call."""
+    parts = {
+        "id": {**_ID, "description": "The same as the file's name."},
+        "title": _TEXT,
+        "chapter": _one_of(CHAPTERS),
+        "applies": _CONDITION,
+        "state": _state(),
+        "station": _one_of(STATIONS),
+        "cautions": {"type": "array", "items": _caution()},
+        "steps": _filled_list(_step()),
+        "expect": _filled_list({"$ref": "#/$defs/outcome"}),
+        "if_not": _filled_list({"$ref": "#/$defs/outcome"}),
+        "references": _filled_list({"type": "string", "minLength": 1}),
+    }
+    assert set(parts) == {*PROCEDURE_PARTS, *OPTIONAL_PARTS}  # noqa: S101 -- one list of parts
+    return {
+        "$schema": DIALECT,
+        "title": "Procedure",
+        **_table(parts, PROCEDURE_PARTS),
+        "$defs": {
+            "text": {
+                "type": "string",
+                "minLength": 1,
+                "maxLength": LONGEST_TEXT,
+                "description": "Values by placeholders only: {{ brakes.air.cut_out }}.",
+            },
+            "condition": {"type": "string", "minLength": 1, "examples": [EXAMPLE]},
+            "outcome": {
+                "anyOf": [_TEXT, _table({"text": _TEXT, "when": _CONDITION}, OUTCOME_PARTS)]
+            },
+        },
+    }
+
+
+def _state() -> dict[str, Any]:
+    aspects = {aspect: _one_of(states) for aspect, states in STATES.items()}
+    return {**_table(aspects, ()), "minProperties": 1}
+
+
+def _caution() -> dict[str, Any]:
+    parts = {
+        "id": _ID,
+        "signal": {"enum": [signal.value for signal in Signal]},
+        "guards": {**_ID, "description": "Id of the step that it stands before."},
+        **dict.fromkeys(MESSAGE_PARTS, _TEXT),
+        "when": _CONDITION,
+    }
+    return _table(parts, (*CAUTION_PARTS, *MESSAGE_PARTS))
+
+
+def _step() -> dict[str, Any]:
+    return _table({"id": _ID, "text": _TEXT, "when": _CONDITION}, STEP_PARTS)
+
+
+def _table(properties: Mapping[str, object], required: Iterable[str]) -> dict[str, Any]:
+    return {
+        "type": "object",
+        "additionalProperties": False,
+        "required": list(required),
+        "properties": dict(properties),
+    }
+
+
+def _filled_list(entries: Mapping[str, object]) -> dict[str, Any]:
+    return {"type": "array", "minItems": 1, "items": dict(entries)}
+
+
+def _one_of(words: Iterable[str]) -> dict[str, Any]:
+    return {"enum": list(words)}

@@ -1,0 +1,164 @@
+"""Procedure files of the library.
+
+Takes in the bytes of the files; gives out one template a file, by id.
+Refuses a file with anything in it that a driver would miss, be misled by or not understand, and
+reports all of it at once.
+"""
+
+from collections.abc import Iterable, Mapping
+from pathlib import PurePosixPath
+from types import MappingProxyType
+
+from guidegen.finding import Findings, Note
+from guidegen.procedures import rules
+from guidegen.procedures.catalog_words import shortened
+from guidegen.procedures.model import ProcedureTemplate
+from guidegen.procedures.placeholder import read_text
+from guidegen.procedures.read_parts import (
+    read_cautions,
+    read_outcomes,
+    read_states,
+    read_steps,
+    read_when,
+)
+from guidegen.procedures.scope import check_scopes
+from guidegen.procedures.table_reader import TableReader, check_id, choose
+from guidegen.procedures.words import CHAPTERS, STATIONS
+from guidegen.yaml_nodes import Listing, Scalar, read_yaml
+
+PROCEDURE_PARTS = MappingProxyType(
+    {
+        "id": "id: air-build-up",
+        "title": "title: Build up the air pressure",
+        "chapter": "chapter: air-brakes",
+        "state": "state: {parking_brake: set}",
+        "station": "station: cab",
+        "steps": "steps: [{id: start-engine, text: Start the engine.}]",
+        "expect": "expect: [The lamp goes out.]",
+        "if_not": "if_not: [Do not drive. Tell the shop.]",
+        "references": "references: ['common practice, no source']",
+    }
+)
+"""What every procedure states, with an example of each."""
+
+OPTIONAL_PARTS = ("applies", "cautions")
+
+_LISTS = ("steps", "expect", "if_not", "references")
+
+
+def read_procedure(path: str, raw: bytes, findings: Findings) -> ProcedureTemplate | None:
+    """Return the procedure that one file holds.
+
+    Args:
+        path: For people: relative to the project, with forward slashes. Its last part without
+            the ending is the id.
+        raw: The file as it lies on the disk.
+        findings: Takes all its faults.
+
+    Returns:
+        The procedure; nothing if there is an error. Warnings do not hold it back.
+    """
+    template, _ = _read(path, raw, findings)
+    return template
+
+
+def read_procedures(
+    files: Iterable[tuple[str, bytes]], findings: Findings
+) -> Mapping[str, ProcedureTemplate]:
+    """Return the procedures of *files* by id, in the order of their paths.
+
+    Args:
+        files: Path and bytes of each, in any order.
+        findings: Takes the faults of all files, and ids that two files share.
+    """
+    library: dict[str, ProcedureTemplate] = {}
+    first: dict[str, Scalar] = {}
+    for path, raw in sorted(files):
+        template, own_id = _read(path, raw, findings)
+        if own_id is None:
+            continue
+        if own_id.text in first:
+            findings.add(
+                rules.PROCEDURE_TWICE,
+                own_id.span,
+                what=f"two files hold the procedure `{own_id.text}`",
+                fix="delete one of the files, or give it another id and name",
+                notes=(Note("first in", first[own_id.text].span),),
+            )
+        elif template is not None:
+            library[template.id] = template
+        first.setdefault(own_id.text, own_id)
+    return MappingProxyType(library)
+
+
+def _read(
+    path: str, raw: bytes, findings: Findings
+) -> tuple[ProcedureTemplate | None, Scalar | None]:
+    faults = Findings()
+    table = read_yaml(path, raw, faults)
+    template, own_id = None, None
+    if table is not None:
+        reader = TableReader(table, "the procedure", faults)
+        reader.check_names(PROCEDURE_PARTS, OPTIONAL_PARTS)
+        own_id = _read_id(reader, PurePosixPath(path).stem)
+        template = _read_template(reader, own_id.text if own_id else PurePosixPath(path).stem)
+    if template is not None:
+        check_scopes(template, faults)
+    findings.extend(faults)
+    return None if faults.has_errors else template, own_id
+
+
+def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | None:
+    title = reader.text("title")
+    for name in _LISTS:
+        _check_not_empty(reader, name)
+    text = read_text(f"{procedure}.title", title, reader.findings) if title else None
+    applies = read_when(reader, "applies")
+    states = read_states(reader)
+    chapter, station = _read_place(reader)
+    cautions, steps = read_cautions(reader, procedure), read_steps(reader, procedure)
+    expect, if_not = (read_outcomes(reader, procedure, name) for name in ("expect", "if_not"))
+    references = tuple(" ".join(one.text.split()) for one in reader.texts("references"))
+    own_id = reader.text("id")
+    if not (own_id and text and chapter and station):
+        return None
+    return ProcedureTemplate(
+        id=procedure,
+        title=text,
+        chapter=chapter,
+        applies=applies,
+        state=states,
+        station=station,
+        cautions=cautions,
+        steps=steps,
+        expect=expect,
+        if_not=if_not,
+        references=references,
+        span=own_id.span,
+    )
+
+
+def _read_id(reader: TableReader, stem: str) -> Scalar | None:
+    own_id = reader.text("id")
+    if own_id is not None and check_id(own_id, reader.findings) and own_id.text != stem:
+        reader.findings.add(
+            rules.FILE_NAME_NOT_ID,
+            own_id.span,
+            what=f"the id is `{own_id.text}`, and the file is called `{shortened(stem)}`",
+            fix=f"rename the file to `{own_id.text}.yml`, or write `id: {shortened(stem)}`",
+        )
+    return own_id
+
+
+def _read_place(reader: TableReader) -> tuple[str | None, str | None]:
+    findings = reader.findings
+    return (
+        choose(reader.text("chapter"), CHAPTERS, rules.UNKNOWN_CHAPTER, "chapter {}", findings),
+        choose(reader.text("station"), STATIONS, rules.UNKNOWN_STATION, "station {}", findings),
+    )
+
+
+def _check_not_empty(reader: TableReader, name: str) -> None:
+    node = reader.table.get(name)
+    if isinstance(node, Listing) and not node.nodes:
+        reader.add_missing(name, PROCEDURE_PARTS[name])

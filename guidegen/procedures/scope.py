@@ -1,0 +1,43 @@
+"""Conditions that stand under other conditions.
+
+Takes in a procedure; gives out findings for conditions that the procedure's own condition, or
+that of the step beside them, has already answered.
+Refuses a caution that is printed on no truck on which the step that it guards is printed.
+"""
+
+from guidegen.finding import Findings
+from guidegen.procedures.condition_check import (
+    Given,
+    Verdict,
+    check_against,
+    check_within,
+    verdict_within,
+)
+from guidegen.procedures.condition_model import Condition
+from guidegen.procedures.model import ProcedureTemplate
+
+
+def check_scopes(template: ProcedureTemplate, findings: Findings) -> None:
+    """Report conditions of *template* that are dead or needless where they stand."""
+    applies = () if template.applies is None else (template.applies,)
+    given = Given(applies, "the procedure applies")
+    if applies:
+        for when in _conditions(template):
+            check_within(when, given, findings)
+    steps = {step.id: step.when for step in template.steps}
+    for caution in template.cautions:
+        beside = steps.get(caution.guards)
+        if caution.when is None or beside is None:
+            continue
+        if not applies or verdict_within(caution.when, given) is Verdict.SOMETIMES:
+            both = Given((*applies, beside), f"step `{caution.guards}` stands")
+            check_against(caution.when, both, findings)
+
+
+def _conditions(template: ProcedureTemplate) -> tuple[Condition, ...]:
+    conditions = (
+        *(caution.when for caution in template.cautions),
+        *(step.when for step in template.steps),
+        *(outcome.when for outcome in (*template.expect, *template.if_not)),
+    )
+    return tuple(when for when in conditions if when is not None)

@@ -1,0 +1,72 @@
+"""Attributes of a page's body that are neither marks nor addresses.
+
+Takes in one attribute; gives out what is wrong with it. Refuses every attribute that is not on
+a closed list, every spoken word that is no fixed word of the guide, and names of procedures
+that do not apply.
+"""
+
+import re
+from collections.abc import Collection
+
+from guidegen.proof import rules
+from guidegen.proof.claims import EditionClaims
+from guidegen.proof.marks import NAMING_ATTRIBUTES, PLAIN_ATTRIBUTES, SPOKEN_ATTRIBUTES
+from guidegen.proof.read_html import Accepts, Attribute, Stray
+
+_SHORT_WORDS = re.compile(r"[A-Za-z0-9 _.%/+-]{0,200}")
+_NAMES = re.compile(r"[A-Za-z][A-Za-z0-9_.:-]*(?: [A-Za-z][A-Za-z0-9_.:-]*)*")
+_SHAPES = re.compile(r"[A-Za-z0-9 ,.()#%:/-]{0,20000}")
+
+_DRAWING_ATTRIBUTES = frozenset(
+    {
+        *("d", "points", "x", "y", "x1", "x2", "y1", "y2", "cx", "cy", "r", "rx", "ry"),
+        *("fill", "fill-rule", "clip-rule", "fill-opacity", "stroke", "stroke-width"),
+        *("stroke-linecap", "stroke-linejoin", "stroke-dasharray", "transform", "viewbox"),
+        *("viewBox", "preserveaspectratio", "xmlns", "xmlns:xlink", "version", "pathlength"),
+    }
+)
+
+
+def accept_for(claims: EditionClaims, number: str, not_its_own: Collection[str]) -> Accepts:
+    """Return the judge of the attributes on the pages of one unit.
+
+    Args:
+        claims: Of the unit's edition.
+        number: Of the unit.
+        not_its_own: Ids of procedures, steps and cautions that this unit does not have.
+    """
+
+    def accept(attribute: Attribute) -> Stray | None:
+        if attribute in claims.accepted:
+            return None
+        stray = _judge(attribute, claims, not_its_own)
+        if stray is None:
+            claims.accepted.add(attribute)
+        elif attribute.name in SPOKEN_ATTRIBUTES and attribute.value == number:
+            return None
+        return stray
+
+    return accept
+
+
+def _judge(
+    attribute: Attribute, claims: EditionClaims, not_its_own: Collection[str]
+) -> Stray | None:
+    tag, name, value = attribute.tag, attribute.name, attribute.value or ""
+    if name in PLAIN_ATTRIBUTES:
+        fits = _SHORT_WORDS.fullmatch(value) is not None
+    elif name in NAMING_ATTRIBUTES:
+        foreign = [each for each in value.split() if each in not_its_own]
+        if foreign:
+            return Stray(
+                rules.STEP_THAT_DOES_NOT_APPLY, f'`{name}="{value}"` names what does not apply'
+            )
+        fits = _NAMES.fullmatch(value) is not None
+    elif name in SPOKEN_ATTRIBUTES:
+        fits = " ".join(value.split()) in claims.spoken
+    else:
+        drawn = tag == "svg" and name in _DRAWING_ATTRIBUTES
+        fits = drawn and _SHAPES.fullmatch(value) is not None
+    if fits:
+        return None
+    return Stray(rules.ATTRIBUTE_NOT_CLAIMED, f'nothing states `{name}="{value}"`')

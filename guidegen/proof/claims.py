@@ -1,0 +1,252 @@
+"""What the published files of one edition must say.
+
+Takes in a guide; gives out, page by page and in order, every text that must be read, and the
+closed list of all that may stand beside them. Refuses nothing: it believes the guide, and
+whether the guide is right is for the stages before it.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step, Text
+from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.proof.marks import Mark
+from guidegen.proof.model import Claim, Within
+from guidegen.proof.read_text import pattern_of, plain
+from guidegen.source import Span
+from guidegen.specs.equipment import EQUIPMENT_SECTIONS
+from guidegen.specs.profile import FACTS
+from guidegen.units.model import Fact, Layer, Presence, StatedIn
+
+START = "start"
+DATA = "data"
+SEARCH_PATH = "search/search_index.json"
+
+HEADINGS = frozenset(
+    {"state", "station", "steps", "expect", "if_not", "hazard", "consequence", "avoid"}
+)
+"""Labels that say what the texts after them are."""
+
+_LAYER_LABELS = {
+    Layer.UNIT: "own",
+    Layer.MODEL: "inherited",
+    Layer.FLEET: "fleet",
+    Layer.PROFILE: "profile",
+}
+
+
+class PageClaims(NamedTuple):
+    """What one page must show."""
+
+    name: str
+    """``start``, the id of a chapter, or ``data``."""
+
+    path: str
+    """From the unit's folder."""
+
+    kind: str
+    """``start``, ``chapter`` or ``data``: pages of one kind have one frame."""
+
+    sequence: tuple[Claim, ...]
+    """Texts that must be there once each, in this order."""
+
+    loose: tuple[Claim, ...]
+    """Texts that must be there once each, anywhere in their procedure before its steps."""
+
+    needed: tuple[tuple[Mark, str], ...]
+    """Texts that must be there at least once."""
+
+
+@dataclass(frozen=True, slots=True)
+class TextClaim:
+    """One text of the guide, ready for comparing."""
+
+    pattern: str
+    span: Span
+    part: str
+    """``title``, ``step``, ``hazard``, ``consequence``, ``avoid``, ``expect`` or ``if_not``."""
+
+
+@dataclass(frozen=True, slots=True)
+class EditionClaims:
+    """What the files of every unit of one edition must say."""
+
+    pages: tuple[PageClaims, ...]
+    texts: Mapping[str, TextClaim]
+    procedures: Mapping[str, Procedure]
+    chapter_of: Mapping[str, str]
+    """Id of its chapter, by id of the procedure."""
+
+    cautions: Mapping[str, Caution]
+    steps: Mapping[str, Step]
+    absent: Mapping[str, bool]
+    """Sections that are not fitted; true for those that must be listed."""
+
+    fixed: Mapping[tuple[Mark, str], str]
+    """Fixed words by mark and key."""
+
+    spoken: frozenset[str]
+    """All that an attribute may say aloud."""
+
+    proved_values: dict[tuple[str, str], str] = field(default_factory=dict, compare=False)
+    """What was found of a value that all units of the edition share, by fact and text."""
+
+    accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)
+    """Attributes that were looked at and found harmless: tag, name and value."""
+
+
+def claims_of(guide: Guide) -> EditionClaims:
+    """Return what the files of *guide*, and of all others of its edition, must say."""
+    procedures = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
+    texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
+    fixed = dict(_fixed_words(guide, procedures.values()))
+    blocks = [block for each in procedures.values() for block in each.blocks]
+    return EditionClaims(
+        pages=(
+            _start_page(blocks),
+            *(_chapter_page(chapter) for chapter in guide.chapters),
+            _data_page(guide),
+        ),
+        texts=texts,
+        procedures=procedures,
+        chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
+        cautions={block.id: block for block in blocks if isinstance(block, Caution)},
+        steps={block.id: block for block in blocks if isinstance(block, Step)},
+        absent=dict(_absent_sections(guide)),
+        fixed=fixed,
+        spoken=frozenset({*fixed.values(), *LABELS.values(), ""}),
+    )
+
+
+def source_words(fact: Fact) -> str:
+    """Return the words for where *fact* comes from."""
+    provenance = fact.provenance
+    if isinstance(provenance, StatedIn):
+        source = provenance.source or LABELS["no_source"]
+        return f"{LABELS[_LAYER_LABELS[provenance.layer]]} \u2014 {source}"
+    return f"{LABELS['worked_out']} {', '.join(FACTS[name].label for name in provenance.of)}"
+
+
+def title_words(name: str) -> str:
+    """Return what a page is called: the words of its chapter, or of its label."""
+    return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
+
+
+def _start_page(blocks: Iterable[Caution | Step]) -> PageClaims:
+    signals = {block.signal.value for block in blocks if isinstance(block, Caution)}
+    needed = [
+        (Mark.LABEL, "park_first"),
+        (Mark.LABEL, "handbook_first"),
+        (Mark.FACT, "identity.number"),
+        *((Mark.SIGNAL_DEFINITION, each) for each in SIGNAL_DEFINITIONS if each in signals),
+    ]
+    return PageClaims(START, "index.html", START, (), (), tuple(needed))
+
+
+def _chapter_page(chapter: Chapter) -> PageClaims:
+    return PageClaims(
+        chapter.id,
+        f"{chapter.id}.html",
+        "chapter",
+        tuple(claim for each in chapter.procedures for claim in _procedure_sequence(each)),
+        tuple(claim for each in chapter.procedures for claim in _stance(each)),
+        ((Mark.LABEL, "park_first"), (Mark.CHAPTER, chapter.id)),
+    )
+
+
+def _data_page(guide: Guide) -> PageClaims:
+    rows: list[Claim] = []
+    for section, names in _facts_by_section(guide).items():
+        rows.append(Claim(Mark.SECTION, section, Within()))
+        for name in names:
+            within = Within(row=name)
+            marks = (Mark.FACT_LABEL, Mark.FACT, Mark.SOURCE)
+            rows.extend(Claim(mark, name, within) for mark in marks)
+    needed = (Mark.LABEL, "park_first"), (Mark.LABEL, "value"), (Mark.LABEL, "source")
+    return PageClaims(DATA, "data.html", DATA, tuple(rows), (), needed)
+
+
+def _facts_by_section(guide: Guide) -> Mapping[str, list[str]]:
+    sections: dict[str, list[str]] = {}
+    for name, fact in guide.facts.items():
+        sections.setdefault(fact.field.section, []).append(name)
+    return sections
+
+
+def _procedure_sequence(procedure: Procedure) -> Iterator[Claim]:
+    within = Within(procedure.id)
+    yield Claim(Mark.TEXT, procedure.title.id, within)
+    for block in procedure.blocks:
+        if isinstance(block, Caution):
+            inner = Within(procedure.id, block.id)
+            yield Claim(Mark.SIGNAL_WORD, block.signal.value, inner)
+            for text in (block.hazard, block.consequence, block.avoid):
+                yield Claim(Mark.TEXT, text.id, inner)
+        else:
+            yield Claim(Mark.NUMBER, str(block.number), within)
+            yield Claim(Mark.TEXT, block.text.id, within)
+    for text in (*procedure.expect, *procedure.if_not):
+        yield Claim(Mark.TEXT, text.id, within)
+
+
+def _stance(procedure: Procedure) -> Iterator[Claim]:
+    within = Within(procedure.id)
+    yield Claim(Mark.STATION, procedure.station, within)
+    for aspect, state in procedure.state:
+        yield Claim(Mark.STATE, f"{aspect}.{state}", within)
+
+
+def _texts_of(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
+    yield _claimed(procedure.title, "title")
+    for block in procedure.blocks:
+        if isinstance(block, Caution):
+            yield _claimed(block.hazard, "hazard")
+            yield _claimed(block.consequence, "consequence")
+            yield _claimed(block.avoid, "avoid")
+        else:
+            yield _claimed(block.text, "step")
+    yield from (_claimed(text, "expect") for text in procedure.expect)
+    yield from (_claimed(text, "if_not") for text in procedure.if_not)
+
+
+def _claimed(text: Text, part: str) -> tuple[str, TextClaim]:
+    return text.id, TextClaim(pattern_of(text), text.span, part)
+
+
+def _absent_sections(guide: Guide) -> Iterator[tuple[str, bool]]:
+    absent = {
+        name for name, state in guide.sections.items() if state.presence is Presence.NOT_FITTED
+    }
+    for name in guide.sections:
+        if name in absent:
+            # That a device is not there says the same of its parts, so these may be left out.
+            yield name, name.rpartition(".")[0] not in absent
+
+
+def _fixed_words(
+    guide: Guide, procedures: Iterable[Procedure]
+) -> Iterator[tuple[tuple[Mark, str], str]]:
+    yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
+    yield from (((Mark.STATION, key), words) for key, words in STATIONS.items())
+    for aspect, states in STATES.items():
+        yield from (((Mark.STATE, f"{aspect}.{key}"), words) for key, words in states.items())
+    for signal, words in SIGNAL_DEFINITIONS.items():
+        yield (Mark.SIGNAL_WORD, signal), signal
+        yield (Mark.SIGNAL_DEFINITION, signal), words
+    yield from (((Mark.CHAPTER, each.id), CHAPTERS[each.id]) for each in guide.chapters)
+    for procedure in procedures:
+        yield (Mark.PROCEDURE_LINK, procedure.id), plain(pattern_of(procedure.title))
+    for name, fact in guide.facts.items():
+        yield (Mark.FACT_LABEL, name), fact.field.label
+        section = fact.field.section
+        yield (Mark.SECTION, section), _section_words(section)
+    for section in guide.sections:
+        yield (Mark.ABSENT, section), _section_words(section)
+
+
+def _section_words(section: str) -> str:
+    if section in EQUIPMENT_SECTIONS:
+        return EQUIPMENT_SECTIONS[section].label
+    # The limits of the law are no equipment; they go by the name of their field.
+    return FACTS[f"{section}.name"].label

@@ -1,0 +1,110 @@
+"""The marks by which pages say what a text is, and what else a page's body may be made of.
+
+Takes in nothing; gives out the closed lists of marks, tags and attributes.
+Refuses what is not listed: an attribute nobody reads could carry another truck's value.
+"""
+
+import enum
+
+
+class Mark(enum.Enum):
+    """An attribute whose element holds text that the proof reads."""
+
+    TEXT = "data-text"
+    """A text of the guide, by its id."""
+
+    FACT = "data-fact"
+    """The value of a fact, by its dotted name; alone, or inside a text."""
+
+    LABEL = "data-label"
+    """Fixed words, by key of ``LABELS``."""
+
+    SIGNAL_WORD = "data-signal-word"
+    SIGNAL_DEFINITION = "data-signal-definition"
+    STATE = "data-state"
+    """Aspect and state with a full stop between them."""
+
+    STATION = "data-station"
+    CHAPTER = "data-chapter"
+    PROCEDURE_LINK = "data-procedure-link"
+    FACT_LABEL = "data-fact-label"
+    SOURCE = "data-source"
+    SECTION = "data-section"
+    ABSENT = "data-absent"
+    NUMBER = "data-number"
+    """The number of a step, as its own text."""
+
+
+class Frame(enum.Enum):
+    """An attribute whose element holds other marks."""
+
+    GUIDE = "data-guide"
+    PAGE = "data-page"
+    EDITION = "data-edition"
+    PROCEDURE = "data-procedure"
+    CAUTION = "data-caution"
+    SIGNAL = "data-signal"
+    STEP = "data-step"
+    ROW = "data-row"
+    NAVIGATION = "data-guide-nav"
+
+
+MARKS = {mark.value: mark for mark in Mark}
+FRAMES = {frame.value: frame for frame in Frame}
+
+TAGS = frozenset(
+    {
+        *("div", "section", "article", "aside", "header", "footer", "nav", "main", "p"),
+        *("h1", "h2", "h3", "h4", "h5", "h6", "hgroup", "ol", "ul", "li", "dl", "dt", "dd"),
+        *("table", "caption", "colgroup", "col", "thead", "tbody", "tfoot", "tr", "th", "td"),
+        *("span", "strong", "em", "b", "i", "small", "a", "abbr", "mark", "kbd", "code", "time"),
+        *("br", "wbr", "hr", "figure", "figcaption", "img", "svg", "details", "summary"),
+    }
+)
+"""Elements that show what stands in them."""
+
+DRAWING_TAGS = frozenset(
+    {
+        *("svg", "g", "path", "circle", "ellipse", "rect", "line", "polygon", "polyline"),
+        *("defs", "use", "symbol", "clippath", "clipPath"),
+    }
+)
+"""Elements of a drawing that can hold no words."""
+
+BREAKS = frozenset(
+    {
+        *("br", "li", "p", "div", "tr", "td", "th", "dt", "dd", "section", "aside", "hr"),
+        *("h1", "h2", "h3", "h4", "h5", "h6", "ol", "ul", "dl", "table", "figure"),
+    }
+)
+"""Elements that part the words before them from the words in them."""
+
+PLAIN_ATTRIBUTES = frozenset(
+    {
+        *("class", "role", "lang", "dir", "scope", "colspan", "rowspan", "tabindex", "open"),
+        *("aria-hidden", "aria-current", "aria-level", "focusable", "width", "height"),
+        *("loading", "decoding", "download", "translate"),
+    }
+)
+"""Attributes that say nothing to a reader; their values are short words or numbers."""
+
+SPOKEN_ATTRIBUTES = frozenset(
+    {
+        *("title", "alt", "aria-label", "aria-description", "aria-roledescription", "abbr"),
+        *("aria-valuetext", "summary", "datetime"),
+    }
+)
+"""Attributes that are shown or read aloud: fixed words of the guide and nothing else."""
+
+NAMING_ATTRIBUTES = frozenset(
+    {"id", "headers", "aria-labelledby", "aria-describedby", "aria-controls", "aria-details"}
+)
+"""Attributes that name elements of the page."""
+
+ADDRESS_ATTRIBUTES = frozenset(
+    {
+        *("href", "src", "srcset", "action", "formaction", "poster", "data", "cite", "ping"),
+        *("background", "xlink:href", "imagesrcset", "manifest", "longdesc"),
+    }
+)
+"""Attributes that hold addresses."""

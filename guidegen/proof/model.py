@@ -1,0 +1,172 @@
+"""What a proof is made of.
+
+Takes in nothing; gives out claims, readings, failures and verdicts as frozen values.
+Refuses a failure without a rule, and a verdict that keeps quiet about what was not checked.
+"""
+
+from dataclasses import dataclass, fields
+from typing import NamedTuple
+
+from guidegen.finding import Finding, Rule
+from guidegen.proof.marks import Mark
+from guidegen.source import Span
+
+
+class Within(NamedTuple):
+    """The elements of a page that a text stands in, by what they are marked as."""
+
+    procedure: str = ""
+    caution: str = ""
+    row: str = ""
+
+
+class Claim(NamedTuple):
+    """A text that a page must show, by its mark and where it stands."""
+
+    mark: Mark
+    key: str
+    within: Within
+
+
+@dataclass(frozen=True, slots=True)
+class ValueRead:
+    """A value inside a text, as a person sees it."""
+
+    fact: str
+    text: str
+    hidden: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A marked text, as a person sees it."""
+
+    claim: Claim
+    pieces: tuple[str | ValueRead, ...]
+    step: str
+    """Id of the step whose element it stands in."""
+
+    hidden: str
+    """What keeps a person from seeing it; empty if nothing does."""
+
+    link: str
+    """Address of the link that it is part of."""
+
+    @property
+    def text(self) -> str:
+        """All of it, white space folded."""
+        return " ".join(
+            "".join(
+                piece if isinstance(piece, str) else piece.text for piece in self.pieces
+            ).split()
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Failure:
+    """One thing that a published file does not say, or should not say."""
+
+    rule: Rule
+    unit: str
+    """Number of the unit; empty if it concerns all."""
+
+    page: str
+    """Path of the file, from the root of the site."""
+
+    what: str
+    """One clause, values in backticks; lower case, no full stop."""
+
+    fix: str
+    span: Span | None = None
+    """Where the template or the spec states what should have been read."""
+
+    mark: str = ""
+    """Where on the page: ``data-text="air-build-up.title"``."""
+
+    @property
+    def place(self) -> str:
+        """Where the spec or template stands; empty if no one of them is concerned."""
+        return self.span.place if self.span else ""
+
+    def as_finding(self) -> Finding:
+        """Return it as a finding at the place in the spec or template."""
+        where = f"{self.page}, {self.mark}" if self.mark else self.page
+        return Finding(
+            self.rule, self.span, f"{where}: {self.what}", self.fix, (), self.unit, where
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Counts:
+    """How much was proved."""
+
+    pages: int = 0
+    procedures: int = 0
+    steps: int = 0
+    cautions: int = 0
+    values: int = 0
+    """Values read back, wherever they stand."""
+
+    labels: int = 0
+    """Fixed words read back: labels, headings, states, stations, sources, links."""
+
+    def __add__(self, other: "Counts") -> "Counts":
+        """Return both together."""
+        return Counts(
+            *(getattr(self, each.name) + getattr(other, each.name) for each in fields(self))
+        )
+
+
+class FrameRead(NamedTuple):
+    """What stands around the body of a page, for comparing with other trucks' pages."""
+
+    kind: str
+    """``start``, ``chapter`` or ``data``."""
+
+    page: str
+    digest: str
+    """Of all that is not the truck's own."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnitVerdict:
+    """What the proof found of one truck's guide."""
+
+    unit: str
+    edition: str
+    counts: Counts
+    failures: tuple[Failure, ...]
+    frames: tuple[FrameRead, ...]
+    unchecked: tuple[str, ...]
+    """Statements of what was not checked; every output shows them."""
+
+    @property
+    def is_proved(self) -> bool:
+        """Whether the guide may be published."""
+        return not self.failures
+
+
+@dataclass(frozen=True, slots=True)
+class FleetVerdict:
+    """What the proof found of all guides and of the site around them."""
+
+    units: tuple[UnitVerdict, ...]
+    failures: tuple[Failure, ...]
+    """Those that concern no one truck, or only the trucks among each other."""
+
+    unchecked: tuple[str, ...]
+
+    @property
+    def counts(self) -> Counts:
+        """How much was proved of all trucks together."""
+        return sum((unit.counts for unit in self.units), Counts())
+
+    @property
+    def all_failures(self) -> tuple[Failure, ...]:
+        """Every failure, those of the trucks first."""
+        return (*(each for unit in self.units for each in unit.failures), *self.failures)
+
+    @property
+    def is_proved(self) -> bool:
+        """Whether all of it may be published."""
+        return not self.all_failures

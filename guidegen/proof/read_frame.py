@@ -1,0 +1,119 @@
+"""What stands around the body of a page.
+
+Takes in a parsed page and its container; gives out its title, the places where the unit's
+number stands, its navigation, and all the rest as one text that must be alike on the pages of
+all trucks. Refuses marks of the guide anywhere but in their places.
+"""
+
+import hashlib
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+
+from selectolax.lexbor import LexborHTMLParser, LexborNode
+
+from guidegen.proof import rules
+from guidegen.proof.links import find_outside, split_addresses
+from guidegen.proof.marks import ADDRESS_ATTRIBUTES, FRAMES, MARKS, Frame
+from guidegen.proof.read_html import Accepts, Body, Stray, read_body
+
+_NUMBER = '[data-fact="identity.number"]'
+_NAVIGATION = f"nav[{Frame.NAVIGATION.value}]"
+_ANY_MARK = ",".join(f"[{name}]" for name in (*MARKS, *FRAMES))
+_SPACE = re.compile(r"\s+")
+
+
+@dataclass(frozen=True, slots=True)
+class Surround:
+    """What the frame of a page holds, whatever the truck."""
+
+    digest: str
+    addresses: tuple[str, ...]
+    strays: tuple[Stray, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class FrameParts:
+    """What the frame of one page holds."""
+
+    title: str
+    numbers: tuple[str, ...]
+    """Texts where the unit's number must stand."""
+
+    navigations: tuple[Body, ...]
+    rest: str
+    """The page without all of these."""
+
+
+def read_frame(page: LexborHTMLParser, container: LexborNode, accepts: Accepts) -> FrameParts:
+    """Read what stands around *container*."""
+    rest = page.html or ""
+    rest = rest.replace(container.html or "", "\0body\0", 1)
+    navigations = []
+    for node in page.css(_NAVIGATION):
+        inner = node.inner_html or ""
+        navigations.append(read_body(node, lambda _node, _effect: "", accepts))
+        rest = rest.replace(f">{inner}</nav>", ">\0nav\0</nav>", 1) if inner else rest
+    inside = {node.mem_id for node in container.css(_NUMBER)}
+    numbers = []
+    for node in page.css(_NUMBER):
+        if node.mem_id not in inside:
+            numbers.append(_fold(node.text()))
+            slot, inner = node.html or "", node.inner_html or ""
+            rest = rest.replace(slot, slot.replace(f">{inner}<", ">\0number\0<", 1), 1)
+    title = page.css_first("title")
+    words = title.text() if title is not None else ""
+    if title is not None:
+        rest = rest.replace(title.html or "", "\0title\0", 1)
+    return FrameParts(_fold(words), tuple(numbers), tuple(navigations), rest)
+
+
+@lru_cache(maxsize=256)
+def read_surround(rest: str, title: str) -> Surround:
+    """Read what the frame holds besides the truck's own parts.
+
+    Args:
+        rest: The page without body, navigation, number and title.
+        title: The title without the truck's own words.
+    """
+    page = LexborHTMLParser(rest)
+    addresses: list[str] = []
+    for node in page.root.traverse() if page.root is not None else ():
+        for name, value in node.attributes.items():
+            if name in ADDRESS_ATTRIBUTES and node.tag != "meta":
+                addresses.extend(split_addresses(name, value or ""))
+    strays = [
+        Stray(rules.UNCLAIMED_MARK, f"a mark stands outside the body: `{_opening(node)}`")
+        for node in page.css(_ANY_MARK)
+        if not _may_stand(node)
+    ]
+    for node in page.css("script, meta, base"):
+        strays.extend(_asks(node))
+    digest = hashlib.sha256(f"{_SPACE.sub(' ', rest)}\0{title}".encode()).hexdigest()
+    return Surround(digest, tuple(addresses), tuple(strays))
+
+
+def _may_stand(node: LexborNode) -> bool:
+    names = {name for name in node.attributes if name in MARKS or name in FRAMES}
+    fact = node.attributes.get("data-fact")
+    return names == {Frame.NAVIGATION.value} or (
+        names == {"data-fact"} and fact == "identity.number"
+    )
+
+
+def _asks(node: LexborNode) -> list[Stray]:
+    rule = rules.REQUEST_TO_OTHER_ORIGIN
+    if node.tag == "base":
+        return [Stray(rule, "`<base>` turns every address of the page elsewhere")]
+    if node.tag == "meta":
+        refreshes = (node.attributes.get("http-equiv") or "").lower() == "refresh"
+        return [Stray(rule, "`<meta http-equiv=refresh>` leaves the page")] if refreshes else []
+    return [Stray(rule, f"a script holds `{each}`") for each in find_outside(node.text())]
+
+
+def _opening(node: LexborNode) -> str:
+    return (node.html or "").partition(">")[0] + ">"
+
+
+def _fold(text: str) -> str:
+    return " ".join(text.split())

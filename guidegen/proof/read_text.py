@@ -1,0 +1,145 @@
+"""Texts as printed, read back.
+
+Takes in texts of the guide and what a page shows for them; gives out the differences.
+Refuses a word more, a word less or another letter; only the width of white space is free.
+"""
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import NamedTuple, assert_never
+
+from guidegen.guide.model import FactRef, Text
+from guidegen.procedures.model import Words
+from guidegen.proof.model import Reading, ValueRead
+from guidegen.proof.quantities import misread_amount, strays
+from guidegen.quantity.model import Amount, Quantity, QuantityRange
+from guidegen.specs.fields import (
+    AmountField,
+    ChoiceField,
+    ChoicesField,
+    CountField,
+    FlagField,
+    TextField,
+)
+from guidegen.units.model import Fact
+
+_SLOT = "\0"
+"""Stands before and after the name of a fact in a pattern; no text can hold it."""
+
+
+class ValueInText(NamedTuple):
+    """A value found in plain text."""
+
+    fact: str
+    text: str
+
+
+def fold(text: str) -> str:
+    """Return *text* with every stretch of white space, no-break or not, as one blank."""
+    return " ".join(text.split())
+
+
+def pattern_of(text: Text) -> str:
+    """Return the words of *text*, folded, with a slot for each value."""
+    parts = [
+        part.text if isinstance(part, Words) else f"{_SLOT}{part.name}{_SLOT}"
+        for part in text.parts
+    ]
+    return fold("".join(parts))
+
+
+def pattern_read(reading: Reading) -> str:
+    """Return what a person sees of *reading* in the form of `pattern_of`."""
+    parts = [
+        f"{_SLOT}{piece.fact}{_SLOT}" if isinstance(piece, ValueRead) else piece
+        for piece in reading.pieces
+    ]
+    return fold("".join(parts))
+
+
+def facts_in(text: Text) -> tuple[str, ...]:
+    """Return the names of the facts that *text* shows, in its order."""
+    return tuple(part.name for part in text.parts if isinstance(part, FactRef))
+
+
+def find_values(patterns: Sequence[str], text: str) -> tuple[ValueInText, ...] | None:
+    """Return the values that stand in the slots of *patterns*, joined by blanks, in *text*.
+
+    Returns:
+        The values in order; nothing if *text* is not exactly these words.
+    """
+    whole = " ".join(patterns)
+    found = _expression(whole).fullmatch(text)
+    if found is None:
+        return None
+    names = whole.split(_SLOT)[1::2]
+    return tuple(
+        ValueInText(name, value) for name, value in zip(names, found.groups(), strict=True)
+    )
+
+
+def begins_with(patterns: Sequence[str], text: str) -> bool:
+    """Whether *text* begins with *patterns*, whatever values stand in their slots."""
+    return _expression(" ".join(patterns)).match(text) is not None
+
+
+@lru_cache(maxsize=4096)
+def _expression(pattern: str) -> re.Pattern[str]:
+    parts = pattern.split(_SLOT)
+    return re.compile(
+        "".join("(.+?)" if place % 2 else re.escape(part) for place, part in enumerate(parts))
+    )
+
+
+def plain(pattern: str) -> str:
+    """Return *pattern* for people: the names of facts in braces."""
+    return "".join(
+        f"{{{part}}}" if place % 2 else part for place, part in enumerate(pattern.split(_SLOT))
+    )
+
+
+def misread_value(fact: Fact, text: str) -> str:
+    """Return what the printed *text* does not say of *fact*, or empty text if it says it all.
+
+    Args:
+        fact: The value of the unit.
+        text: What a person sees, white space folded.
+    """
+    field, value = fact.field.field, fact.value
+    match field:
+        case AmountField(dimension=dimension):
+            return misread_amount(fact.shown or _alone(fact), text, dimension)
+        case ChoiceField(choices=choices):
+            expected = (choices.get(str(value), ""),)
+        case ChoicesField(choices=choices):
+            chosen = value if isinstance(value, tuple) else (str(value),)
+            expected = (_listed([choices.get(each, "") for each in chosen]),)
+        case TextField():
+            expected = (fold(str(value)),)
+        case CountField():
+            expected = (f"{value:d}" if isinstance(value, int) else "",)
+        case FlagField():
+            expected = ("yes" if value is True else "no",)
+        case _:
+            assert_never(field)
+    return "" if expected[0] and text == fold(expected[0]) else f"and not `{expected[0]}`"
+
+
+def stray_value(fact: Fact) -> str:
+    """Return in what way the amounts shown for *fact* differ from what was typed."""
+    field = fact.field.field
+    if not isinstance(field, AmountField):
+        return ""
+    return "".join(strays(typed, fact.shown or (typed,), field.sense) for typed in _alone(fact))
+
+
+def _alone(fact: Fact) -> tuple[Amount, ...]:
+    value = fact.value
+    return (value,) if isinstance(value, Quantity | QuantityRange) else ()
+
+
+def _listed(words: Sequence[str]) -> str:
+    if "" in words or len(words) <= 1:
+        return words[0] if len(words) == 1 else ""
+    return f"{', '.join(words[:-1])} and {words[-1]}"

@@ -1,0 +1,135 @@
+"""Which elements of a page a person cannot read.
+
+Takes in a parsed page, its container and the site's styles; gives out, by element, what hides,
+reorders or changes the text in it. Refuses to weigh one rule against another: any rule that can
+match an element of the container, or one around it, counts.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+
+from selectolax.lexbor import LexborHTMLParser, LexborNode
+
+from guidegen.proof.css import read_declarations
+from guidegen.proof.hiding import Effect, Hiding, find_hiding
+from guidegen.proof.ink import Palette, find_lost_ink
+from guidegen.proof.styles import HidingRule, Styles
+
+_SHUT_TAGS = frozenset(
+    {
+        *("template", "noscript", "script", "style", "head", "title", "dialog", "datalist"),
+        *("iframe", "object", "audio", "video", "canvas", "noembed", "noframes", "select"),
+        *("textarea", "math", "marquee", "blink", "map", "option", "button", "input"),
+    }
+)
+_SHUT_ATTRIBUTES = ("hidden", "inert", "popover")
+
+
+@dataclass(slots=True)
+class Sight:
+    """What is known of the elements of one page."""
+
+    of_elements: dict[int, list[tuple[Effect, str]]] = field(default_factory=dict)
+    """By address of the element in the container: each effect, and what does it."""
+
+    of_page: list[str] = field(default_factory=list)
+    """What hides an element around the container, and so all of it."""
+
+    def why(self, element: int, effect: Effect) -> str:
+        """Return what has *effect* on the element at *element*, or empty text."""
+        for found, reason in self.of_elements.get(element, ()):
+            if found is effect:
+                return reason
+        return ""
+
+
+def look_at(page: LexborHTMLParser, container: LexborNode, styles: Styles) -> Sight:
+    """Say what hides elements of *container* or all of it."""
+    inner = {node.mem_id: node for node in _elements(container)}
+    outer = {node.mem_id: node for node in _around(container)}
+    sight = Sight()
+    for address, node in inner.items():
+        for effect, reason in _own(node):
+            sight.of_elements.setdefault(address, []).append((effect, reason))
+    for node in outer.values():
+        sight.of_page.extend(reason for effect, reason in _own(node) if effect is Effect.HIDES)
+    names = frozenset(_names([*inner.values(), *outer.values()]))
+    for rule in styles.that_could_match(names):
+        _match(page, rule, (inner, outer), sight)
+    return sight
+
+
+def hidden_by_attributes(tag: str, attributes: Mapping[str, str | None]) -> str:
+    """Return what about an element's own tag and attributes hides its text, or empty text."""
+    if tag in _SHUT_TAGS:
+        return f"`<{tag}>`"
+    if tag == "details" and "open" not in attributes:
+        return "`<details>` that is shut"
+    for name in _SHUT_ATTRIBUTES:
+        if name in attributes:
+            return f"`{name}`"
+    if (attributes.get("aria-hidden") or "").strip().lower() == "true" and tag not in _DRAWN:
+        return '`aria-hidden="true"`'
+    return ""
+
+
+_DRAWN = frozenset({"svg", "img"})
+"""Drawings carry no words; that they carry none is checked where they are read."""
+
+
+def _elements(container: LexborNode) -> Iterator[LexborNode]:
+    for node in container.traverse():
+        if node.is_element_node:
+            yield node
+
+
+def _around(container: LexborNode) -> Iterator[LexborNode]:
+    node = container.parent
+    while node is not None and node.is_element_node:
+        yield node
+        node = node.parent
+
+
+def _own(node: LexborNode) -> Iterator[tuple[Effect, str]]:
+    attributes = node.attributes
+    hidden = hidden_by_attributes(node.tag or "", attributes)
+    if hidden:
+        yield Effect.HIDES, hidden
+    style = attributes.get("style")
+    if style:
+        for hiding in _in_style(style):
+            yield hiding.effect, f'`style="{hiding.declaration}"`'
+
+
+@lru_cache(maxsize=4096)
+def _in_style(style: str) -> tuple[Hiding, ...]:
+    declarations = read_declarations(style)
+    lost = find_lost_ink(declarations, Palette(), dark=False)
+    return (*find_hiding(declarations), *lost)
+
+
+def _names(nodes: Iterable[LexborNode]) -> Iterator[str]:
+    for node in nodes:
+        yield node.tag or ""
+        for name, value in node.attributes.items():
+            yield f"[{name}"
+            if value and name == "class":
+                yield from (f".{each}" for each in value.split())
+            elif value and name == "id":
+                yield f"#{value}"
+
+
+def _match(
+    page: LexborHTMLParser,
+    rule: HidingRule,
+    where: tuple[Mapping[int, LexborNode], Mapping[int, LexborNode]],
+    sight: Sight,
+) -> None:
+    inner, outer = where
+    effect = rule.hiding.effect
+    for node in page.css(rule.selector.text):
+        if node.mem_id in inner:
+            sight.of_elements.setdefault(node.mem_id, []).append((effect, str(rule)))
+        elif effect is Effect.HIDES and node.mem_id in outer:
+            sight.of_page.append(str(rule))

@@ -1,0 +1,61 @@
+"""From a guide to its edition.
+
+Takes in a guide, its fleet and the page templates; gives out every page of the edition without
+its frame, and the search index. Refuses nothing of its own: what cannot be drawn raises.
+"""
+
+from html import escape
+
+from jinja2 import Template
+
+from guidegen.guide.model import Guide
+from guidegen.procedures.words import LABELS
+from guidegen.site.lay_out import DATA_PAGE, START_PAGE, Layout, chapter_page
+from guidegen.site.model import Edition, FleetView, PageText
+from guidegen.site.search_index import search_index
+from guidegen.site.templates import PageTemplates
+from guidegen.site.tokens import plain, value_token
+from guidegen.site.views import ChapterView, DataView, NavView, StartView
+
+View = StartView | ChapterView | DataView
+
+
+def draw_edition(guide: Guide, fleet: FleetView, templates: PageTemplates) -> Edition:
+    """Return the edition of *guide*, in which number, VIN, plate and yard are tokens.
+
+    Every guide with the same fingerprint gives the same edition.
+    """
+    drawing = _Drawing(Layout(guide), plain(fleet.name), templates)
+    chapters = [drawing.layout.chapter(chapter) for chapter in guide.chapters]
+    pages = [drawing.page(START_PAGE, "", templates.start, drawing.layout.start())]
+    pages += [
+        drawing.page(chapter_page(view.head.page), view.chapter.words, templates.chapter, view)
+        for view in chapters
+    ]
+    pages.append(drawing.page(DATA_PAGE, LABELS["data"], templates.data, drawing.layout.data()))
+    return Edition(guide.edition, tuple(pages), search_index(_start_title(guide), chapters))
+
+
+class _Drawing:
+    """What all pages of one edition share while they are drawn."""
+
+    def __init__(self, layout: Layout, fleet_name: str, templates: PageTemplates) -> None:
+        self.layout = layout
+        self.fleet_name = fleet_name
+        self.templates = templates
+
+    def page(self, path: str, heading: str, template: Template, view: View) -> PageText:
+        title = (value_token("identity.number"), heading, self.fleet_name)
+        return PageText(
+            path=path,
+            title=escape(" · ".join(part for part in title if part), quote=False),
+            nav=self.templates.nav.render(view=NavView(self.layout.nav(path))),
+            body=template.render(view=view),
+        )
+
+
+def _start_title(guide: Guide) -> str:
+    """Number, make and model, as far as they are on record."""
+    named = ("identity.make", "identity.model_name")
+    words = [plain(str(guide.facts[name].value)) for name in named if name in guide.facts]
+    return " ".join([value_token("identity.number"), *words])

@@ -1,0 +1,192 @@
+"""From a guide to the views of its pages.
+
+Takes in a guide; gives out one view for each page, with the identity as tokens.
+Refuses a caution that guards no step: it would stand on no page.
+"""
+
+from collections.abc import Iterable, Mapping
+
+from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step, Text
+from guidegen.procedures.model import Signal, Words
+from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.site.key_numbers import KEY_NUMBERS, needs_section
+from guidegen.site.tokens import plain, source_token, value_token
+from guidegen.site.views import (
+    CautionView,
+    ChapterView,
+    DataView,
+    FactView,
+    Link,
+    PageHead,
+    Part,
+    ProcedureView,
+    SectionView,
+    StartView,
+    StepView,
+    TextView,
+    Worded,
+)
+from guidegen.site.wording import source_words, value_words
+from guidegen.specs.equipment import EQUIPMENT_SECTIONS
+from guidegen.specs.profile import FACTS
+from guidegen.units.model import Presence
+
+START_PAGE = "index.html"
+DATA_PAGE = "data.html"
+FLEET_PAGE = "../index.html"
+
+_TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
+_IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
+_LAW = "law"
+"""The one section that no unit file holds: limits of the jurisdiction."""
+
+
+class StrayCaution(ValueError):
+    """A caution stands behind the last step, so it warns of nothing."""
+
+
+def chapter_page(chapter: str) -> str:
+    """Return the path of the page of the chapter with the id *chapter*."""
+    return f"{chapter}.html"
+
+
+class Layout:
+    """The views of one guide; every fact is put into words once."""
+
+    def __init__(self, guide: Guide) -> None:
+        self.guide = guide
+        self.words: Mapping[str, str] = {
+            name: value_token(name) if name in STAMPED else plain(value_words(fact))
+            for name, fact in guide.facts.items()
+        }
+        self.links = tuple(_links(guide))
+
+    def start(self) -> StartView:
+        """Return the view of the start page."""
+        return StartView(
+            head=self._head("start"),
+            title_facts=self._facts(_TITLE_FACTS),
+            identity=self._facts(_IDENTITY_FACTS),
+            key_numbers=self._facts(KEY_NUMBERS),
+            links=tuple(link for link in self.links if link.href not in (START_PAGE, FLEET_PAGE)),
+            signals=tuple(
+                (signal.value, SIGNAL_DEFINITIONS[signal.value], signal is not Signal.NOTICE)
+                for signal in Signal
+            ),
+        )
+
+    def chapter(self, chapter: Chapter) -> ChapterView:
+        """Return the view of the page of *chapter*."""
+        return ChapterView(
+            head=self._head(chapter.id),
+            chapter=Worded(chapter.id, CHAPTERS[chapter.id]),
+            procedures=tuple(self._procedure(procedure) for procedure in chapter.procedures),
+            onward=self._onward(chapter_page(chapter.id)),
+        )
+
+    def data(self) -> DataView:
+        """Return the view of the data page."""
+        by_section: dict[str, list[str]] = {}
+        for name, fact in self.guide.facts.items():
+            by_section.setdefault(fact.field.section, []).append(name)
+        sections = (
+            SectionView(section, _section_label(section), self._facts(names))
+            for section, names in by_section.items()
+        )
+        absent = (
+            Worded(name, EQUIPMENT_SECTIONS[name].label)
+            for name, state in self.guide.sections.items()
+            if state.presence is Presence.NOT_FITTED
+        )
+        return DataView(self._head("data"), tuple(sections), tuple(absent), self._onward(DATA_PAGE))
+
+    def nav(self, current: str) -> tuple[Link, ...]:
+        """Return the links of the unit's navigation on the page *current*."""
+        return tuple(
+            Link(link.href, link.mark, link.key, link.words, is_current=link.href == current)
+            for link in self.links
+        )
+
+    def _not_fitted(self, section: str) -> bool:
+        state = self.guide.sections.get(section)
+        return state is not None and state.presence is Presence.NOT_FITTED
+
+    def _head(self, page: str) -> PageHead:
+        return PageHead(value_token("identity.number"), self.guide.edition, page)
+
+    def _onward(self, current: str) -> tuple[Link, ...]:
+        """The next page, if there is one, and the start page."""
+        paths = [link.href for link in self.links]
+        following = self.links[paths.index(current) + 1 :][:1]
+        start = self.links[paths.index(START_PAGE)]
+        return (*following, start)
+
+    def _facts(self, names: Iterable[str]) -> tuple[FactView, ...]:
+        return tuple(self._fact(name) for name in names if name in self.guide.facts)
+
+    def _fact(self, name: str) -> FactView:
+        fact = self.guide.facts[name]
+        source = source_token(name) if name in STAMPED else plain(source_words(fact))
+        section = fact.field.section
+        worded = Worded(section, _section_label(section)) if needs_section(name) else None
+        return FactView(name, fact.field.label, self.words[name], source, worded)
+
+    def _procedure(self, procedure: Procedure) -> ProcedureView:
+        return ProcedureView(
+            id=procedure.id,
+            title=self._text(procedure.title),
+            station=Worded(procedure.station, STATIONS[procedure.station]),
+            states=tuple(
+                Worded(f"{aspect}.{state}", STATES[aspect][state])
+                for aspect, state in procedure.state
+            ),
+            steps=tuple(self._steps(procedure.blocks)),
+            expect=tuple(self._text(text) for text in procedure.expect),
+            if_not=tuple(self._text(text) for text in procedure.if_not),
+        )
+
+    def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
+        waiting: list[CautionView] = []
+        for block in blocks:
+            match block:
+                case Caution():
+                    waiting.append(self._caution(block))
+                case Step():
+                    text = self._text(block.text)
+                    yield StepView(block.id, block.number, text, tuple(waiting))
+                    waiting = []
+        if waiting:
+            raise StrayCaution(waiting[0].id)
+
+    def _caution(self, caution: Caution) -> CautionView:
+        return CautionView(
+            id=caution.id,
+            signal=caution.signal.value,
+            hazard=self._text(caution.hazard),
+            consequence=self._text(caution.consequence),
+            avoid=self._text(caution.avoid),
+            has_alert_symbol=caution.signal is not Signal.NOTICE,
+        )
+
+    def _text(self, text: Text) -> TextView:
+        parts = tuple(
+            Part(plain(part.text))
+            if isinstance(part, Words)
+            else Part(self.words[part.name], part.name)
+            for part in text.parts
+        )
+        return TextView(text.id, parts)
+
+
+def _links(guide: Guide) -> Iterable[Link]:
+    yield Link(START_PAGE, "data-label", "start", LABELS["start"])
+    for chapter in guide.chapters:
+        yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
+    yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
+    yield Link(FLEET_PAGE, "data-label", "all_trucks", LABELS["all_trucks"])
+
+
+def _section_label(section: str) -> str:
+    if section == _LAW:
+        return FACTS["law.name"].label
+    return EQUIPMENT_SECTIONS[section].label

@@ -1,0 +1,120 @@
+"""From an edition to the files of one unit.
+
+Takes in an edition, its frame and a guide; gives out the unit's files by path, as bytes.
+Refuses a guide of another edition, and a page with a token that nothing stands for.
+"""
+
+import json
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from html import escape
+
+from guidegen.guide.model import STAMPED, Guide
+from guidegen.site.frame import Frame
+from guidegen.site.model import Edition
+from guidegen.site.tokens import SOURCE_SUFFIX, TOKEN, has_reserved, plain, value_token
+from guidegen.site.wording import source_words, value_words
+
+SEARCH_INDEX = "search/search_index.json"
+
+_SLOTS = frozenset([*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED)])
+
+
+class StrayToken(ValueError):
+    """A page holds part of a token, or one that nothing stands for."""
+
+
+class WrongEdition(ValueError):
+    """A guide was to be stamped with the pages of another edition."""
+
+
+@dataclass(frozen=True, slots=True)
+class FramedFile:
+    """One file of an edition, split at its tokens."""
+
+    path: str
+    """Relative to the unit's own folder."""
+
+    pieces: tuple[bytes, ...]
+    """Fixed bytes in UTF-8; one more than there are tokens."""
+
+    slots: tuple[str, ...]
+
+    def stamped(self, values: Mapping[str, bytes]) -> bytes:
+        """Return the file with each token replaced."""
+        parts = [b""] * (len(self.pieces) + len(self.slots))
+        parts[::2] = self.pieces
+        parts[1::2] = [values[slot] for slot in self.slots]
+        return b"".join(parts)
+
+
+@dataclass(frozen=True, slots=True)
+class FramedEdition:
+    """An edition in its frames, ready to be stamped."""
+
+    id: str
+    pages: tuple[FramedFile, ...]
+    search_index: FramedFile
+
+
+def fill_frames(edition: Edition, frame: Frame) -> FramedEdition:
+    """Return *edition* with every page in *frame*.
+
+    Raises:
+        StrayToken: If a page holds part of a token, or one that no identity fact stands for.
+    """
+    number = value_token("identity.number")
+    return FramedEdition(
+        id=edition.id,
+        pages=tuple(
+            _split(
+                page.path,
+                frame.fill(
+                    {"title": page.title, "number": number, "nav": page.nav, "body": page.body}
+                ),
+            )
+            for page in edition.pages
+        ),
+        search_index=_split(SEARCH_INDEX, edition.search_index),
+    )
+
+
+def stamp(edition: FramedEdition, guide: Guide) -> Mapping[str, bytes]:
+    """Return the files of the unit of *guide*, by path relative to the site.
+
+    Raises:
+        WrongEdition: If *guide* is of another edition.
+        ReservedCharacter: If a value of its identity holds a character that tokens are made of.
+    """
+    if guide.edition != edition.id:
+        raise WrongEdition(f"{guide.number} is of edition {guide.edition}, not {edition.id}")
+    texts = {slot: escape(plain(words), quote=True) for slot, words in _identity(guide)}
+    html = {slot: text.encode() for slot, text in texts.items()}
+    in_json = {slot: _json_inside(text) for slot, text in texts.items()}
+    files = {f"{guide.number}/{page.path}": page.stamped(html) for page in edition.pages}
+    index = edition.search_index
+    files[f"{guide.number}/{index.path}"] = index.stamped(in_json)
+    return files
+
+
+def _identity(guide: Guide) -> Iterable[tuple[str, str]]:
+    yield "identity.number", guide.number
+    for name in STAMPED:
+        fact = guide.facts.get(name)
+        if fact is not None:
+            yield name, value_words(fact)
+            yield name + SOURCE_SUFFIX, source_words(fact)
+
+
+def _json_inside(text: str) -> bytes:
+    return json.dumps(text, ensure_ascii=False)[1:-1].encode()
+
+
+def _split(path: str, text: str) -> FramedFile:
+    pieces = TOKEN.split(text)
+    fixed, slots = pieces[::2], pieces[1::2]
+    stray = [slot for slot in slots if slot not in _SLOTS]
+    stray += [piece for piece in fixed if has_reserved(piece)]
+    if stray:
+        raise StrayToken(f"{path} holds a stray token: {stray[0][:80]!r}")
+    return FramedFile(path, tuple(piece.encode() for piece in fixed), tuple(slots))

@@ -1,0 +1,43 @@
+"""The page templates, loaded strictly.
+
+Takes in a Jinja loader; gives out the templates by what they draw. Refuses a template that asks
+for a name that its view lacks: the build stops rather than leave a gap on a page.
+"""
+
+from dataclasses import dataclass
+from typing import Self
+
+from jinja2 import BaseLoader, Environment, StrictUndefined, Template
+
+from guidegen.procedures.words import LABELS
+
+
+@dataclass(frozen=True, slots=True)
+class PageTemplates:
+    """One template for each kind of page, and one for the navigation of a unit."""
+
+    start: Template
+    chapter: Template
+    data: Template
+    nav: Template
+    fleet: Template
+
+    @classmethod
+    def load(cls, loader: BaseLoader) -> Self:
+        """Return the templates that *loader* finds; each takes one view, named ``view``."""
+        environment = Environment(
+            loader=loader,
+            autoescape=True,
+            undefined=StrictUndefined,
+            trim_blocks=True,
+            lstrip_blocks=True,
+            keep_trailing_newline=False,
+        )
+        environment.globals["labels"] = LABELS
+        return cls(
+            start=environment.get_template("start.html.j2"),
+            chapter=environment.get_template("chapter.html.j2"),
+            data=environment.get_template("data.html.j2"),
+            nav=environment.get_template("nav.html.j2"),
+            fleet=environment.get_template("fleet.html.j2"),
+        )

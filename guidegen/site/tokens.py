@@ -1,0 +1,54 @@
+"""Marks for what is stamped into an edition.
+
+Takes in the name of an identity fact; gives out a token that stands for its value or source
+until a unit is stamped. Refuses text that already holds a token's characters: whoever typed it
+would be printed another truck's number.
+"""
+
+import re
+
+from guidegen.guide.model import STAMPED
+
+# Private-use characters have no meaning in HTML, JSON or any language, so neither escaping nor
+# the site engine changes them.
+_OPEN = "\ue000"
+_CLOSE = "\ue001"
+TOKEN = re.compile(f"{_OPEN}([a-z._]+){_CLOSE}")
+_RESERVED = re.compile(f"[{_OPEN}{_CLOSE}]")
+SOURCE_SUFFIX = ".source"
+
+
+class ReservedCharacter(ValueError):
+    """A text holds a character that is reserved for tokens."""
+
+
+def value_token(name: str) -> str:
+    """Return what stands for the value of the identity fact *name*."""
+    return _token(name, name)
+
+
+def source_token(name: str) -> str:
+    """Return what stands for the source of the identity fact *name*, in words."""
+    return _token(name, name + SOURCE_SUFFIX)
+
+
+def plain(text: str) -> str:
+    """Return *text* as it is.
+
+    Raises:
+        ReservedCharacter: If it holds U+E000 or U+E001.
+    """
+    if _RESERVED.search(text):
+        raise ReservedCharacter(text)
+    return text
+
+
+def has_reserved(text: str) -> bool:
+    """Say whether *text* holds any part of a token."""
+    return _RESERVED.search(text) is not None
+
+
+def _token(name: str, slot: str) -> str:
+    if name not in STAMPED:
+        raise KeyError(name)
+    return f"{_OPEN}{slot}{_CLOSE}"

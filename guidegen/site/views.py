@@ -1,0 +1,162 @@
+"""What the page templates are given.
+
+Takes in nothing; gives out the shapes of the views, one for each template.
+Refuses logic: a template loops over these and places their words.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A stretch of a text: words, or the value of a fact."""
+
+    words: str
+    fact: str = ""
+    """Name of the fact whose value the words are; empty for plain words."""
+
+
+@dataclass(frozen=True, slots=True)
+class TextView:
+    """One text of the guide."""
+
+    id: str
+    parts: tuple[Part, ...]
+
+    @property
+    def words(self) -> str:
+        """The whole text, with values in words."""
+        return "".join(part.words for part in self.parts)
+
+
+@dataclass(frozen=True, slots=True)
+class CautionView:
+    """A safety message."""
+
+    id: str
+    signal: str
+    hazard: TextView
+    consequence: TextView
+    avoid: TextView
+    has_alert_symbol: bool
+    """Not for a NOTICE, which is not about injury."""
+
+
+@dataclass(frozen=True, slots=True)
+class StepView:
+    """One step, with the cautions that stand before it."""
+
+    id: str
+    number: int
+    text: TextView
+    cautions: tuple[CautionView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Worded:
+    """A key of a closed list, and its words."""
+
+    key: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class ProcedureView:
+    """One procedure."""
+
+    id: str
+    title: TextView
+    station: Worded
+    states: tuple[Worded, ...]
+    steps: tuple[StepView, ...]
+    expect: tuple[TextView, ...]
+    if_not: tuple[TextView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Link:
+    """A link to a page of the same unit, or to the fleet page."""
+
+    href: str
+    mark: str
+    """Attribute that says what the words are: ``data-chapter`` or ``data-label``."""
+
+    key: str
+    words: str
+    is_current: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PageHead:
+    """What the container of every page of a unit carries."""
+
+    number: str
+    edition: str
+    page: str
+    """``start``, the chapter's id, or ``data``."""
+
+
+@dataclass(frozen=True, slots=True)
+class NavView:
+    """For ``nav.html.j2``."""
+
+    links: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ChapterView:
+    """For ``chapter.html.j2``."""
+
+    head: PageHead
+    chapter: Worded
+    procedures: tuple[ProcedureView, ...]
+    onward: tuple[Link, ...]
+    """Where to go from the foot of the page."""
+
+
+@dataclass(frozen=True, slots=True)
+class FactView:
+    """One fact with its label."""
+
+    name: str
+    label: str
+    words: str
+    source: str
+    section: Worded | None = None
+    """Set where the label alone could mean another fact."""
+
+
+@dataclass(frozen=True, slots=True)
+class StartView:
+    """For ``start.html.j2``."""
+
+    head: PageHead
+    title_facts: tuple[FactView, ...]
+    """Year, make, model, body: as far as they are on record."""
+
+    identity: tuple[FactView, ...]
+    """Plate, yard, VIN: as far as they are on record."""
+
+    key_numbers: tuple[FactView, ...]
+    links: tuple[Link, ...]
+    signals: tuple[tuple[str, str, bool], ...]
+    """Signal word, definition, and whether it carries the safety alert symbol."""
+
+
+@dataclass(frozen=True, slots=True)
+class SectionView:
+    """The facts of one section."""
+
+    name: str
+    label: str
+    facts: tuple[FactView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class DataView:
+    """For ``data.html.j2``."""
+
+    head: PageHead
+    sections: tuple[SectionView, ...]
+    absent: tuple[Worded, ...]
+    onward: tuple[Link, ...]
