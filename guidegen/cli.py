@@ -8,15 +8,17 @@ import json
 import os
 import sys
 import traceback
+from collections.abc import Iterable, Iterator
 from pathlib import Path
-from typing import Any, Literal, NoReturn
+from typing import Any, Literal, NoReturn, TypeVar
 
 import click
 
 from guidegen import __version__
 from guidegen.build.load import load_fleet
 from guidegen.build.project import Project, open_project
-from guidegen.build.publication import Outcome, Publication, open_publication, prove_site
+from guidegen.build.prove import Outcome
+from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.schemas import write_schemas
 from guidegen.build.start import start_project
 from guidegen.explanation_report import explanation_as_json, format_explanation
@@ -24,6 +26,11 @@ from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
+
+T = TypeVar("T")
+
+LONG_WORK = 50
+"""Units from which a bar is worth its line."""
 
 EXIT_FINDINGS = 1
 EXIT_BUG = 70
@@ -81,7 +88,7 @@ def init(folder: Path) -> None:
 def check(root: Path, form: Format) -> None:
     """Read all specs and procedures, and report every fault at once."""
     findings = Findings()
-    loaded = load_fleet(_project(root), findings)
+    loaded = load_fleet(_project(root), findings, _progress)
     ready = len(loaded.guides) if loaded else 0
     total = len(loaded.unit_numbers) if loaded else 0
     _end(findings, form, {"units": total, "ready": ready}, f"{ready} of {total} guides are ready")
@@ -182,13 +189,22 @@ def main() -> NoReturn:
     sys.exit(0)
 
 
+def _progress(things: Iterable[T], total: int, doing: str) -> Iterator[T]:
+    """Show a bar on a terminal, for work that is long enough to wonder about."""
+    if total < LONG_WORK or not sys.stderr.isatty():
+        yield from things
+        return
+    with click.progressbar(things, length=total, label=doing, file=sys.stderr) as shown:
+        yield from shown
+
+
 def _project(root: Path) -> Project:
     return open_project(root)
 
 
 def _publication(project: Project, findings: Findings, form: Format) -> Publication:
     try:
-        publication = open_publication(project.root)
+        publication = open_publication(project.root, _progress)
     except FaultyInput as fault:
         findings.extend(fault.findings)
         _end(findings, form, {})

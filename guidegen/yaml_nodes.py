@@ -22,10 +22,10 @@ from guidegen.yaml_lines import OTHER_BLANKS
 # Specs and procedures as typed are 4 to 8 deep; each level costs the clerk two columns.
 MAX_DEPTH = 40
 
-# A megabyte of specs as typed holds some 70,000 values.
+# A megabyte of specs as typed holds some 50,000, keys and values counted.
 MAX_NODES = 100_000
 
-# libyaml is some 10 times faster; wheels for the usual systems carry it, a source install may not.
+# libyaml reads six times faster. Wheels for the usual systems carry it; a source install may not.
 _LOADER = yaml.CSafeLoader if yaml.__with_libyaml__ else yaml.SafeLoader
 
 _NO_PLACE = "the parser gave an event without a place"

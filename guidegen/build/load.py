@@ -6,9 +6,11 @@ Refuses to stop at the first fault: every file is read before anything is given 
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from pathlib import PurePosixPath
 from types import MappingProxyType
 
 from guidegen.build import rules
+from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.finding import Findings, Note, Rule
 from guidegen.guide.assemble import assemble_guides
@@ -42,26 +44,31 @@ class Loaded:
     """Those that nothing holds back."""
 
 
-def load_fleet(project: Project, findings: Findings) -> Loaded | None:
+def load_fleet(project: Project, findings: Findings, progress: Progress = unseen) -> Loaded | None:
     """Return the fleet with its guides, or nothing if the fleet or the library has faults.
 
     Faults of single units or models hold back those units only.
     """
-    specs = load_specs(project, findings)
+    specs = load_specs(project, findings, progress)
     library = load_library(project, findings)
     if specs is None or library is None:
         return None
     units = resolve_units(specs, findings)
-    guides = assemble_guides(units, library, findings)
-    numbers = tuple(path.rsplit("/", 1)[-1].rsplit(".", 1)[0] for path in _unit_paths(project))
+    shown = progress(units.values(), len(units), "fitting procedures")
+    guides = assemble_guides(shown, library, findings)
+    numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))
     return Loaded(specs.fleet, numbers, units, library, guides)
 
 
-def load_specs(project: Project, findings: Findings) -> FleetSpecs | None:
+def load_specs(
+    project: Project, findings: Findings, progress: Progress = unseen
+) -> FleetSpecs | None:
     """Return what the fleet's files state, or nothing if fleet or jurisdiction have faults."""
     models = _read_all(project.spec_files("models"), read_model, spec_rules.MODEL_TWICE, findings)
-    units = _read_all(project.spec_files("units"), read_unit, spec_rules.UNIT_TWICE, findings)
-    if not list(_unit_paths(project)):
+    files = list(project.spec_files("units"))
+    shown = progress(files, len(files), "reading specs")
+    units = _read_all(shown, read_unit, spec_rules.UNIT_TWICE, findings)
+    if not files:
         findings.add(
             rules.NO_UNITS,
             None,
@@ -86,10 +93,6 @@ def load_library(project: Project, findings: Findings) -> Mapping[str, Procedure
     ordered = in_order(library, order, own)
     findings.extend(own)
     return None if own.has_errors else ordered
-
-
-def _unit_paths(project: Project) -> Iterable[str]:
-    return (path for path, _ in project.spec_files("units"))
 
 
 def _read_one(

@@ -9,6 +9,7 @@ from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 from guidegen.build.load import Loaded
+from guidegen.build.progress import Progress, unseen
 from guidegen.finding import Findings
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
@@ -46,7 +47,9 @@ class Outcome:
         return replace(self, published=True)
 
 
-def prove_folder(loaded: Loaded, held_back: tuple[str, ...], folder: Path) -> Outcome:
+def prove_folder(
+    loaded: Loaded, held_back: tuple[str, ...], folder: Path, progress: Progress = unseen
+) -> Outcome:
     """Return what the proof finds in *folder*."""
 
     def read(path: str) -> bytes | None:
@@ -58,7 +61,8 @@ def prove_folder(loaded: Loaded, held_back: tuple[str, ...], folder: Path) -> Ou
         for path in folder.rglob("*")
         if path.is_file() and path.relative_to(folder).parts[0] != OFFICE
     )
-    verdict = prove_fleet(loaded.guides.values(), read, listing, held_back=held_back)
+    guides = progress(loaded.guides.values(), len(loaded.guides), "proving")
+    verdict = prove_fleet(guides, read, listing, held_back=held_back)
     findings = Findings()
     findings.extend(failure.as_finding() for failure in verdict.all_failures)
     return Outcome(published=False, verdict=verdict, findings=findings)

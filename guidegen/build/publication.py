@@ -13,6 +13,7 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome, prove_folder, write_reports
 from guidegen.build.switch import switch
@@ -36,6 +37,8 @@ class Publication:
     loaded: Loaded
     findings: Findings
     """Of the units that are held back, and warnings."""
+
+    progress: Progress = unseen
 
     @property
     def fleet(self) -> FleetView:
@@ -69,19 +72,18 @@ class Publication:
         guides = self.loaded.guides.values()
         trucks = draw_fleet_page(self.fleet, map(truck_line, guides), self.held_back, templates)
         yield FLEET_PAGE, fill_fleet_page(split.fleet, trucks)
-        for edition in _by_edition(guides):
-            framed: FramedEdition = fill_frames(
-                draw_edition(edition[0], self.fleet, templates), split.unit
-            )
-            for guide in edition:
-                yield from stamp(framed, guide).items()
+        framed: FramedEdition | None = None
+        for guide in self.progress(_by_edition(guides), len(guides), "drawing pages"):
+            if framed is None or framed.id != guide.edition:
+                framed = fill_frames(draw_edition(guide, self.fleet, templates), split.unit)
+            yield from stamp(framed, guide).items()
 
     def settle(self, staged: Path, target: Path) -> Outcome:
         """Prove what stands in *staged*, and put it in place of *target* if it is proved.
 
         A report for the office is written either way: into the site, or beside the old one.
         """
-        outcome = prove_folder(self.loaded, self.held_back, staged)
+        outcome = prove_folder(self.loaded, self.held_back, staged, self.progress)
         if not outcome.proved:
             write_reports(outcome, failed_proof_folder(target))
             shutil.rmtree(staged)
@@ -99,7 +101,7 @@ def failed_proof_folder(target: Path) -> Path:
     return target.with_name(f"{target.name}-proof-failed")
 
 
-def open_publication(project_root: Path) -> Publication:
+def open_publication(project_root: Path, progress: Progress = unseen) -> Publication:
     """Return the publication of the project at *project_root*.
 
     Raises:
@@ -107,7 +109,7 @@ def open_publication(project_root: Path) -> Publication:
     """
     project = open_project(project_root)
     findings = Findings()
-    loaded = load_fleet(project, findings)
+    loaded = load_fleet(project, findings, progress)
     if loaded is None or not loaded.guides:
         if not findings.has_errors:
             findings.add(
@@ -118,7 +120,7 @@ def open_publication(project_root: Path) -> Publication:
                 place="specs/units",
             )
         raise FaultyInput(findings)
-    return Publication(project, loaded, findings)
+    return Publication(project, loaded, findings, progress)
 
 
 def prove_site(publication: Publication, site: Path) -> Outcome:
@@ -133,11 +135,9 @@ def prove_site(publication: Publication, site: Path) -> Outcome:
             place=site.as_posix(),
         )
         raise FaultyInput(findings)
-    return prove_folder(publication.loaded, publication.held_back, site).in_place()
+    loaded, held_back = publication.loaded, publication.held_back
+    return prove_folder(loaded, held_back, site, publication.progress).in_place()
 
 
-def _by_edition(guides: Iterable[Guide]) -> Iterable[list[Guide]]:
-    editions: dict[str, list[Guide]] = {}
-    for guide in guides:
-        editions.setdefault(guide.edition, []).append(guide)
-    return editions.values()
+def _by_edition(guides: Iterable[Guide]) -> list[Guide]:
+    return sorted(guides, key=lambda guide: (guide.edition, guide.number))

@@ -43,14 +43,14 @@ def assemble_guide(
 
 
 def assemble_guides(
-    units: Mapping[str, Unit], library: Mapping[str, ProcedureTemplate], findings: Findings
+    units: Iterable[Unit], library: Mapping[str, ProcedureTemplate], findings: Findings
 ) -> Mapping[str, Guide]:
     """Return the guides by unit number; units whose guide has faults are left out and reported."""
     guides = {}
-    for number, unit in units.items():
+    for unit in units:
         guide = assemble_guide(unit, library, findings)
         if guide is not None:
-            guides[number] = guide
+            guides[guide.number] = guide
     return MappingProxyType(guides)
 
 

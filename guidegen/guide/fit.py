@@ -12,7 +12,7 @@ from guidegen.finding import Findings, Note
 from guidegen.guide import rules
 from guidegen.guide.known import KnownOf
 from guidegen.guide.model import Block, Caution, FactRef, Procedure, Step, Text
-from guidegen.procedures.condition_model import Asks, Condition
+from guidegen.procedures.condition_model import Condition
 from guidegen.procedures.condition_value import evaluate, unknowns
 from guidegen.procedures.model import (
     CautionTemplate,
@@ -72,9 +72,8 @@ class _Fitting:
         known = KnownOf(self.unit)
         holds = evaluate(condition, known)
         if holds is None:
-            for leaf in unknowns(condition, known):
-                name = leaf.name if isinstance(leaf, Asks) else leaf.fact
-                self.report_unknown(name)
+            for unanswered in unknowns(condition, known):
+                self.report_unknown(unanswered.name)
         return holds is True
 
     def report_unknown(self, name: str) -> None:

@@ -75,13 +75,16 @@ def _fact_instead(name: str) -> str:
     inside = [fact for fact, field in FACTS.items() if field.section == name]
     if inside:
         return f"name one of its facts: {listed(inside)}"
+    holder, _, own_name = name.rpartition(".")
+    beside = {
+        fact.rpartition(".")[2]: fact for fact, field in FACTS.items() if field.section == holder
+    }
+    if beside:
+        near = nearest(own_name, beside)
+        return f"did you mean `{beside[near]}`?" if near else f"`{holder}` has {listed(beside)}"
     near = _nearest_name(name, FACTS)
     if near:
         return f"did you mean `{near}`?"
-    holder = name.rpartition(".")[0]
-    beside = [fact for fact, field in FACTS.items() if field.section == holder]
-    if beside:
-        return f"`{holder}` has {listed(beside)}"
     return (
         f"a fact is named by its section and its own name, and the sections are {_top_sections()}"
     )

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from guidegen.finding import Rule
 from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step, Text
 from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
 from guidegen.proof.marks import Mark
@@ -89,7 +90,9 @@ class EditionClaims:
     spoken: frozenset[str]
     """All that an attribute may say aloud."""
 
-    proved_values: dict[tuple[str, str], str] = field(default_factory=dict, compare=False)
+    proved_values: dict[tuple[str, str], tuple[Rule, str]] = field(
+        default_factory=dict, compare=False
+    )
     """What was found of a value that all units of the edition share, by fact and text."""
 
     accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)

@@ -1,6 +1,7 @@
-// Two small aids; every page reads the same without them.
+// Three small aids; every page reads the same without them.
 // 1. On the fleet page: a filter over the list of trucks.
-// 2. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
+// 2. In the results of a search: show all procedures of a chapter, not only the best.
+// 3. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
 (function () {
   "use strict";
 
@@ -54,7 +55,16 @@
     });
   }
 
+  function showAllResults(list) {
+    new MutationObserver(function () {
+      list.querySelectorAll("details").forEach(function (more) {
+        more.open = true;
+      });
+    }).observe(list, { childList: true, subtree: true });
+  }
+
   document.querySelectorAll("[data-find-form]").forEach(startFinder);
+  document.querySelectorAll(".md-search-result__list").forEach(showAllResults);
   if (location.protocol === "file:") {
     sayNoSearch();
   }

@@ -179,10 +179,9 @@ _WALK = procedure(
             "Set the parking brake and chock the wheels first.",
         ),
         "Look under the truck for leaks and at each tire for cuts & bulges.",
-        "Press each tire tread with a gauge. Steer tires: {tires.steer.cold_pressure} cold. "
-        "Drive tires: {tires.drive.cold_pressure} cold.",
-        "Compare the plate on the truck with {identity.plate}, and the number on the door with "
-        "{identity.number}.",
+        "Check each tire with a gauge. Cold: steer {tires.steer.cold_pressure}, drive "
+        + "{tires.drive.cold_pressure}.",
+        "Compare the plate with {identity.plate} and the door with {identity.number}.",
     ],
     station="around",
     state=(("ground", "level"), ("parking_brake", "set"), ("engine", "off_cold")),

@@ -1,0 +1,109 @@
+"""Whether contents and links lead to what they name.
+
+Takes in what was read of a page and of the navigation around it; records links that lead to
+another place and contents that leave something out or name too much.
+Refuses contents in another order than the guide's.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from guidegen.guide.model import Guide
+from guidegen.proof import rules
+from guidegen.proof.claims import EditionClaims, PageClaims
+from guidegen.proof.compare_words import place_of
+from guidegen.proof.faults import Faults
+from guidegen.proof.links import resolve_address
+from guidegen.proof.marks import Mark
+from guidegen.proof.model import Reading
+from guidegen.proof.read_html import Body
+
+_SEE_TEMPLATE = "repair the page template"
+_MAY_NAVIGATE = (Mark.CHAPTER, Mark.LABEL, Mark.PROCEDURE_LINK)
+
+
+@dataclass(frozen=True, slots=True)
+class Links:
+    """The links and contents of one page, held against the guide."""
+
+    page: PageClaims
+    claims: EditionClaims
+    guide: Guide
+    faults: Faults
+
+    def compare(self, body: Body) -> None:
+        """Hold the links and contents in the body against the guide."""
+        for reading in body.readings:
+            self._compare_link(reading)
+        listed = [e.claim.key for e in body.readings if e.claim.mark is Mark.PROCEDURE_LINK]
+        if listed and listed != list(self._procedures()):
+            self._add_contents(f"the contents name {_named(listed)}")
+        for reading in body.readings:
+            if reading.claim.mark is Mark.PROCEDURE_LINK and not reading.link:
+                self._add_contents(f"`{reading.text}` leads nowhere")
+        if self.page.kind == "start":
+            chapters = [e.claim.key for e in body.readings if e.claim.mark is Mark.CHAPTER]
+            if chapters != [chapter.id for chapter in self.guide.chapters]:
+                self._add_contents(f"the start page names {_named(chapters)}")
+
+    def compare_navigation(self, navigation: Body) -> None:
+        """Hold the navigation around the body against the guide."""
+        chapters = [chapter.id for chapter in self.guide.chapters]
+        found = [e.claim.key for e in navigation.readings if e.claim.mark is Mark.CHAPTER]
+        labels = {e.claim.key for e in navigation.readings if e.claim.mark is Mark.LABEL}
+        if found != chapters or not {"start", "data"} <= labels:
+            self._add_contents(f"the navigation leads to {_named(found)}")
+        for reading in navigation.readings:
+            if reading.claim.mark not in _MAY_NAVIGATE:
+                self.faults.add(
+                    rules.UNCLAIMED_MARK,
+                    "does not belong in the navigation",
+                    fix=_SEE_TEMPLATE,
+                    mark=place_of(reading),
+                )
+            if not reading.link:
+                self._add_contents(f"`{reading.text}` leads nowhere")
+            self._compare_link(reading)
+
+    def _compare_link(self, reading: Reading) -> None:
+        wanted = self._target(reading)
+        if not wanted or not reading.link:
+            return
+        place, fragment = resolve_address(f"{self.guide.number}/{self.page.path}", reading.link)
+        found = f"{place}#{fragment}" if fragment else place
+        if found != wanted:
+            self.faults.add(
+                rules.LINK_TO_OTHER_PLACE,
+                f"leads to `{found}` and not to `{wanted}`",
+                fix=_SEE_TEMPLATE,
+                mark=place_of(reading),
+            )
+
+    def _target(self, reading: Reading) -> str:
+        folder, mark, key = self.guide.number, reading.claim.mark, reading.claim.key
+        match mark:
+            case Mark.CHAPTER:
+                return f"{folder}/{key}.html"
+            case Mark.PROCEDURE_LINK:
+                return f"{folder}/{self.claims.chapter_of.get(key, '')}.html#{key}"
+            case Mark.LABEL:
+                named = {
+                    "start": f"{folder}/index.html",
+                    "data": f"{folder}/data.html",
+                    "all_trucks": "index.html",
+                }
+                return named.get(key, "")
+            case _:
+                return ""
+
+    def _procedures(self) -> Iterator[str]:
+        for procedure, chapter in self.claims.chapter_of.items():
+            if self.page.kind == "start" or chapter == self.page.name:
+                yield procedure
+
+    def _add_contents(self, what: str) -> None:
+        self.faults.add(rules.CONTENTS_DIFFER, what, fix=_SEE_TEMPLATE)
+
+
+def _named(keys: Sequence[str]) -> str:
+    return ", ".join(f"`{key}`" for key in keys) or "nothing"

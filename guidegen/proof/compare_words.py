@@ -1,0 +1,227 @@
+"""Whether marked texts say what the guide says.
+
+Takes in a reading and the claims of its edition; records every word and value that differs or
+cannot be seen. Refuses marks that the unit's guide does not know.
+"""
+
+from dataclasses import dataclass, field
+
+from guidegen.finding import Rule
+from guidegen.guide.model import STAMPED, Guide
+from guidegen.proof import rules
+from guidegen.proof.claims import EditionClaims, source_words
+from guidegen.proof.faults import Faults
+from guidegen.proof.marks import Mark
+from guidegen.proof.model import Reading, ValueRead
+from guidegen.proof.read_text import (
+    find_values,
+    fold,
+    misread_value,
+    pattern_read,
+    plain,
+    stray_value,
+)
+from guidegen.source import Span
+from guidegen.units.model import Fact
+
+_SEE_TEMPLATE = "repair the page template that draws `{mark}`"
+_SEE_WORDING = "repair how guidegen words the value; spec and procedure are as they should be"
+_SEE_STYLE = "take what hides it out of the stylesheet or page template, or narrow its selector"
+
+
+@dataclass(slots=True)
+class Words:
+    """The words of one file held against the guide of one unit."""
+
+    guide: Guide
+    claims: EditionClaims
+    faults: Faults
+    values: int = 0
+    """Values that were read back equal."""
+
+    labels: int = 0
+    """Fixed words that were read back equal."""
+
+    texts: set[str] = field(default_factory=set)
+    """Ids of the texts that were read back equal."""
+
+    def compare(self, reading: Reading) -> None:
+        """Hold one marked text against the guide."""
+        before = len(self.faults.found)
+        mark, key = reading.claim.mark, reading.claim.key
+        if reading.hidden:
+            self._report_hidden(reading)
+        match mark:
+            case Mark.TEXT:
+                self._compare_text(reading)
+            case Mark.FACT:
+                self.compare_value(ValueRead(key, reading.text, ""), place_of(reading))
+            case Mark.PROCEDURE_LINK:
+                self._compare_title(reading)
+            case Mark.SOURCE:
+                fact = self.guide.facts.get(key)
+                self._compare_fixed(reading, source_words(fact) if fact else None)
+            case Mark.NUMBER:
+                self._compare_fixed(reading, key)
+            case _:
+                self._compare_fixed(reading, self.claims.fixed.get((mark, key)))
+        if len(self.faults.found) == before:
+            self._count(reading)
+
+    def compare_value(self, value: ValueRead, mark: str) -> None:
+        """Hold one printed value against its fact."""
+        fact = self.guide.facts.get(value.fact)
+        if fact is None:
+            self.faults.add(
+                rules.UNCLAIMED_MARK,
+                f"shows `{value.text}` for `{value.fact}`, which this truck has not on record",
+                fix=_SEE_TEMPLATE.format(mark=mark),
+                mark=mark,
+            )
+            return
+        rule, fault = self._judge(fact, value.text)
+        if fault:
+            span = fact.provenance.span
+            self.faults.add(rule, fault, fix=_SEE_WORDING, span=span, mark=mark)
+        elif not value.hidden:
+            self.values += 1
+        if value.hidden:
+            self.faults.add(
+                rules.VALUE_HIDDEN,
+                f"`{value.text}` is not seen as it stands there, by {value.hidden}",
+                fix=_SEE_STYLE,
+                span=fact.provenance.span,
+                mark=mark,
+            )
+
+    def _judge(self, fact: Fact, text: str) -> tuple[Rule, str]:
+        if fact.name in STAMPED:
+            fault = misread_value(fact, text)
+            what = f"reads `{text}` for `{fact.name}`, {fault}" if fault else ""
+            return rules.IDENTITY_DIFFERS, what
+        known = self.claims.proved_values.get((fact.name, text))
+        if known is None:
+            known = _judge_value(fact, text)
+            self.claims.proved_values[fact.name, text] = known
+        return known
+
+    def _compare_text(self, reading: Reading) -> None:
+        key, mark = reading.claim.key, place_of(reading)
+        claim = self.claims.texts.get(key)
+        if claim is None:
+            self.faults.add(
+                rules.STEP_THAT_DOES_NOT_APPLY,
+                f"shows `{_cut(reading.text)}`, which is not in this truck's guide",
+                fix="draw what the guide holds and nothing else",
+                mark=mark,
+            )
+            return
+        read = pattern_read(reading)
+        if read != claim.pattern:
+            self.faults.add(
+                rules.TEXT_NOT_READ_BACK,
+                f"reads `{plain(read)}` and not `{plain(claim.pattern)}`",
+                fix=_SEE_TEMPLATE.format(mark=mark),
+                span=claim.span,
+                mark=mark,
+            )
+        for piece in reading.pieces:
+            if isinstance(piece, ValueRead):
+                self.compare_value(piece, f'{mark} data-fact="{piece.fact}"')
+
+    def _compare_title(self, reading: Reading) -> None:
+        procedure = self.claims.procedures.get(reading.claim.key)
+        if procedure is None:
+            self._compare_fixed(reading, None)
+            return
+        pattern = self.claims.texts[procedure.title.id].pattern
+        found = find_values((pattern,), reading.text)
+        if found is None:
+            self._compare_fixed(reading, plain(pattern))
+            return
+        for value in found:
+            self.compare_value(ValueRead(value.fact, value.text, ""), place_of(reading))
+
+    def _compare_fixed(self, reading: Reading, expected: str | None) -> None:
+        mark = place_of(reading)
+        if expected is None:
+            self.faults.add(
+                _RULE_FOR_UNKNOWN.get(reading.claim.mark, rules.UNCLAIMED_MARK),
+                f"shows `{_cut(reading.text)}`, which is not in this truck's guide",
+                fix="draw what the guide holds and nothing else",
+                mark=mark,
+            )
+        elif reading.text != fold(expected):
+            self.faults.add(
+                _RULE_FOR_WORDS.get(reading.claim.mark, rules.LABEL_NOT_READ_BACK),
+                f"reads `{_cut(reading.text)}` and not `{expected}`",
+                fix=_SEE_TEMPLATE.format(mark=mark),
+                span=self._span_of(reading),
+                mark=mark,
+            )
+
+    def _span_of(self, reading: Reading) -> Span | None:
+        fact = self.guide.facts.get(reading.claim.key)
+        if fact is not None and reading.claim.mark in (Mark.SOURCE, Mark.FACT_LABEL):
+            return fact.provenance.span
+        procedure = self.claims.procedures.get(reading.claim.within.procedure)
+        return procedure.span if procedure else None
+
+    def _report_hidden(self, reading: Reading) -> None:
+        claim = reading.claim
+        text = self.claims.texts.get(claim.key) if claim.mark is Mark.TEXT else None
+        if claim.within.caution:
+            rule, mark = rules.CAUTION_HIDDEN, f'data-caution="{claim.within.caution}"'
+        elif text is not None and text.part == "step":
+            rule, mark = rules.STEP_HIDDEN, place_of(reading)
+        elif claim.mark is Mark.FACT:
+            rule, mark = rules.VALUE_HIDDEN, place_of(reading)
+        else:
+            rule, mark = rules.TEXT_HIDDEN, place_of(reading)
+        self.faults.add(
+            rule,
+            f"cannot be seen, by {reading.hidden}",
+            fix=_SEE_STYLE,
+            span=text.span if text else self._span_of(reading),
+            mark=mark,
+        )
+
+    def _count(self, reading: Reading) -> None:
+        if reading.claim.mark is Mark.TEXT:
+            self.texts.add(reading.claim.key)
+        elif reading.claim.mark is not Mark.FACT:
+            self.labels += 1
+
+
+_RULE_FOR_UNKNOWN = {
+    Mark.CHAPTER: rules.STEP_THAT_DOES_NOT_APPLY,
+    Mark.PROCEDURE_LINK: rules.STEP_THAT_DOES_NOT_APPLY,
+    Mark.ABSENT: rules.FITTING_DIFFERS,
+    Mark.SIGNAL_WORD: rules.SIGNAL_WORD_DIFFERS,
+}
+_RULE_FOR_WORDS = {
+    Mark.SIGNAL_WORD: rules.SIGNAL_WORD_DIFFERS,
+    Mark.SOURCE: rules.SOURCE_DIFFERS,
+    Mark.NUMBER: rules.STEP_NUMBER_DIFFERS,
+    Mark.ABSENT: rules.FITTING_DIFFERS,
+}
+
+
+def place_of(reading: Reading) -> str:
+    """Return where *reading* stands on its page: ``data-text="air-build-up.title"``."""
+    return f'{reading.claim.mark.value}="{reading.claim.key}"'
+
+
+def _judge_value(fact: Fact, text: str) -> tuple[Rule, str]:
+    fault = misread_value(fact, text)
+    if fault:
+        return rules.VALUE_NOT_READ_BACK, f"reads `{text}` for `{fact.name}`, which {fault}"
+    fault = stray_value(fact)
+    if fault:
+        return rules.VALUE_CONVERTED_WRONGLY, f"`{text}` for `{fact.name}` {fault}"
+    return rules.VALUE_NOT_READ_BACK, ""
+
+
+def _cut(text: str) -> str:
+    longest = 80
+    return text if len(text) <= longest else f"{text[: longest - 1]}…"

@@ -1,0 +1,179 @@
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Run = Callable[..., Any]
+"""`run_guidegen` of this folder's conftest."""
+
+
+def edit(path: Path, old: str, new: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def test_build_says_how_much_was_proved_and_leaves_with_zero(run: Run, project: Path) -> None:
+    ran = run("build", folder=project)
+
+    assert ran.code == 0
+    assert ran.err == ""
+    assert ran.out.startswith("site: 8 units, ")
+    assert "0 failures" in ran.out
+
+
+def test_build_as_json_is_one_value(run: Run, project: Path) -> None:
+    result = json.loads(run("build", "--format", "json", folder=project).out)
+
+    assert result["published"] is True
+    assert result["units"] == 8
+    assert result["failures"] == 0
+    assert result["cautions"] > 100
+    assert result["findings"] == []
+
+
+def test_a_proved_site_passes_the_proof_run_alone(run: Run, demo: Path) -> None:
+    ran = run("prove", folder=demo)
+
+    assert ran.code == 0
+    assert "0 failures" in ran.out
+
+
+def test_one_changed_digit_in_a_published_page_fails_the_proof(run: Run, built: Path) -> None:
+    edit(built / "site" / "T-17" / "air-brakes.html", "130", "150")
+
+    ran = run("prove", folder=built)
+
+    assert ran.code == 1
+    assert "value-not-read-back" in ran.err
+    assert "brakes.air.cut_out" in ran.err
+
+
+def test_proving_with_changed_specs_names_the_spec(run: Run, built: Path) -> None:
+    edit(built / "specs" / "models" / "drumlin-72.yml", "cut_out: 130 psi", "cut_out: 135 psi")
+
+    ran = run("prove", folder=built)
+
+    assert ran.code == 1
+    assert "specs/models/drumlin-72.yml" in ran.err
+
+
+def test_check_reports_every_fault_and_leaves_with_one(run: Run, project: Path) -> None:
+    edit(project / "specs" / "models" / "drumlin-72.yml", "cut_out: 130 psi", "cut_out: 130")
+    edit(project / "specs" / "units" / "E-02.yml", "vin:", "vim:")
+
+    ran = run("check", folder=project)
+
+    assert ran.code == 1
+    assert "error[quantity-without-measure]" in ran.err
+    assert "error[unknown-field]" in ran.err
+    assert "did you mean `vin`?" in ran.err
+
+
+def test_a_unit_with_a_fault_is_held_back_and_the_others_are_published(
+    run: Run, project: Path
+) -> None:
+    (project / "specs" / "units" / "E-02.yml").open("a", encoding="utf-8").write(
+        "\nclutch: perhaps\n"
+    )
+
+    ran = run("build", folder=project)
+
+    assert ran.code == 1
+    assert "7 units" in ran.out
+    assert not (project / "site" / "E-02").exists()
+    assert (project / "site" / "T-17" / "index.html").exists()
+    assert "E-02" in (project / "site" / "index.html").read_text(encoding="utf-8")
+
+
+def test_a_value_not_on_record_holds_back_only_the_trucks_that_need_it(
+    run: Run, project: Path
+) -> None:
+    path = project / "specs" / "models" / "quarryhand-8.yml"
+    lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+    path.write_text("".join(line for line in lines if "cut_out:" not in line), encoding="utf-8")
+
+    ran = run("build", folder=project)
+
+    assert ran.code == 1
+    assert "fact-not-on-record" in ran.err
+    assert "7 units" in ran.out
+    assert not (project / "site" / "D-31").exists()
+
+
+def test_explain_gives_the_condition_each_fact_and_its_place(run: Run, demo: Path) -> None:
+    ran = run("explain", "T-17", "parked-regeneration", folder=demo)
+
+    assert ran.code == 0
+    assert "is in the guide of T-17" in ran.out
+    assert "specs/models/drumlin-72.yml:" in ran.out
+
+
+def test_explain_of_what_does_not_apply_says_why(run: Run, demo: Path) -> None:
+    ran = run("explain", "E-02", "air-build-up", "--format", "json", folder=demo)
+
+    explained = json.loads(ran.out)
+    assert explained["applies"] is False
+    asked = {entry["name"]: entry["answer"] for entry in explained["reasons"][0]["asked"]}
+    assert asked["brakes.air"] == "not fitted"
+
+
+def test_a_unit_that_is_not_there_is_wrong_usage_with_a_guess(run: Run, demo: Path) -> None:
+    ran = run("explain", "T-71", "tires", folder=demo)
+
+    assert ran.code == 2
+    assert "did you mean `T-17`?" in ran.err
+
+
+def test_an_unknown_command_is_wrong_usage(run: Run, demo: Path) -> None:
+    assert run("biuld", folder=demo).code == 2
+
+
+def test_a_folder_without_a_fleet_is_a_finding_not_a_traceback(run: Run, tmp_path: Path) -> None:
+    ran = run("build", folder=tmp_path)
+
+    assert ran.code == 1
+    assert "there is no `specs/fleet.yml`" in ran.err
+    assert "Traceback" not in ran.err
+
+
+def test_init_refuses_a_folder_that_holds_anything(run: Run, tmp_path: Path) -> None:
+    (tmp_path / "notes.txt").write_text("mine", encoding="utf-8")
+
+    ran = run("init", str(tmp_path), folder=tmp_path)
+
+    assert ran.code == 1
+    assert [path.name for path in tmp_path.iterdir()] == ["notes.txt"]
+
+
+def test_schema_writes_a_schema_for_each_kind_of_file(run: Run, project: Path) -> None:
+    run("schema", folder=project)
+
+    schemas = {
+        path.name: json.loads(path.read_text(encoding="utf-8"))
+        for path in (project / "schema").iterdir()
+    }
+    assert set(schemas) == {
+        "fleet.schema.json",
+        "model.schema.json",
+        "procedure.schema.json",
+        "unit.schema.json",
+    }
+    assert "engine" in schemas["unit.schema.json"]["properties"]
+    assert schemas["unit.schema.json"]["additionalProperties"] is False
+
+
+@pytest.mark.parametrize("value", ["1", "yes"])
+def test_no_color_is_honored(run: Run, project: Path, value: str) -> None:
+    edit(project / "specs" / "units" / "E-02.yml", "vin:", "vim:")
+
+    assert "\x1b[" not in run("check", folder=project, NO_COLOR=value).err
+
+
+def test_spec_files_carry_a_modeline_whose_schema_is_there(seed: Path) -> None:
+    for path in (seed / "specs").rglob("*.yml"):
+        first = path.read_text(encoding="utf-8").splitlines()[0]
+        assert first.startswith("# yaml-language-server: $schema=")
+        assert (path.parent / first.partition("=")[2]).resolve().is_file(), path
