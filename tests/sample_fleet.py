@@ -6,22 +6,12 @@ import hashlib
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
-from pathlib import Path
 
-from guidegen.build.prove import Outcome
-from guidegen.build.switch import switch
-from guidegen.finding import Findings
 from guidegen.guide.model import Block, Caution, Chapter, FactRef, Guide, Procedure, Step, Text
 from guidegen.procedures.model import Signal, Words
-from guidegen.proof.model import FleetVerdict
 from guidegen.quantity.convert import show_pair
 from guidegen.quantity.model import Quantity, QuantityRange, Sense, System
-from guidegen.site.draw import draw_edition
-from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
-from guidegen.site.frame import Frames
 from guidegen.site.model import FleetView
-from guidegen.site.stamp import fill_frames, stamp
-from guidegen.site.templates import PageTemplates
 from guidegen.source import SourceFile, Span
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import AmountField
@@ -377,28 +367,3 @@ def in_yard(number: str) -> Guide:
 
 
 TRUCKS = tuple(in_yard(each.number) for each in GUIDES)
-
-
-@dataclass(frozen=True, slots=True)
-class SamplePublication:
-    """The sample fleet, published without a proof; the counterpart of the one in build."""
-
-    templates: PageTemplates
-    theme_dir: Path
-    trucks: tuple[Guide, ...] = TRUCKS
-    fleet: FleetView = FLEET
-    held_back: tuple[str, ...] = ("T-22",)
-    watched: tuple[Path, ...] = ()
-
-    def pages(self, frames: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
-        split = Frames.split(frames)
-        for each in self.trucks:
-            edition = draw_edition(each, self.fleet, self.templates)
-            yield from stamp(fill_frames(edition, split.unit), each).items()
-        lines = [truck_line(each) for each in self.trucks]
-        body = draw_fleet_page(self.fleet, lines, self.held_back, self.templates)
-        yield "index.html", fill_fleet_page(split.fleet, body)
-
-    def settle(self, staged: Path, target: Path) -> Outcome:
-        switch(staged, target)
-        return Outcome(published=True, verdict=FleetVerdict((), (), ()), findings=Findings())

@@ -1,0 +1,117 @@
+import hashlib
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+Run = Callable[..., Any]
+
+
+def contents(site: Path) -> dict[str, str]:
+    """Digest of every file by path."""
+    return {
+        path.relative_to(site).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in site.rglob("*")
+        if path.is_file()
+    }
+
+
+def edit(path: Path, old: str, new: str) -> None:
+    text = path.read_text(encoding="utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), encoding="utf-8")
+
+
+def test_two_builds_of_one_fleet_are_equal_to_the_byte(run: Run, demo: Path, project: Path) -> None:
+    run("build", folder=project)
+
+    assert contents(project / "site") == contents(demo / "site")
+
+
+def test_the_site_engine_alone_gives_the_same_site(demo: Path, project: Path) -> None:
+    subprocess.run(
+        [sys.executable, "-m", "mkdocs", "build", "--quiet"],
+        cwd=project,
+        check=True,
+        env={**os.environ, "PYTHONWARNINGS": ""},
+    )
+
+    assert contents(project / "site") == contents(demo / "site")
+
+
+def test_nothing_is_left_beside_the_site(demo: Path) -> None:
+    assert sorted(path.name for path in demo.iterdir()) == [
+        ".gitignore",
+        "docs",
+        "mkdocs.yml",
+        "schema",
+        "site",
+        "specs",
+    ]
+
+
+def test_a_build_whose_proof_fails_publishes_nothing_and_leaves_a_report(
+    run: Run, built: Path
+) -> None:
+    """A theme of the fleet's own hides cautions; the office must not get that onto tablets."""
+    before = contents(built / "site")
+    edit(built / "mkdocs.yml", "extra_css:", "extra_css:\n  - hiding.css")
+    (built / "docs" / "hiding.css").write_text("[data-caution] {display: none}", encoding="utf-8")
+
+    ran = run("build", folder=built)
+
+    assert ran.code == 1
+    assert "caution-hidden" in ran.err
+    assert "not published" in ran.out
+    assert contents(built / "site") == before
+    assert (built / "site-proof-failed" / "proof.html").is_file()
+
+
+def test_a_build_with_a_fault_in_the_library_leaves_the_old_site(run: Run, built: Path) -> None:
+    before = contents(built / "site")
+    edit(built / "specs" / "fleet.yml", "jurisdiction: us", "jurisdiction: mars")
+
+    ran = run("build", folder=built)
+
+    assert ran.code == 1
+    assert contents(built / "site") == before
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGKILL")
+def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
+    run: Run, built: Path
+) -> None:
+    old = contents(built / "site")
+    edit(built / "specs" / "models" / "drumlin-72.yml", "cut_out: 130 psi", "cut_out: 128 psi")
+    start = time.monotonic()
+    assert run("build", "--site", "elsewhere", folder=built).code == 0
+    duration = time.monotonic() - start
+    new = contents(built / "elsewhere")
+    assert new != old
+    moments = random.Random(7)  # noqa: S311 -- moments, not secrets
+    ended = set()
+
+    for _ in range(12):
+        process = subprocess.Popen(
+            [sys.executable, "-m", "guidegen", "build"],
+            cwd=built,
+            stdout=subprocess.DEVNULL,
+            stderr=subprocess.DEVNULL,
+        )
+        time.sleep(duration * moments.uniform(0.5, 1.1))
+        process.send_signal(signal.SIGKILL)
+        process.wait()
+        found = contents(built / "site")
+        assert found in (old, new)
+        ended.add(found == new)
+
+    assert run("build", folder=built).code == 0
+    assert contents(built / "site") == new
+    assert not [path.name for path in built.iterdir() if path.name.startswith(".site.")]

@@ -1,0 +1,55 @@
+"""The sample fleet, published without a proof: the counterpart of the publication in build."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from jinja2 import FileSystemLoader
+from sample_fleet import FLEET, TRUCKS
+
+from guidegen.build.prove import Outcome
+from guidegen.build.switch import switch
+from guidegen.finding import Findings
+from guidegen.guide.model import Guide
+from guidegen.mkdocs_plugin import draw_site
+from guidegen.proof.model import FleetVerdict
+from guidegen.site.draw import draw_edition
+from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
+from guidegen.site.frame import Frames
+from guidegen.site.model import FleetView
+from guidegen.site.stamp import fill_frames, stamp
+from guidegen.site.templates import PageTemplates
+
+
+@dataclass(frozen=True, slots=True)
+class SamplePublication:
+    """The sample fleet, published without a proof; the counterpart of the one in build."""
+
+    templates: PageTemplates
+    theme_dir: Path
+    trucks: tuple[Guide, ...] = TRUCKS
+    fleet: FleetView = FLEET
+    held_back: tuple[str, ...] = ("T-22",)
+    watched: tuple[Path, ...] = ()
+
+    def pages(self, frames: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
+        split = Frames.split(frames)
+        for each in self.trucks:
+            edition = draw_edition(each, self.fleet, self.templates)
+            yield from stamp(fill_frames(edition, split.unit), each).items()
+        lines = [truck_line(each) for each in self.trucks]
+        body = draw_fleet_page(self.fleet, lines, self.held_back, self.templates)
+        yield "index.html", fill_fleet_page(split.fleet, body)
+
+    def settle(self, staged: Path, target: Path) -> Outcome:
+        switch(staged, target)
+        return Outcome(published=True, verdict=FleetVerdict((), (), ()), findings=Findings())
+
+
+def publish_sample(project_root: Path, site: Path) -> Outcome:
+    """Draw the sample fleet's site with the project's own settings and templates."""
+    templates = project_root / "site_templates"
+    publication = SamplePublication(
+        PageTemplates.load(FileSystemLoader(templates / "pages")), templates / "theme"
+    )
+    return draw_site(project_root / "mkdocs.yml", publication, site)
