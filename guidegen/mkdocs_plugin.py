@@ -44,9 +44,16 @@ FLEET_PAGE = "index.html"
 _FRAME_SOURCE = "---\nframe: unit\ntemplate: unit_frame.html\ntitle: Truck\n---\n"
 _FONT_PACKAGE = "fontpkg_atkinson_hyperlegible"
 _FONT_FILES = ("AtkinsonHyperlegible-Regular.ttf", "AtkinsonHyperlegible-Bold.ttf")
+_THEME_LICENSES = {
+    ".dist-info/licenses/LICENSE": "assets/LICENSE-theme.txt",
+    ".icons/material/LICENSE": "assets/LICENSE-icons.txt",
+}
 _CONFIG_SCRIPT = re.compile(r'(<script id="__config" type="application/json">)(.*?)(</script>)')
 _BLANK_LINES = re.compile(r"[ \t]*\n\s*")
+_PALETTES = "assets/stylesheets/palette."
+_PALETTES_LINK = re.compile(rf'<link rel="stylesheet" href="[./]*{re.escape(_PALETTES)}[^"]*">')
 _SEARCH_LANGUAGES = "assets/javascripts/lunr/"
+_UNUSED_PREFIXES = (_SEARCH_LANGUAGES, _PALETTES)
 _ABSOLUTE_PAGES = frozenset({"404.html", "sitemap.xml"})
 _UNUSED = frozenset({*_ABSOLUTE_PAGES, "assets/images/favicon.png"})
 
@@ -141,7 +148,8 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         return files
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
-        """Let the theme's search in a unit's pages load that unit's index."""
+        """Keep to our own colors, and let the search in a unit's pages load that unit's index."""
+        output = _without_palettes(output)
         if page.meta.get("frame") != UNIT_FRAME:
             return output
         # The theme's blank lines and indents would be a tenth of every page of every truck.
@@ -210,8 +218,8 @@ def _page(config: MkDocsConfig, path: str, source: str) -> File:
 
 
 def _is_unused(path: str) -> bool:
-    """Say whether a theme's file is for developers or for languages that the guide is not in."""
-    return path.endswith(".map") or path.startswith(_SEARCH_LANGUAGES) or path in _UNUSED
+    """Say whether a theme's file is for developers, or for languages or colors not in use."""
+    return path.endswith(".map") or path.startswith(_UNUSED_PREFIXES) or path in _UNUSED
 
 
 def _carried_files() -> Iterable[tuple[str, bytes]]:
@@ -220,9 +228,15 @@ def _carried_files() -> Iterable[tuple[str, bytes]]:
     for name in _FONT_FILES:
         yield f"assets/fonts/{name}", fonts.joinpath("files", name).read_bytes()
     yield "assets/fonts/LICENSE.txt", fonts.joinpath("LICENSE").read_bytes()
-    for path in distribution("mkdocs-material").files or ():
-        if path.name == "LICENSE":
-            yield "assets/LICENSE-theme.txt", path.read_text(encoding="utf-8").encode()
+    installed = distribution("mkdocs-material").files or ()
+    for ending, name in _THEME_LICENSES.items():
+        (path,) = (path for path in installed if path.as_posix().endswith(ending))
+        yield name, path.read_text(encoding="utf-8").encode()
+
+
+def _without_palettes(output: str) -> str:
+    """Leave out the theme's palettes: the colors of both schemes are our own."""
+    return _changed_once(_PALETTES_LINK, lambda _: "", output)
 
 
 def _with_unit_root(output: str) -> str:
@@ -237,10 +251,16 @@ def _with_unit_root(output: str) -> str:
             + match[3]
         )
 
-    rewritten, count = _CONFIG_SCRIPT.subn(rooted, output)
+    return _changed_once(_CONFIG_SCRIPT, rooted, output)
+
+
+def _changed_once(
+    pattern: re.Pattern[str], change: Callable[[re.Match[str]], str], output: str
+) -> str:
+    changed, count = pattern.subn(change, output)
     if count != 1:
-        raise PluginError("the theme's pages have no __config: this version is not known")
-    return rewritten
+        raise PluginError(f"a page of the theme has {count} of {pattern.pattern}, not 1")
+    return changed
 
 
 def _read(path: Path) -> str:

@@ -169,8 +169,8 @@ _WALK = procedure(
             "Set the parking brake and chock the wheels first.",
         ),
         "Look under the truck for leaks and at each tire for cuts & bulges.",
-        "Check each tire with a gauge. Cold: steer {tires.steer.cold_pressure}, drive "
-        + "{tires.drive.cold_pressure}.",
+        "Check the steer tires with a gauge: {tires.steer.cold_pressure} cold.",
+        "Check the drive tires with a gauge: {tires.drive.cold_pressure} cold.",
         "Compare the plate with {identity.plate} and the door with {identity.number}.",
     ],
     station="around",

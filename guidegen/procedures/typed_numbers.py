@@ -27,8 +27,8 @@ _NUMBER = r"(?:[0-9]+(?:[.,/][0-9]+)*[¼½¾]?|[¼½¾])"
 _TYPED = re.compile(rf"(?<![0-9.,/])-?{_NUMBER}(?:(?: *[-\u2013] *| +to +){_NUMBER})?")
 _CLOSING_QUOTES = "\"'”’"  # noqa: RUF001 -- what word processors type
 _FURTHER_NUMBER = re.compile(rf"[ \u00a0]{_NUMBER}")
-_WORD = r"[^\s0-9.,;:!?()]+"
-_MEASURE_WORDS = re.compile(rf"[ \t\n\u00a0\u202f-]*({_WORD}(?:[ -]{_WORD}){{0,2}})")
+_WORD = r"[^\s0-9.,;:!?()][^\s.,;:!?()]*"
+_MEASURE_WORDS = re.compile(rf"[ \t\n\u00a0\u202f-]*({_WORD}(?:[ \u00a0-]{_WORD}){{0,3}})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ def _measure_at(text: str, start: int) -> tuple[Measure, int] | None:
     if found is None:
         return None
     words = found.group(1)
-    ends = [gap.start() for gap in re.finditer(r"[ -]", words)]
+    ends = [gap.start() for gap in re.finditer(r"[ \u00a0-]", words)]
     for end in (len(words), *reversed(ends)):
         for spelling in (words[:end], words[:end].rstrip(_CLOSING_QUOTES)):
             measure = find_in_any_dimension(spelling)

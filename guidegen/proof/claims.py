@@ -95,6 +95,9 @@ class EditionClaims:
     )
     """What was found of a value that all units of the edition share, by fact and text."""
 
+    texts_of_values: dict[str, list[str]] = field(default_factory=dict, compare=False)
+    """Texts that were found to say a fact, by its name."""
+
     accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)
     """Attributes that were looked at and found harmless: tag, name and value."""
 

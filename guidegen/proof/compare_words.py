@@ -103,6 +103,8 @@ class Words:
         if known is None:
             known = _judge_value(fact, text)
             self.claims.proved_values[fact.name, text] = known
+            if not known[1]:
+                self.claims.texts_of_values.setdefault(fact.name, []).append(text)
         return known
 
     def _compare_text(self, reading: Reading) -> None:

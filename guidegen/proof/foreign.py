@@ -26,9 +26,8 @@ _WORD_BYTES = bytes(
     for code in range(0x100)
 )
 # Dashes that a renderer may print for a hyphen, and characters that have no width at all.
-_DASH_OR_NOTHING = re.compile(
-    "(?P<dash>[\u2010-\u2015\u2212\ufe58\ufe63\uff0d])|[\u00ad\u200b-\u200f\u2060\ufeff]"
-)
+_DASHES = tuple(each.encode() for each in "\u2010\u2011\u2012\u2013\u2014\u2015\u2212\ufe63\uff0d")
+_WIDTHLESS = tuple(each.encode() for each in "\u00ad\u200b\u200c\u200d\u2060\ufeff")
 _ESCAPED = re.compile(r"\\u([0-9a-fA-F]{4})")
 _DRAWN = re.compile(rb'\s(?:d|points|viewBox|transform)="[^"]*"')
 
@@ -64,26 +63,37 @@ class Identities:
     """What each word met so far holds; most hold nothing."""
 
 
-def gather_identities(fleet: Iterable[Mapping[str, Fact]]) -> Identities:
-    """Return the identities of all units, given the facts of each."""
+def gather_identities(
+    fleet: Iterable[Mapping[str, Fact]], numbers: Iterable[str] = ()
+) -> Identities:
+    """Return the identities of all units.
+
+    Args:
+        fleet: The facts of each unit.
+        numbers: Of further units, of which nothing else is known.
+    """
     by_word: dict[str, list[Identity]] = {}
     untold = set[str]()
-    for facts in fleet:
-        unit = str(facts["identity.number"].value)
-        for name in IDENTIFYING:
-            if name not in facts:
-                continue
-            identity = Identity(tuple(words_of(str(facts[name].value).encode())), unit)
-            if _can_be_told(identity):
-                by_word.setdefault(_key(identity), []).append(identity)
-            else:
-                untold.add(str(facts[name].value))
+    for unit, typed in (*_of_facts(fleet), *((number, number) for number in numbers)):
+        identity = Identity(tuple(words_of(typed.encode())), unit)
+        if _can_be_told(identity):
+            by_word.setdefault(_key(identity), []).append(identity)
+        else:
+            untold.add(typed)
     parts = [word.count("-") + 1 for word in by_word]
     return Identities(
         {word: tuple(found) for word, found in by_word.items()},
         max(parts, default=0),
         tuple(sorted(untold)),
     )
+
+
+def _of_facts(fleet: Iterable[Mapping[str, Fact]]) -> Iterator[tuple[str, str]]:
+    for facts in fleet:
+        unit = str(facts["identity.number"].value)
+        for name in IDENTIFYING:
+            if name in facts:
+                yield unit, str(facts[name].value)
 
 
 def find_foreign(raw: bytes, own: str, identities: Identities) -> tuple[Identity, ...]:
@@ -103,18 +113,19 @@ def words_of(text: bytes) -> list[str]:
 
 
 def _texts(raw: bytes) -> Iterator[bytes]:
-    text = raw
-    if b"\xe2" in raw or b"\xc2\xad" in raw or b"\xef" in raw:
-        text = _plain(raw.decode("utf-8", "replace")).encode()
-    yield text
+    yield _plain(raw)
     if b"&#" in raw or b"%" in raw or b"\\u" in raw:
-        decoded = html.unescape(unquote(text.decode("utf-8", "replace")))
+        decoded = html.unescape(unquote(raw.decode("utf-8", "replace")))
         decoded = _ESCAPED.sub(lambda escaped: chr(int(escaped[1], 16)), decoded)
-        yield _plain(decoded).encode("utf-8", "replace")
+        yield _plain(decoded.encode("utf-8", "replace"))
 
 
-def _plain(text: str) -> str:
-    return _DASH_OR_NOTHING.sub(lambda found: "-" if found["dash"] else "", text)
+def _plain(text: bytes) -> bytes:
+    for character in _DASHES:
+        text = text.replace(character, b"-")
+    for character in _WIDTHLESS:
+        text = text.replace(character, b"")
+    return text
 
 
 def _in_text(text: bytes, own: str, identities: Identities) -> Iterator[Identity]:

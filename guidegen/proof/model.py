@@ -91,9 +91,8 @@ class Failure:
     def as_finding(self) -> Finding:
         """Return it as a finding at the place in the spec or template."""
         where = f"{self.page}, {self.mark}" if self.mark else self.page
-        return Finding(
-            self.rule, self.span, f"{where}: {self.what}", self.fix, (), self.unit, where
-        )
+        what = f"{where}: {self.what}" if self.span else self.what
+        return Finding(self.rule, self.span, what, self.fix, (), self.unit, where)
 
 
 @dataclass(frozen=True, slots=True)

@@ -30,6 +30,8 @@ _DEEPEST = 100
 """Elements within one another; a template nests ten or so."""
 
 _SHORT = 60
+_LEADING = frozenset({Mark.CHAPTER, Mark.PROCEDURE_LINK, Mark.LABEL})
+"""Marks whose texts may be links to what they name."""
 
 
 class Opening(NamedTuple):
@@ -199,7 +201,8 @@ class _Reader:
             )
         elif here.pieces is None:
             pieces: list[str | ValueRead] = []
-            inner = here._replace(pieces=pieces, values_of=mark, link=here.link or _link_in(node))
+            link = here.link or (_link_in(node) if mark in _LEADING else "")
+            inner = here._replace(pieces=pieces, values_of=mark, link=link)
             self.read_children(node, inner)
             claim = Claim(mark, key, here.within)
             self.body.readings.append(

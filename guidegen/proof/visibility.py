@@ -5,7 +5,7 @@ reorders or changes the text in it. Refuses to weigh one rule against another: a
 match an element of the container, or one around it, counts.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -13,7 +13,7 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.proof.css import read_declarations
 from guidegen.proof.hiding import Effect, Hiding, find_hiding
-from guidegen.proof.ink import Palette, find_lost_ink
+from guidegen.proof.ink import Definition, Palette, find_lost_ink
 from guidegen.proof.styles import HidingRule, Styles
 
 _SHUT_TAGS = frozenset(
@@ -55,9 +55,54 @@ def look_at(page: LexborHTMLParser, container: LexborNode, styles: Styles) -> Si
     for node in outer.values():
         sight.of_page.extend(reason for effect, reason in _own(node) if effect is Effect.HIDES)
     names = frozenset(_names([*inner.values(), *outer.values()]))
-    for rule in styles.that_could_match(names):
-        _match(page, rule, (inner, outer), sight)
+    definitions = _defined(page, list(outer.values()), names, styles)
+    for rule in (*styles.that_could_match(names), *styles.that_lose_ink(definitions)):
+        if rule.selector.keys <= names:
+            _match(page, rule, (inner, outer), sight)
     return sight
+
+
+def _defined(
+    page: LexborHTMLParser, outer: Sequence[LexborNode], names: frozenset[str], styles: Styles
+) -> tuple[Definition, ...]:
+    """Return the custom properties that may hold on the page.
+
+    Around the body those that win there; in the body any that could match an element of it.
+    """
+    shape = tuple((node.tag, tuple(node.attributes.items())) for node in outer)
+    around = styles.defined.get(shape)
+    if around is None:
+        around = (*_winners(page, outer, styles), *_defined_in_styles(outer))
+        styles.defined[shape] = around
+    inside = names - frozenset(_names(outer))
+    inner = [rule.definition for rule in styles.defining if rule.selector.keys & inside]
+    return (*around, *dict.fromkeys(inner)) if inner else around
+
+
+def _winners(
+    page: LexborHTMLParser, outer: Sequence[LexborNode], styles: Styles
+) -> Iterator[Definition]:
+    nearness = {node.mem_id: -distance for distance, node in enumerate(outer)}
+    best: dict[tuple[str, bool], tuple[tuple[object, ...], Definition]] = {}
+    for selector, definition, order in styles.defining:
+        near = [nearness[e.mem_id] for e in page.css(selector.text) if e.mem_id in nearness]
+        if not near:
+            continue
+        rank = (max(near), selector.specificity, order)
+        # What holds in both schemes competes in the dark one too.
+        for dark in (True,) if definition.dark else (False, True):
+            found = best.get((definition.name, dark))
+            if found is None or found[0] <= rank:
+                best[definition.name, dark] = rank, definition._replace(dark=dark)
+    yield from (definition for _, definition in best.values())
+
+
+def _defined_in_styles(nodes: Iterable[LexborNode]) -> Iterator[Definition]:
+    for node in nodes:
+        for declared in read_declarations(node.attributes.get("style") or ""):
+            if declared.name.startswith("--"):
+                yield Definition(declared.name, declared.text, dark=False)
+                yield Definition(declared.name, declared.text, dark=True)
 
 
 def hidden_by_attributes(tag: str, attributes: Mapping[str, str | None]) -> str:
@@ -105,7 +150,7 @@ def _own(node: LexborNode) -> Iterator[tuple[Effect, str]]:
 @lru_cache(maxsize=4096)
 def _in_style(style: str) -> tuple[Hiding, ...]:
     declarations = read_declarations(style)
-    lost = find_lost_ink(declarations, Palette(), dark=False)
+    lost = find_lost_ink(declarations, Palette())
     return (*find_hiding(declarations), *lost)
 
 

@@ -54,7 +54,7 @@ def _check_year(spec: Spec, number: str, stated: Stated, findings: Findings) -> 
             year.span,
             what=f"`year: {year.value}`, and position 10 of the VIN means {listed}",
             fix="read year and VIN off the unit plate again",
-            notes=[Note(f"the VIN stands at {stated.span.place}", stated.span)],
+            notes=[Note("the VIN stands at", stated.span)],
             unit=spec.id,
         )
 
@@ -80,7 +80,7 @@ def check_pressures(stated: Mapping[str, Stated], findings: Findings, unit: str 
                 what=f"`{higher_name}` is not above `{lower_name}`",
                 fix="read both in the handbook again: spring brakes apply, then low-air warning, "
                 "then cut-in, then cut-out, from low to high",
-                notes=[Note(f"`{lower_name}` stands at {lower.span.place}", lower.span)],
+                notes=[Note(f"`{lower_name}` stands at", lower.span)],
                 unit=unit,
             )
 

@@ -164,8 +164,8 @@ def test_condition_is_found_dead_at_its_own_place() -> None:
     (finding,) = findings
     assert not is_alive
     assert finding.span is not None
-    # After "when: '" come 17 characters; "not" is no part of a question.
-    expected = ("dead-condition", 24, 49)
+    # `brakes.abs and not brakes.abs`: 29 characters, after the 23 of `when: 'fitted(pto) or (`.
+    expected = ("dead-condition", 24, 53)
     assert expected == (finding.rule.name, finding.span.column, finding.span.end_column)
 
 
