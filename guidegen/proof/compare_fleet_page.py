@@ -47,20 +47,26 @@ def compare_fleet_page(
         what = f"nothing of the list can be seen, by {reason}"
         yield Failure(rules.TRUCK_NOT_LISTED, "", FLEET_PAGE, what, _FIX)
     for guide in guides:
-        found = entries.get(guide.number, [])
-        if len(found) > 1:
-            what = f"the fleet page leads to {guide.number} {len(found)} times"
-            yield Failure(rules.TRUCK_LISTED_TWICE, guide.number, FLEET_PAGE, what, _FIX)
-        if not found:
-            what = f"the fleet page does not lead to {guide.number}"
-            yield Failure(rules.TRUCK_NOT_LISTED, guide.number, FLEET_PAGE, what, _FIX)
-        for entry in found:
-            yield from _compare_entry(guide, entry, sight)
+        yield from _compare_entries(guide, entries.get(guide.number, []), sight)
     shown = fold(body.text(separator=" ")).split() if body is not None else []
     for number in fleet.held_back:
         if number not in shown:
             what = f"the fleet page does not say that {number} has no guide"
             yield Failure(rules.TRUCK_NOT_LISTED, number, FLEET_PAGE, what, _FIX)
+
+
+def _compare_entries(
+    guide: Guide, entries: Sequence[LexborNode], sight: Sight
+) -> Iterator[Failure]:
+    number = guide.number
+    if len(entries) > 1:
+        what = f"the fleet page leads to {number} {len(entries)} times"
+        yield Failure(rules.TRUCK_LISTED_TWICE, number, FLEET_PAGE, what, _FIX)
+    if not entries:
+        what = f"the fleet page does not lead to {number}"
+        yield Failure(rules.TRUCK_NOT_LISTED, number, FLEET_PAGE, what, _FIX)
+    for entry in entries:
+        yield from _compare_entry(guide, entry, sight)
 
 
 def _entries(page: LexborHTMLParser) -> Mapping[str, list[LexborNode]]:
@@ -93,7 +99,8 @@ def _compare_entry(guide: Guide, link: LexborNode, sight: Sight) -> Iterator[Fai
 
 
 def _hidden(node: LexborNode, sight: Sight) -> str:
-    return sight.why(node.mem_id, Effect.HIDES)
+    reasons = [reason for effect, reason in sight.effects_on(node) if effect is Effect.HIDES]
+    return reasons[0] if reasons else ""
 
 
 def _outward(node: LexborNode) -> Iterator[LexborNode]:

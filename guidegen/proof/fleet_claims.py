@@ -9,17 +9,36 @@ from dataclasses import dataclass, field
 
 from selectolax.lexbor import LexborHTMLParser
 
-from guidegen.guide.model import Caution, Guide
-from guidegen.proof.claims import EditionClaims, claims_of
+from guidegen.guide.model import STAMPED, Caution, Guide
+from guidegen.proof.claims import EditionClaims, claims_of, source_words
 from guidegen.proof.foreign import Identities, gather_identities
 from guidegen.proof.links import resolve_address
+from guidegen.proof.model import FileVerdict
 from guidegen.proof.styles import Styles, read_styles
+from guidegen.units.model import Fact, Presence
 
 Read = Callable[[str], bytes | None]
 """Returns the bytes of a file by its path from the root of the site; nothing if it is not there."""
 
 _MOST_EDITIONS = 128
 """Claims that are kept at a time; units come sorted by edition or in small fleets."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """What holds for all units of one edition."""
+
+    guide: Guide
+    """Of the first of them that was met."""
+
+    claims: EditionClaims
+    not_its_own: frozenset[str]
+    """Ids of procedures, steps and cautions that its units do not have."""
+
+    proved: dict[tuple[str, bytes], FileVerdict] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+    """Files without failures, by path in the unit's folder and digest without the identity."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,18 +60,19 @@ class FleetClaims:
     ids: frozenset[str]
     """Of all procedures, steps and cautions of all guides."""
 
-    _editions: dict[str, tuple[EditionClaims, frozenset[str]]] = field(
-        default_factory=dict, compare=False, repr=False
-    )
+    _editions: dict[str, Edition] = field(default_factory=dict, compare=False, repr=False)
     _inline: dict[tuple[str, ...], Styles] = field(default_factory=dict, compare=False, repr=False)
 
-    def edition_of(self, guide: Guide) -> tuple[EditionClaims, frozenset[str]]:
-        """Return the claims of the guide's edition, and the ids that are not its own."""
+    def edition_of(self, guide: Guide) -> Edition:
+        """Return what the files of *guide* must say, made once for each edition.
+
+        That two guides are of one edition is not believed but looked at.
+        """
         known = self._editions.get(guide.edition)
-        if known is None:
+        if known is None or not _is_alike(known.guide, guide):
             if len(self._editions) >= _MOST_EDITIONS:
                 self._editions.clear()
-            known = claims_of(guide), self.ids - _ids_of(guide)
+            known = Edition(guide, claims_of(guide), self.ids - _ids_of(guide))
             self._editions[guide.edition] = known
         return known
 
@@ -111,6 +131,32 @@ def _in_order_of_links(guides: Sequence[Guide], read: Read, paths: frozenset[str
 
 def _one_of_each_edition(guides: Sequence[Guide]) -> Iterable[Guide]:
     return {guide.edition: guide for guide in guides}.values()
+
+
+def _is_alike(first: Guide, second: Guide) -> bool:
+    """Whether two guides differ in nothing but the identity and where their facts stand."""
+    return (
+        first.chapters == second.chapters
+        and _presences(first) == _presences(second)
+        and list(first.facts) == list(second.facts)
+        and all(
+            name in STAMPED or _is_alike_fact(fact, second.facts[name])
+            for name, fact in first.facts.items()
+        )
+    )
+
+
+def _presences(guide: Guide) -> Mapping[str, Presence]:
+    return {name: state.presence for name, state in guide.sections.items()}
+
+
+def _is_alike_fact(first: Fact, second: Fact) -> bool:
+    return first is second or (
+        first.field == second.field
+        and first.value == second.value
+        and first.shown == second.shown
+        and source_words(first) == source_words(second)
+    )
 
 
 def _ids_of(guide: Guide) -> frozenset[str]:

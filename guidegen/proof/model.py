@@ -120,11 +120,41 @@ class FrameRead(NamedTuple):
     """What stands around the body of a page, for comparing with other trucks' pages."""
 
     kind: str
-    """``start``, ``chapter`` or ``data``."""
+    """``start``, ``chapter``, ``data`` or ``search``."""
 
     page: str
     digest: str
     """Of all that is not the truck's own."""
+
+
+class Target(NamedTuple):
+    """Where a link in a unit's folder leads within that folder."""
+
+    path: str
+    """From the unit's folder."""
+
+    fragment: str
+    address: str
+    """As it stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class FileVerdict:
+    """What the proof found of one file of one unit."""
+
+    counts: Counts
+    failures: tuple[Failure, ...]
+    kind: str
+    """As of `FrameRead`."""
+
+    digest: str
+    """As of `FrameRead`; empty if the file could not be read."""
+
+    ids: frozenset[str] = frozenset()
+    """Places that links can lead to."""
+
+    targets: tuple[Target, ...] = ()
+    """Links to files of the unit's own folder, whether these are there or not."""
 
 
 @dataclass(frozen=True, slots=True)

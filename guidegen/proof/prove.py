@@ -6,6 +6,7 @@ nothing but the files.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
@@ -15,10 +16,10 @@ from guidegen.proof.compare_words import Words
 from guidegen.proof.faults import Faults
 from guidegen.proof.fleet_claims import FleetClaims, Read, claims_of_fleet
 from guidegen.proof.foreign import Identity, find_foreign
-from guidegen.proof.links import resolve_address
-from guidegen.proof.model import Counts, Failure, FleetVerdict, FrameRead, UnitVerdict
-from guidegen.proof.prove_page import PageVerdict, Subject, prove_page
+from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, FrameRead, UnitVerdict
+from guidegen.proof.prove_page import Subject, prove_page
 from guidegen.proof.read_search import prove_search
+from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
 from guidegen.proof.unchecked import unchecked_of
 from guidegen.specs.fields import TextField
 
@@ -33,36 +34,26 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
         files: Every file in the unit's folder, by path from the root of the site.
         fleet: What is known of all units and of the site.
     """
-    claims, not_its_own = fleet.edition_of(guide)
-    subject = Subject(guide, claims, not_its_own, fleet)
-    failures = list(_compare_files(subject, files))
-    counts, frames = Counts(), list[FrameRead]()
-    pages: dict[str, PageVerdict] = {}
-    for page in claims.pages:
-        path = subject.path(page.path)
-        if path in files:
-            pages[path] = prove_page(subject, page, files[path])
-    for verdict in pages.values():
-        counts += verdict.counts
-        failures.extend(verdict.failures)
-        frames.extend([verdict.frame] if verdict.frame else [])
-    failures.extend(_broken_fragments(guide.number, pages))
-    search = subject.path(SEARCH_PATH)
-    if search in files:
-        faults = Faults(guide.number, search)
-        words = Words(guide, claims, faults)
-        digest = prove_search(files[search], words)
-        frames.append(FrameRead("search", search, digest))
-        counts += Counts(pages=1, values=words.values)
-        failures.extend(faults.found)
-    for path in sorted(files):
-        failures.extend(_find_foreign(subject, path, files[path]))
+    subject = Subject(guide, fleet.edition_of(guide), fleet)
+    verdicts = {
+        path: _prove_file(subject, path, files[subject.path(path)])
+        for path in _wanted(subject.claims)
+        if subject.path(path) in files
+    }
     return UnitVerdict(
         guide.number,
         guide.edition,
-        counts,
-        tuple(failures),
-        tuple(frames),
+        sum((verdict.counts for verdict in verdicts.values()), Counts()),
+        (
+            *_compare_files(subject, files),
+            *(failure for verdict in verdicts.values() for failure in verdict.failures),
+            *_broken_links(subject, verdicts, files),
+        ),
+        tuple(
+            FrameRead(verdict.kind, subject.path(path), verdict.digest)
+            for path, verdict in verdicts.items()
+            if verdict.digest
+        ),
         unchecked_of(fleet.identities),
     )
 
@@ -104,26 +95,62 @@ def conclude(
     return FleetVerdict(tuple(verdicts), failures, unchecked_of(fleet.identities))
 
 
+def _wanted(claims: EditionClaims) -> list[str]:
+    return [*(page.path for page in claims.pages), SEARCH_PATH]
+
+
+def _prove_file(subject: Subject, path: str, raw: bytes) -> FileVerdict:
+    """Prove one file, or find it equal to one that was proved for a unit of the same edition."""
+    proved, identities = subject.edition.proved, subject.fleet.identities
+    blanked = blank_identity(raw, subject.guide)
+    key = path, digest_of(blanked)
+    known = proved.get(key)
+    if known is not None:
+        return known
+    verdict = _prove_search_or_page(subject, path, raw)
+    foreign = tuple(_find_foreign(subject, subject.path(path), raw))
+    verdict = replace(verdict, failures=(*verdict.failures, *foreign))
+    if not verdict.failures and stands_in_its_places(blanked, raw, identities):
+        proved[key] = verdict
+    return verdict
+
+
+def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdict:
+    for page in subject.claims.pages:
+        if page.path == path:
+            return prove_page(subject, page, raw)
+    faults = Faults(subject.guide.number, subject.path(path))
+    words = Words(subject.guide, subject.claims, faults)
+    digest = prove_search(raw, words)
+    counts = Counts(pages=1, values=words.values)
+    return FileVerdict(counts, tuple(faults.found), "search", digest)
+
+
 def _compare_files(subject: Subject, files: Mapping[str, bytes]) -> Iterable[Failure]:
     number = subject.guide.number
-    wanted = [page.path for page in subject.claims.pages] + [SEARCH_PATH]
-    for path in wanted:
-        if subject.path(path) not in files:
-            what = f"`{path}` is not there"
-            yield Failure(rules.PAGE_MISSING, number, subject.path(path), what, _FIX)
-    for path in sorted(set(files) - {subject.path(path) for path in wanted}):
+    wanted = {subject.path(path) for path in _wanted(subject.claims)}
+    for path in sorted(wanted - set(files)):
+        yield Failure(rules.PAGE_MISSING, number, path, "is not there", _FIX)
+    for path in sorted(set(files) - wanted):
         what = "is no page of this truck's guide"
         yield Failure(rules.PAGE_TOO_MANY, number, path, what, _FIX)
+        yield from _find_foreign(subject, path, files[path])
 
 
-def _broken_fragments(unit: str, pages: Mapping[str, PageVerdict]) -> Iterable[Failure]:
-    for path, verdict in pages.items():
-        for address in verdict.links:
-            target, fragment = resolve_address(path, address)
-            if fragment and target in pages and fragment not in pages[target].ids:
-                what = f"`{address}` leads to a place that is not on its page"
-                fix = "give the place that id, or lead the link elsewhere"
-                yield Failure(rules.LINK_BROKEN, unit, path, what, fix)
+def _broken_links(
+    subject: Subject, verdicts: Mapping[str, FileVerdict], files: Mapping[str, bytes]
+) -> Iterable[Failure]:
+    for path, verdict in verdicts.items():
+        for target in verdict.targets:
+            page = verdicts.get(target.path)
+            if subject.path(target.path) not in files:
+                what = f"`{target.address}` leads to `{target.path}`, which is not there"
+            elif page is not None and target.fragment and target.fragment not in page.ids:
+                what = f"`{target.address}` leads to a place that is not on its page"
+            else:
+                continue
+            fix = "lead it to a file of the site and to a place on it"
+            yield Failure(rules.LINK_BROKEN, subject.guide.number, subject.path(path), what, fix)
 
 
 def _find_foreign(subject: Subject, path: str, raw: bytes) -> Iterable[Failure]:

@@ -4,6 +4,7 @@ Takes in the bytes of a page, its claims and what is known of the fleet; gives o
 failures and what other pages need to know of it. Refuses a page without exactly one body.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
@@ -17,10 +18,10 @@ from guidegen.proof.compare_links import Links
 from guidegen.proof.compare_order import Order
 from guidegen.proof.compare_words import Words
 from guidegen.proof.faults import Faults
-from guidegen.proof.fleet_claims import FleetClaims
-from guidegen.proof.links import judge_address, resolve_address
+from guidegen.proof.fleet_claims import Edition, FleetClaims
+from guidegen.proof.links import is_relative, judge_address, resolve_address
 from guidegen.proof.marks import Mark
-from guidegen.proof.model import Counts, Failure, FrameRead
+from guidegen.proof.model import Counts, FileVerdict, Target
 from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
 from guidegen.proof.read_html import Accepts, Attribute, Body, Stray, read_body
 from guidegen.proof.visibility import look_at
@@ -30,36 +31,24 @@ _FIX = "repair the page template"
 
 
 @dataclass(frozen=True, slots=True)
-class PageVerdict:
-    """What the proof found of one page."""
-
-    counts: Counts
-    failures: tuple[Failure, ...]
-    frame: FrameRead | None
-    """Nothing if the page could not be read."""
-
-    ids: frozenset[str]
-    """Places that links can lead to."""
-
-    links: tuple[str, ...]
-    """Addresses as they stand."""
-
-
-@dataclass(frozen=True, slots=True)
 class Subject:
-    """The unit whose pages are read, and its surroundings."""
+    """The unit whose files are read, and its surroundings."""
 
     guide: Guide
-    claims: EditionClaims
-    not_its_own: frozenset[str]
+    edition: Edition
     fleet: FleetClaims
+
+    @property
+    def claims(self) -> EditionClaims:
+        """What the files must say."""
+        return self.edition.claims
 
     def path(self, page: str) -> str:
         """Return the path of *page* from the root of the site."""
         return f"{self.guide.number}/{page}"
 
 
-def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> PageVerdict:
+def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
     """Hold the page *raw* against what it must show."""
     faults = Faults(unit.guide.number, unit.path(page.path))
     parsed = _parse(raw)
@@ -67,7 +56,7 @@ def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> PageVerdict:
     if parsed is None or len(bodies) != 1:
         what = f"is no UTF-8 text with one body for a guide, but with {len(bodies)}"
         faults.add(rules.PAGE_NOT_READABLE, what, fix=_FIX)
-        return PageVerdict(Counts(), tuple(faults.found), None, frozenset(), ())
+        return FileVerdict(Counts(), tuple(faults.found), page.kind, "")
     return _Proving(unit, page, faults).prove(parsed, bodies[0])
 
 
@@ -84,9 +73,9 @@ class _Proving:
     page: PageClaims
     faults: Faults
 
-    def prove(self, parsed: LexborHTMLParser, container: LexborNode) -> PageVerdict:
+    def prove(self, parsed: LexborHTMLParser, container: LexborNode) -> FileVerdict:
         unit, page, faults = self.unit, self.page, self.faults
-        accepts = accept_for(unit.claims, unit.guide.number, unit.not_its_own)
+        accepts = accept_for(unit.claims, unit.guide.number, unit.edition.not_its_own)
         self.compare_container(container, accepts)
         body = self.read(parsed, container, accepts)
         words = Words(unit.guide, unit.claims, faults)
@@ -99,14 +88,14 @@ class _Proving:
         frame = read_frame(parsed, container, accepts)
         addresses = [*body.links, *self.compare_frame(frame, words, links)]
         digest = self.compare_surround(frame, addresses)
-        for address in addresses:
-            self.compare_address(address)
-        return PageVerdict(
+        targets = [target for each in addresses for target in self.compare_address(each)]
+        return FileVerdict(
             _counts(words, page),
             tuple(faults.found),
-            FrameRead(page.kind, faults.page, digest),
+            page.kind,
+            digest,
             frozenset(node.id for node in parsed.css("[id]") if node.id),
-            tuple(addresses),
+            tuple(dict.fromkeys(targets)),
         )
 
     def compare_container(self, container: LexborNode, accepts: Accepts) -> None:
@@ -133,9 +122,8 @@ class _Proving:
     def read(self, parsed: LexborHTMLParser, container: LexborNode, accepts: Accepts) -> Body:
         inline = tuple(node.text() for node in parsed.css("style"))
         sight = look_at(parsed, container, self.unit.fleet.styles_with(inline))
-        own = container.mem_id
-        body = read_body(container, lambda node, effect: sight.why(node.mem_id, effect), accepts)
-        of_body = [reason for _, reason in sight.of_elements.get(own, ())]
+        body = read_body(container, sight.effects_on, accepts)
+        of_body = [reason for _, reason in sight.effects_on(container)]
         for reason in dict.fromkeys((*sight.of_page, *of_body)):
             self.faults.add(
                 rules.TEXT_HIDDEN,
@@ -181,14 +169,20 @@ class _Proving:
         addresses.extend(surround.addresses)
         return surround.digest
 
-    def compare_address(self, address: str) -> None:
-        fleet, number, path = self.unit.fleet, self.unit.guide.number, self.faults.page
-        stray = judge_address(path, address, fleet.paths)
+    def compare_address(self, address: str) -> Iterator[Target]:
+        """Report an address that leads astray; yield where it leads in the unit's own folder."""
+        fleet, number, page = self.unit.fleet, self.unit.guide.number, self.faults.page
+        folder, path, fragment = "", "", ""
+        if is_relative(address):
+            place, fragment = resolve_address(page, address)
+            folder, _, path = place.partition("/")
+        if folder == number:
+            yield Target(path, fragment, address)
+            return
+        stray = judge_address(page, address, fleet.paths)
         if stray is not None:
             self.faults.add_stray(stray, "lead it to a file of the site by a relative address")
-            return
-        folder = resolve_address(path, address)[0].partition("/")[0]
-        if folder != number and folder in fleet.numbers:
+        elif folder in fleet.numbers:
             what = f"`{address}` leads to the guide of {folder}"
             self.faults.add(rules.FOREIGN_IDENTITY, what, fix=_FIX)
 

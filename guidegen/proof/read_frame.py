@@ -52,7 +52,7 @@ def read_frame(page: LexborHTMLParser, container: LexborNode, accepts: Accepts) 
     navigations = []
     for node in page.css(_NAVIGATION):
         inner = node.inner_html or ""
-        navigations.append(read_body(node, lambda _node, _effect: "", accepts))
+        navigations.append(read_body(node, lambda _node: (), accepts))
         rest = rest.replace(f">{inner}</nav>", ">\0nav\0</nav>", 1) if inner else rest
     inside = {node.mem_id for node in container.css(_NUMBER)}
     numbers = []

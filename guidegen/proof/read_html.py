@@ -5,7 +5,7 @@ them, the links, and everything that no mark accounts for. Refuses tags and attr
 not on the closed lists: what is not read could say anything.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -30,6 +30,10 @@ _DEEPEST = 100
 """Elements within one another; a template nests ten or so."""
 
 _SHORT = 60
+_RULE_FOR_EFFECT = {
+    Effect.ADDS: rules.UNCLAIMED_TEXT,
+    Effect.REORDERS: rules.TEXT_OUT_OF_ORDER,
+}
 _LEADING = frozenset({Mark.CHAPTER, Mark.PROCEDURE_LINK, Mark.LABEL})
 """Marks whose texts may be links to what they name."""
 
@@ -78,6 +82,9 @@ class _Here(NamedTuple):
     within: Within
     step: str
     hidden: str
+    changed: str
+    """What shows other letters than the file holds."""
+
     link: str
     pieces: list[str | ValueRead] | None
     """What is gathered for the mark around; none outside of any."""
@@ -88,30 +95,32 @@ class _Here(NamedTuple):
     depth: int
 
 
-SeenBy = Callable[[LexborNode, Effect], str]
-"""Says what has an effect on an element; empty text if nothing has."""
+EffectsOn = Callable[[LexborNode], Sequence[tuple[Effect, str]]]
+"""Returns each effect of styles and attributes on an element, and what has it."""
 
 Accepts = Callable[[Attribute], Stray | None]
 """Says what is wrong with an attribute that is no mark and no address; nothing if it may stand."""
 
 
-def read_body(element: LexborNode, seen_by: SeenBy, accepts: Accepts, hidden: str = "") -> Body:
+def read_body(
+    element: LexborNode, effects_on: EffectsOn, accepts: Accepts, hidden: str = ""
+) -> Body:
     """Read everything in *element*.
 
     Args:
         element: What to read; its own tag and attributes are not looked at.
-        seen_by: What hides, reorders or changes an element.
+        effects_on: What hides, reorders or changes an element.
         accepts: What attributes may stand beside the marks.
         hidden: What hides all of it, if anything.
     """
-    reader = _Reader(seen_by, accepts, Body())
-    reader.read_children(element, _Here(Within(), "", hidden, "", None, None, 0))
+    reader = _Reader(effects_on, accepts, Body())
+    reader.read_children(element, _Here(Within(), "", hidden, "", "", None, None, 0))
     return reader.body
 
 
 @dataclass(frozen=True, slots=True)
 class _Reader:
-    seen_by: SeenBy
+    effects_on: EffectsOn
     accepts: Accepts
     body: Body
 
@@ -153,12 +162,6 @@ class _Reader:
     def enter(
         self, node: LexborNode, tag: str, attributes: Mapping[str, str | None], here: _Here
     ) -> _Here:
-        hidden = here.hidden or self.seen_by(node, Effect.HIDES)
-        for effect in (Effect.REORDERS, Effect.ADDS):
-            reason = self.seen_by(node, effect)
-            if reason:
-                rule = rules.UNCLAIMED_TEXT if effect is Effect.ADDS else rules.TEXT_OUT_OF_ORDER
-                self.stray(rule, f"a style {effect.value} text there: {reason}")
         within, step, link = here.within, here.step, here.link
         for name, value in attributes.items():
             text = value or ""
@@ -172,9 +175,15 @@ class _Reader:
                 link = text if tag == "a" and name == "href" else link
             elif name not in MARKS:
                 self.look_at(Attribute(tag, name, value))
-        return here._replace(
-            within=within, step=step, hidden=hidden, link=link, depth=here.depth + 1
-        )
+        hidden, changed, depth = here.hidden, here.changed, here.depth + 1
+        for effect, reason in self.effects_on(node):
+            if effect is Effect.HIDES:
+                hidden = hidden or reason
+            elif effect is Effect.CHANGES:
+                changed = changed or reason
+            else:
+                self.stray(_RULE_FOR_EFFECT[effect], f"a style {effect.value} text: {reason}")
+        return _Here(within, step, hidden, changed, link, here.pieces, here.values_of, depth)
 
     def open(self, opening: Opening) -> None:
         if opening.frame is not Frame.SIGNAL:
@@ -194,7 +203,7 @@ class _Reader:
     ) -> None:
         mark = marks[0]
         key = attributes.get(mark.value) or ""
-        changed = self.seen_by(node, Effect.CHANGES) if mark is Mark.FACT else ""
+        changed = here.changed if mark is Mark.FACT else ""
         if len(marks) > 1:
             self.stray(
                 rules.UNCLAIMED_MARK, f"`{mark.value}` and `{marks[1].value}` on one element"
@@ -218,7 +227,7 @@ class _Reader:
 
     def read_drawing(self, node: LexborNode, here: _Here) -> None:
         self.body.symbols.append("" if here.hidden else here.within.caution)
-        if self.seen_by(node, Effect.HIDES):
+        if any(effect is Effect.HIDES for effect, _ in self.effects_on(node)):
             self.body.symbols[-1] = ""
         for part in node.traverse(include_text=True):
             if part.is_element_node:

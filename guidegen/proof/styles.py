@@ -56,28 +56,36 @@ class Styles:
     addresses: tuple[tuple[str, str], ...]
     """Path of the stylesheet, and what it asks for."""
 
-    _of_names: dict[frozenset[str], tuple[HidingRule, ...]] = field(
-        default_factory=dict, compare=False, repr=False
-    )
-    _of_definitions: dict[tuple[Definition, ...], tuple[HidingRule, ...]] = field(
-        default_factory=dict, compare=False, repr=False
-    )
     defined: dict[object, tuple[Definition, ...]] = field(
         default_factory=dict, compare=False, repr=False
     )
     """What was found to be defined around the body of pages, by the elements around it."""
 
-    def that_could_match(self, names: frozenset[str]) -> tuple[HidingRule, ...]:
-        """Return the rules that hide and whose last part needs no other names than *names*."""
-        found = self._of_names.get(names)
+    _could_match: dict[tuple[frozenset[str], tuple[Definition, ...]], tuple[HidingRule, ...]] = (
+        field(default_factory=dict, compare=False, repr=False)
+    )
+    _lose_ink: dict[tuple[Definition, ...], tuple[HidingRule, ...]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+
+    def that_could_match(
+        self, names: frozenset[str], definitions: tuple[Definition, ...]
+    ) -> tuple[HidingRule, ...]:
+        """Return the rules under which text is lost, if their selectors match.
+
+        Args:
+            names: What the elements of a page are known by, as `Selector.keys`.
+            definitions: Custom properties of the page.
+        """
+        found = self._could_match.get((names, definitions))
         if found is None:
-            found = tuple(rule for rule in self.hiding if rule.selector.keys <= names)
-            self._of_names[names] = found
+            rules = (*self.hiding, *self._that_lose_ink(definitions))
+            found = tuple(rule for rule in rules if rule.selector.keys <= names)
+            self._could_match[names, definitions] = found
         return found
 
-    def that_lose_ink(self, definitions: tuple[Definition, ...]) -> tuple[HidingRule, ...]:
-        """Return the rules whose colors lose text where custom properties are so defined."""
-        found = self._of_definitions.get(definitions)
+    def _that_lose_ink(self, definitions: tuple[Definition, ...]) -> tuple[HidingRule, ...]:
+        found = self._lose_ink.get(definitions)
         if found is None:
             palette = Palette.of(definitions)
             found = tuple(
@@ -85,7 +93,7 @@ class Styles:
                 for rule in self.colors
                 for lost in find_lost_ink(rule.declarations, palette, dark_only=rule.dark)
             )
-            self._of_definitions[definitions] = found
+            self._lose_ink[definitions] = found
         return found
 
 

@@ -75,9 +75,7 @@ def test_check_reports_every_fault_and_leaves_with_one(run: Run, project: Path) 
 def test_a_unit_with_a_fault_is_held_back_and_the_others_are_published(
     run: Run, project: Path
 ) -> None:
-    (project / "specs" / "units" / "E-02.yml").open("a", encoding="utf-8").write(
-        "\nclutch: perhaps\n"
-    )
+    edit(project / "specs" / "units" / "E-02.yml", "vin:", "vim:")
 
     ran = run("build", folder=project)
 

@@ -3,6 +3,7 @@
 import filecmp
 import json
 import re
+import shutil
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from urllib.parse import unquote
@@ -11,11 +12,12 @@ import pytest
 from bs4 import BeautifulSoup
 from jinja2 import FileSystemLoader
 from mkdocs.config import load_config
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import ConfigurationError, PluginError
 from page_soup import attribute, only, soup_in, words
 from sample_fleet import FLEET, GUIDES
 from sample_publication import SamplePublication, publish_sample
 
+from guidegen.finding import FaultyInput
 from guidegen.mkdocs_plugin import GuidegenPlugin, draw_site
 from guidegen.site.templates import PageTemplates
 
@@ -187,6 +189,61 @@ def test_a_build_that_breaks_leaves_the_old_site_as_it_was(
         draw_site(project_root / "mkdocs.yml", publication, site)
     assert files(site) == before
     assert [path.name for path in tmp_path.iterdir()] == ["site"]
+
+
+@pytest.fixture
+def own_pages(project_root: Path, tmp_path: Path) -> Path:
+    """A project with pages of its own, as `guidegen init` lays it out; return its settings."""
+    shutil.copytree(project_root / "site_templates" / "docs", tmp_path / "docs")
+    settings = (project_root / "mkdocs.yml").read_text(encoding="utf-8")
+    settings = settings.replace("docs_dir: site_templates/docs", "docs_dir: docs")
+    (tmp_path / "mkdocs.yml").write_text(settings, encoding="utf-8")
+    return tmp_path / "mkdocs.yml"
+
+
+def publication_of(project_root: Path) -> SamplePublication:
+    templates = project_root / "site_templates"
+    return SamplePublication(
+        PageTemplates.load(FileSystemLoader(templates / "pages")), templates / "theme"
+    )
+
+
+def test_a_project_may_keep_its_own_pages_and_gets_the_same_theme(
+    own_pages: Path, project_root: Path
+) -> None:
+    site = own_pages.parent / "site"
+    (own_pages.parent / "docs" / "safety.md").write_text("# House rules\n", encoding="utf-8")
+    draw_site(own_pages, publication_of(project_root), site)
+    safety = soup_in(site / "safety.html")
+    assert words(only(safety, "h1")) == "House rules"
+    assert only(safety, ".gg-bar__name").get_text() == "Bluff County Haulage"
+
+
+@pytest.mark.parametrize("index", ["# All trucks\n", "# All\n\n@@guidegen-slot-truck@@\n", None])
+def test_an_index_page_without_a_place_for_the_trucks_is_a_finding(
+    index: str | None, own_pages: Path, project_root: Path
+) -> None:
+    page = own_pages.parent / "docs" / "index.md"
+    page.unlink()
+    if index is not None:
+        page.write_text(index, encoding="utf-8")
+    else:
+        settings = own_pages.read_text(encoding="utf-8").replace("  - index.md\n", "")
+        own_pages.write_text(settings, encoding="utf-8")
+    with pytest.raises(FaultyInput) as caught:
+        draw_site(own_pages, publication_of(project_root), own_pages.parent / "site")
+    (finding,) = caught.value.findings
+    assert finding.rule.name == "frame-without-slot"
+    assert "trucks" in finding.what
+    assert "@@guidegen-slot-trucks@@" in finding.fix
+    assert not (own_pages.parent / "site").exists()
+
+
+def test_settings_without_the_plugin_are_refused(own_pages: Path, project_root: Path) -> None:
+    settings = own_pages.read_text(encoding="utf-8").replace("  - guidegen\n", "  - search\n")
+    own_pages.write_text(settings, encoding="utf-8")
+    with pytest.raises(ConfigurationError, match="add `guidegen` to `plugins`"):
+        draw_site(own_pages, publication_of(project_root), own_pages.parent / "site")
 
 
 def test_a_dirty_build_is_refused(project_root: Path) -> None:
