@@ -12,6 +12,7 @@ from typing import NamedTuple
 from guidegen.finding import Rule
 from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step, Text
 from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.proof.claims_search import SearchClaim, search_claims_of
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
 from guidegen.proof.read_text import pattern_of, plain
@@ -87,6 +88,7 @@ class EditionClaims:
     fixed: Mapping[tuple[Mark, str], str]
     """Fixed words by mark and key."""
 
+    search: tuple[SearchClaim, ...]
     spoken: frozenset[str]
     """All that an attribute may say aloud."""
 
@@ -121,6 +123,7 @@ def claims_of(guide: Guide) -> EditionClaims:
         steps={block.id: block for block in blocks if isinstance(block, Step)},
         absent=dict(_absent_sections(guide)),
         fixed=fixed,
+        search=search_claims_of(guide),
         spoken=frozenset({*fixed.values(), *LABELS.values(), ""}),
     )
 

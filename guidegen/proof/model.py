@@ -57,7 +57,7 @@ class Reading:
         """All of it, white space folded."""
         return " ".join(
             "".join(
-                piece if isinstance(piece, str) else piece.text for piece in self.pieces
+                [piece if isinstance(piece, str) else piece.text for piece in self.pieces]
             ).split()
         )
 

@@ -23,7 +23,7 @@ from guidegen.proof.links import is_relative, judge_address, resolve_address
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Counts, FileVerdict, Target
 from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
-from guidegen.proof.read_html import Accepts, Attribute, Body, Stray, read_body
+from guidegen.proof.read_html import Attribute, AttributeJudge, Body, Stray, read_body
 from guidegen.proof.visibility import look_at
 
 _BODY = "[data-guide]"
@@ -75,9 +75,9 @@ class _Proving:
 
     def prove(self, parsed: LexborHTMLParser, container: LexborNode) -> FileVerdict:
         unit, page, faults = self.unit, self.page, self.faults
-        accepts = accept_for(unit.claims, unit.guide.number, unit.edition.not_its_own)
-        self.compare_container(container, accepts)
-        body = self.read(parsed, container, accepts)
+        attributes = accept_for(unit.claims, unit.guide.number, unit.edition.not_its_own)
+        self.compare_container(container, attributes)
+        body = self.read(parsed, container, attributes)
         words = Words(unit.guide, unit.claims, faults)
         for reading in body.readings:
             words.compare(reading)
@@ -85,7 +85,7 @@ class _Proving:
         Beside(page, unit.claims, unit.guide, faults).compare(body)
         links = Links(page, unit.claims, unit.guide, faults)
         links.compare(body)
-        frame = read_frame(parsed, container, accepts)
+        frame = read_frame(parsed, container, attributes)
         addresses = [*body.links, *self.compare_frame(frame, words, links)]
         digest = self.compare_surround(frame, addresses)
         targets = [target for each in addresses for target in self.compare_address(each)]
@@ -98,7 +98,7 @@ class _Proving:
             tuple(dict.fromkeys(targets)),
         )
 
-    def compare_container(self, container: LexborNode, accepts: Accepts) -> None:
+    def compare_container(self, container: LexborNode, attributes: AttributeJudge) -> None:
         expected = {
             "data-guide": self.unit.guide.number,
             "data-page": self.page.name,
@@ -115,14 +115,16 @@ class _Proving:
                 )
         for name, value in container.attributes.items():
             if name not in expected:
-                stray = accepts(Attribute("div", name, value))
+                stray = attributes.judge(Attribute("div", name, value))
                 if stray is not None:
                     self.faults.add_stray(stray)
 
-    def read(self, parsed: LexborHTMLParser, container: LexborNode, accepts: Accepts) -> Body:
+    def read(
+        self, parsed: LexborHTMLParser, container: LexborNode, attributes: AttributeJudge
+    ) -> Body:
         inline = tuple(node.text() for node in parsed.css("style"))
         sight = look_at(parsed, container, self.unit.fleet.styles_with(inline))
-        body = read_body(container, sight.effects_on, accepts)
+        body = read_body(container, sight.of_elements, attributes)
         of_body = [reason for _, reason in sight.effects_on(container)]
         for reason in dict.fromkeys((*sight.of_page, *of_body)):
             self.faults.add(

@@ -15,7 +15,7 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 from guidegen.proof import rules
 from guidegen.proof.links import find_outside, split_addresses
 from guidegen.proof.marks import ADDRESS_ATTRIBUTES, FRAMES, MARKS, Frame
-from guidegen.proof.read_html import Accepts, Body, Stray, read_body
+from guidegen.proof.read_html import AttributeJudge, Body, Stray, read_body
 
 _NUMBER = '[data-fact="identity.number"]'
 _NAVIGATION = f"nav[{Frame.NAVIGATION.value}]"
@@ -45,14 +45,16 @@ class FrameParts:
     """The page without all of these."""
 
 
-def read_frame(page: LexborHTMLParser, container: LexborNode, accepts: Accepts) -> FrameParts:
+def read_frame(
+    page: LexborHTMLParser, container: LexborNode, attributes: AttributeJudge
+) -> FrameParts:
     """Read what stands around *container*."""
     rest = page.html or ""
     rest = rest.replace(container.html or "", "\0body\0", 1)
     navigations = []
     for node in page.css(_NAVIGATION):
         inner = node.inner_html or ""
-        navigations.append(read_body(node, lambda _node: (), accepts))
+        navigations.append(read_body(node, {}, attributes))
         rest = rest.replace(f">{inner}</nav>", ">\0nav\0</nav>", 1) if inner else rest
     inside = {node.mem_id for node in container.css(_NUMBER)}
     numbers = []

@@ -8,31 +8,20 @@ Refuses markup in an entry: the search page shows entries as they are.
 import hashlib
 import html
 import json
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
 
 from guidegen.finding import Rule
-from guidegen.guide.model import Caution, Procedure
-from guidegen.procedures.words import CHAPTERS, LABELS, STATES, STATIONS
+from guidegen.procedures.words import LABELS
 from guidegen.proof import rules
+from guidegen.proof.claims_search import PatternClaim, SearchClaim
 from guidegen.proof.compare_words import Words
 from guidegen.proof.model import ValueRead
-from guidegen.proof.read_text import begins_with, find_values, fold, pattern_of, plain
+from guidegen.proof.read_text import begins_with, find_values, fold, plain
 from guidegen.source import Span
 
 _FIX = "repair how guidegen fills the search index"
 _KEYS = {"location", "title", "text"}
 _NAMES_TRUCK = ("identity.number", "identity.make", "identity.model_name")
-
-
-@dataclass(frozen=True, slots=True)
-class _Entry:
-    """One entry of the index as it must be: each list holds patterns that follow one another."""
-
-    location: str
-    title: str
-    text: tuple[tuple[str, Span | None], ...]
-    span: Span | None
 
 
 def prove_search(raw: bytes, words: Words) -> str:
@@ -47,7 +36,7 @@ def prove_search(raw: bytes, words: Words) -> str:
         words.faults.add(rules.PAGE_NOT_READABLE, what, fix=_FIX)
         return ""
     config, found = index
-    entries = list(_expected(words))
+    entries = words.claims.search
     if found:
         _compare_start(found[0], words)
     _compare_locations([entry["location"] for entry in found[1:]], entries, words)
@@ -79,32 +68,6 @@ def _is_entry(entry: object) -> bool:
     )
 
 
-def _expected(words: Words) -> Iterator[_Entry]:
-    for chapter in words.guide.chapters:
-        page = f"{chapter.id}.html"
-        yield _Entry(page, CHAPTERS[chapter.id], (), None)
-        for procedure in chapter.procedures:
-            text = tuple(_text_of(procedure))
-            title = pattern_of(procedure.title)
-            yield _Entry(f"{page}#{procedure.id}", title, text, procedure.title.span)
-
-
-def _text_of(procedure: Procedure) -> Iterator[tuple[str, Span | None]]:
-    states = [STATES[aspect][state] for aspect, state in procedure.state]
-    if states:
-        yield f"{', '.join(states)}.", procedure.span
-    yield f"{STATIONS[procedure.station]}.", procedure.span
-    for block in procedure.blocks:
-        if isinstance(block, Caution):
-            yield block.signal.value, block.hazard.span
-            for text in (block.hazard, block.consequence, block.avoid):
-                yield pattern_of(text), text.span
-        else:
-            yield pattern_of(block.text), block.text.span
-    for text in (*procedure.expect, *procedure.if_not):
-        yield pattern_of(text), text.span
-
-
 def _compare_start(entry: Mapping[str, str], words: Words) -> None:
     if entry["location"] not in ("", "index.html"):
         _add(words, rules.SEARCH_ENTRY_MISSING, "the first entry is not the start page", None)
@@ -121,7 +84,7 @@ def _compare_start(entry: Mapping[str, str], words: Words) -> None:
         _add(words, rules.SEARCH_TEXT_DIFFERS, what, None)
 
 
-def _compare_locations(found: Sequence[str], entries: Sequence[_Entry], words: Words) -> None:
+def _compare_locations(found: Sequence[str], entries: Sequence[SearchClaim], words: Words) -> None:
     wanted = [entry.location for entry in entries]
     if list(found) == wanted:
         return
@@ -137,17 +100,17 @@ def _compare_locations(found: Sequence[str], entries: Sequence[_Entry], words: W
         _add(words, rules.SEARCH_TEXT_DIFFERS, what, None)
 
 
-def _compare_entry(read: Mapping[str, str], entry: _Entry, words: Words) -> None:
+def _compare_entry(read: Mapping[str, str], entry: SearchClaim, words: Words) -> None:
     for part in ("title", "text"):
         if "<" in read[part] or ">" in read[part]:
             what = f"the {part} of `{entry.location}` holds markup"
-            _add(words, rules.SEARCH_TEXT_DIFFERS, what, entry.span)
-    _compare_patterns(_shown(read["title"]), ((entry.title, entry.span),), entry, words)
+            _add(words, rules.SEARCH_TEXT_DIFFERS, what, entry.title.span)
+    _compare_patterns(_shown(read["title"]), (entry.title,), entry, words)
     _compare_patterns(_shown(read["text"]), entry.text, entry, words)
 
 
 def _compare_patterns(
-    text: str, patterns: tuple[tuple[str, Span | None], ...], entry: _Entry, words: Words
+    text: str, patterns: tuple[PatternClaim, ...], entry: SearchClaim, words: Words
 ) -> None:
     proved = words.claims.texts_of_values
     values = find_values(tuple(pattern for pattern, _ in patterns), text, proved)
@@ -160,13 +123,11 @@ def _compare_patterns(
         words.compare_value(ValueRead(value.fact, value.text, ""), entry.location)
 
 
-def _first_that_differs(
-    text: str, patterns: tuple[tuple[str, Span | None], ...]
-) -> tuple[str, Span | None]:
+def _first_that_differs(text: str, patterns: tuple[PatternClaim, ...]) -> PatternClaim:
     for place in range(1, len(patterns) + 1):
         if not begins_with(tuple(pattern for pattern, _ in patterns[:place]), text):
             return patterns[place - 1]
-    return patterns[-1] if patterns else ("", None)
+    return patterns[-1] if patterns else PatternClaim("", None)
 
 
 def _shown(text: str) -> str:

@@ -15,6 +15,25 @@ from guidegen.specs.fields import Stated
 from guidegen.specs.model import Spec
 
 
+_RESERVED = frozenset(
+    {"ASSETS", "OFFICE", "SEARCH", "CON", "PRN", "AUX", "NUL"}
+    | {f"{device}{digit}" for device in ("COM", "LPT") for digit in range(1, 10)}
+)
+"""Folders of the site, and the names of devices that Windows takes for no folder."""
+
+
+def check_unit_number(spec: Spec, findings: Findings) -> None:
+    """Report a unit number that cannot be the name of a folder of the site."""
+    if spec.id in _RESERVED:
+        findings.add(
+            rules.RESERVED_UNIT_NUMBER,
+            spec.span,
+            what=f"`{spec.id}` cannot be the number of a unit",
+            fix=f"add a digit or a letter, as in `{spec.id}-1`",
+            unit=spec.id,
+        )
+
+
 def check_identity(spec: Spec, findings: Findings) -> None:
     """Report a VIN that fails its check digit, is made up, or is of another year."""
     stated = spec.stated.get("identity.vin")

@@ -16,7 +16,7 @@ from pydantic_core import ErrorDetails
 from guidegen.finding import Findings, nearest
 from guidegen.source import Span
 from guidegen.specs import rules
-from guidegen.specs.agree import check_identity, check_pressures
+from guidegen.specs.agree import check_identity, check_pressures, check_unit_number
 from guidegen.specs.equipment import ModelFile, UnitFile, inner_sections
 from guidegen.specs.fields import NOT_FITTED, Refused, Stated
 from guidegen.specs.fleet import Fleet, FleetFile, fleet_from
@@ -83,6 +83,7 @@ def _read_spec(
         MappingProxyType(not_fitted),
     )
     _check_file_name(path, spec, own)
+    check_unit_number(spec, own)
     check_identity(spec, own)
     check_pressures(spec.stated, own)
     findings.extend(own)

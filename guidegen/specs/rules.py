@@ -94,6 +94,8 @@ PRESSURES_OUT_OF_ORDER = Rule(
     "a warning that comes after the spring brakes apply, or a cut-in above the cut-out, hides "
     "a failing air system",
 )
-FOLDER_WITHOUT_SPECS = Rule(
-    "folder-without-specs", "without spec files there is nothing to publish to the drivers"
+RESERVED_UNIT_NUMBER = Rule(
+    "reserved-unit-number",
+    "the truck's folder would lie where the site keeps something else, or where Windows keeps a "
+    "device, and the driver could not open the guide",
 )

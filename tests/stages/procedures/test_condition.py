@@ -147,6 +147,8 @@ UNREAD = [
     ("fitted(brakes))", ")", "unreadable-condition", "write it as in"),
     ("brakes.abs and", "", "unreadable-condition", "write it as in"),
     ("and brakes.abs", "and", "unreadable-condition", "write it as in"),
+    ('brakes.abs "and" brakes.abs', '"and"', "unreadable-condition", "write it as in"),
+    ('"in" in engine_brake.drops_out', '"in"', "literal-of-wrong-kind", "choices are"),
     ("brakes.abs not", "", "unreadable-condition", "write it as in"),
     ('axles.configuration in "6x4"', '"6x4"', "unreadable-condition", "write it as in"),
     ("axles.configuration in ()", ")", "unreadable-condition", "write it as in"),
@@ -197,6 +199,12 @@ def test_depth_is_bounded_before_our_own_stack_is(opening: str) -> None:
 
     (finding,) = findings
     assert "deep in one another" in finding.what
+
+
+def test_questions_in_a_row_are_not_deep() -> None:
+    typed = " and ".join(["not (brakes.abs)"] * (MAX_DEPTH + 5))
+
+    assert MAX_DEPTH + 5 == len(leaves(read_sound(typed)))
 
 
 def test_condition_longer_than_anybody_reads_is_refused() -> None:

@@ -67,6 +67,7 @@ VERDICTS = [
     ('engine.fuel == "diesel" and not on_record(engine.fuel)', NEVER),
     ('not on_record(engine.fuel) and engine.fuel != "diesel"', SOMETIMES),
     ('brakes.air.cut_out > "500 psi"', NEVER),
+    ('brakes.air.cut_out >= "500 psi"', NEVER),
     ("on_record(law.air_build_up_time)", SOMETIMES),
     ("fitted(identity)", ALWAYS),
     ('identity.gvwr > "1,000,000 lb"', NEVER),

@@ -272,7 +272,7 @@ def test_where_search_works_nothing_says_that_it_does_not(browser: Browser, addr
     [
         ("17", ["T-17"]),
         ("blf 4417", ["T-17"]),
-        ("1FACP45EXLF192944", ["E-04"]),
+        ("7Z9ELM26XRBC00004", ["E-04"]),
         ("river street", ["E-04", "T-18"]),
         ("corvane", ["T-17", "T-18"]),
         ("corvane river", ["T-18"]),
