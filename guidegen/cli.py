@@ -21,6 +21,8 @@ from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.schemas import write_schemas
 from guidegen.build.start import start_project
+from guidegen.difference_report import differences_as_json, format_differences
+from guidegen.differences.compare import compare_guides
 from guidegen.explanation_report import explanation_as_json, format_explanation
 from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
@@ -157,6 +159,31 @@ def explain(unit: str, procedure: str, root: Path, form: Format) -> None:
         click.echo(json.dumps(explanation_as_json(explanation), indent=2, ensure_ascii=False))
     else:
         click.echo(format_explanation(explanation), nl=False)
+
+
+@commands.command()
+@click.argument("known")
+@click.argument("given")
+@_PROJECT
+@_FORMAT
+def compare(known: str, given: str, root: Path, form: Format) -> None:
+    """Say what is other about GIVEN for a driver who knows KNOWN; both are unit numbers."""
+    findings = Findings()
+    loaded = load_fleet(_project(root), findings)
+    if loaded is None:
+        _end(findings, form, {})
+    for number in (known, given):
+        if number in loaded.unit_numbers and number not in loaded.guides:
+            _end(findings, form, {})
+        if number not in loaded.guides:
+            _refuse("unit", number, list(loaded.guides))
+    before, after = loaded.guides[known], loaded.guides[given]
+    sheet = compare_guides(before, after)
+    if form == "json":
+        result = differences_as_json(sheet, before, after)
+        click.echo(json.dumps(result, indent=2, ensure_ascii=False))
+    else:
+        click.echo(format_differences(sheet, before, after), nl=False)
 
 
 @commands.command()

@@ -4,7 +4,7 @@ Takes in a project; gives out the fleet's specs and the library, with the findin
 Refuses to stop at the first fault: every file is read before anything is given up.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 from types import MappingProxyType
@@ -12,7 +12,7 @@ from types import MappingProxyType
 from guidegen.build import rules
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
-from guidegen.finding import Findings, Note, Rule
+from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Guide
 from guidegen.procedures.model import ProcedureTemplate
@@ -57,6 +57,7 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
     shown = progress(units.values(), len(units), "fitting procedures")
     guides = assemble_guides(shown, library, findings)
     numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))
+    check_trained_on(specs.fleet, numbers, findings)
     return Loaded(specs.fleet, numbers, units, library, guides)
 
 
@@ -93,6 +94,20 @@ def load_library(project: Project, findings: Findings) -> Mapping[str, Procedure
     ordered = in_order(library, order, own)
     findings.extend(own)
     return None if own.has_errors else ordered
+
+
+def check_trained_on(fleet: Fleet, numbers: Collection[str], findings: Findings) -> None:
+    """Report units that drivers are said to be signed off on and that have no file."""
+    for stated in fleet.trained_on or ():
+        number = str(stated.value)
+        if number not in numbers:
+            near = nearest(number, numbers)
+            findings.add(
+                spec_rules.TRAINED_ON_UNKNOWN_UNIT,
+                stated.span,
+                what=f"`trained_on` names `{number}`, and no unit file has that number",
+                fix=f"did you mean `{near}`?" if near else "write its unit file, or take it out",
+            )
 
 
 def _read_one(

@@ -4,10 +4,10 @@ Takes in the fleet and its guides; gives out the list of trucks by yard, as HTML
 Refuses to leave a truck out: one without a guide is named, so that its driver does not search.
 """
 
-import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from guidegen.guide.counting_order import in_counting_order
 from guidegen.guide.model import Guide
 from guidegen.site.frame import Frame
 from guidegen.site.model import FleetView
@@ -90,7 +90,7 @@ def draw_fleet_page(
         held_back: Numbers of the trucks that have none.
         templates: The page templates.
     """
-    lines = sorted(trucks, key=lambda truck: _in_counting_order(truck.number))
+    lines = sorted(trucks, key=lambda truck: in_counting_order(truck.number))
     by_yard: dict[str, list[TruckLine]] = {yard.name: [] for yard in fleet.yards}
     for line in lines:
         by_yard.setdefault(line.yard, []).append(line)
@@ -103,7 +103,7 @@ def draw_fleet_page(
             if found
         ),
         unlisted=tuple(unlisted),
-        held_back=tuple(sorted(held_back, key=_in_counting_order)),
+        held_back=tuple(sorted(held_back, key=in_counting_order)),
     )
     return templates.fleet.render(view=view)
 
@@ -111,8 +111,3 @@ def draw_fleet_page(
 def fill_fleet_page(frame: Frame, trucks: str) -> bytes:
     """Return the fleet page: *trucks*, which is HTML, in its frame."""
     return frame.fill({"trucks": trucks}).encode()
-
-
-def _in_counting_order(number: str) -> list[tuple[int, str]]:
-    """Sort key by which T-9 comes before T-17."""
-    return [(int(part), "") if part.isdigit() else (0, part) for part in re.split(r"(\d+)", number)]

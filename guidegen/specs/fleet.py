@@ -12,6 +12,7 @@ from guidegen.quantity.model import Measure, System
 from guidegen.source import Span
 from guidegen.specs.fields import ChoiceField, Stated, TextField
 from guidegen.specs.section import Section
+from guidegen.specs.unit_list import UnitList
 
 JURISDICTIONS = {
     "us": "United States",
@@ -84,6 +85,9 @@ class FleetFile(Section):
     contacts: tuple[ContactSection, ...] = ()
     """Whom a driver can call."""
 
+    trained_on: UnitList | None = None
+    """Units that drivers are signed off on. For these, each truck's pages say what differs."""
+
     source: Annotated[Stated | None, TextField("Source")] = None
     """Who keeps this file."""
 
@@ -121,6 +125,9 @@ class Fleet:
 
     yards: tuple[Yard, ...]
     contacts: tuple[Contact, ...]
+    trained_on: tuple[Stated, ...] | None
+    """Numbers of the units that drivers are signed off on; none if nobody has said."""
+
     span: Span
     """Of its name."""
 
@@ -143,6 +150,7 @@ def fleet_from(file: FleetFile) -> Fleet:
         contacts=tuple(
             Contact(_word(c.role), _word(c.name), _word(c.phone)) for c in file.contacts
         ),
+        trained_on=None if file.trained_on is None else file.trained_on.numbers,
         span=file.name.span,
     )
 

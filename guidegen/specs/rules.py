@@ -79,6 +79,13 @@ VIN_YEAR = Rule(
     "year and VIN disagree, so one of them was copied from another truck",
     Severity.WARNING,
 )
+NOT_A_UNIT_LIST = Rule(
+    "not-a-unit-list", "a driver who knows such a truck is not told what is other about this one"
+)
+TRAINED_ON_UNKNOWN_UNIT = Rule(
+    "trained-on-unknown-unit",
+    "a driver who is signed off on that truck looks for it in the list and does not find it",
+)
 UNIT_TWICE = Rule("unit-twice", "two files for one truck: drivers get whichever was read last")
 MODEL_TWICE = Rule("model-twice", "two files for one model: units inherit whichever was read last")
 UNKNOWN_MODEL = Rule(
