@@ -12,6 +12,7 @@ from types import MappingProxyType
 from guidegen.build import rules
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
+from guidegen.differences.offer import Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Guide
@@ -42,6 +43,13 @@ class Loaded:
     library: Mapping[str, ProcedureTemplate]
     guides: Mapping[str, Guide]
     """Those that nothing holds back."""
+
+    @property
+    def offer(self) -> Offer:
+        """The trucks that drivers may pick as those that they know."""
+        stated = self.fleet.trained_on
+        trained_on = None if stated is None else [str(each.value) for each in stated]
+        return offer_known(self.guides.values(), trained_on)
 
 
 def load_fleet(project: Project, findings: Findings, progress: Progress = unseen) -> Loaded | None:

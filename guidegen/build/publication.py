@@ -20,6 +20,7 @@ from guidegen.build.switch import switch
 from guidegen.finding import FaultyInput, Findings
 from guidegen.guide.model import Guide
 from guidegen.site.draw import draw_edition
+from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
 from guidegen.site.frame import Frames
 from guidegen.site.model import FleetView
@@ -72,11 +73,13 @@ class Publication:
         guides = self.loaded.guides.values()
         trucks = draw_fleet_page(self.fleet, map(truck_line, guides), self.held_back, templates)
         yield FLEET_PAGE, fill_fleet_page(split.fleet, trucks)
+        differences = DifferencePages(self.loaded.offer, self.fleet, templates, split.unit)
         framed: FramedEdition | None = None
         for guide in self.progress(_by_edition(guides), len(guides), "drawing pages"):
             if framed is None or framed.id != guide.edition:
                 framed = fill_frames(draw_edition(guide, self.fleet, templates), split.unit)
             yield from stamp(framed, guide).items()
+            yield from differences.files_of(guide)
 
     def settle(self, staged: Path, target: Path) -> Outcome:
         """Prove what stands in *staged*, and put it in place of *target* if it is proved.

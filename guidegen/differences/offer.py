@@ -27,10 +27,19 @@ class KnownTruck:
     """Numbers of other units with the same guide that are named beside it."""
 
 
-def offer_known(
-    guides: Iterable[Guide], trained_on: Sequence[str] | None
-) -> tuple[KnownTruck, ...]:
-    """Return the trucks that drivers may pick as known, in counting order.
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """The trucks that drivers may pick as known."""
+
+    trucks: tuple[KnownTruck, ...] = ()
+    """In counting order."""
+
+    stands_for_edition: bool = False
+    """Whether each stands for others with the same guide that are not named beside it."""
+
+
+def offer_known(guides: Iterable[Guide], trained_on: Sequence[str] | None) -> Offer:
+    """Return the trucks that drivers may pick as known.
 
     Args:
         guides: Every guide of the fleet.
@@ -40,15 +49,45 @@ def offer_known(
     by_number = {guide.number: guide for guide in guides}
     ordered = {number: by_number[number] for number in sorted(by_number, key=in_counting_order)}
     if trained_on is not None:
-        return tuple(KnownTruck(guide) for n, guide in ordered.items() if n in trained_on)
+        return Offer(tuple(KnownTruck(guide) for n, guide in ordered.items() if n in trained_on))
     editions = _by_edition(ordered)
     if len(editions) > MOST_EDITIONS:
-        return ()
+        return Offer()
     are_named = len(ordered) <= MOST_NAMED
-    return tuple(
+    trucks = tuple(
         KnownTruck(ordered[first], tuple(others) if are_named else ())
         for first, *others in editions.values()
     )
+    return Offer(trucks, stands_for_edition=not are_named)
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """What the driver of one truck may choose from."""
+
+    others: tuple[KnownTruck, ...]
+    """Trucks to be compared with; without the truck itself."""
+
+    same_guide: tuple[str, ...]
+    """Numbers of units with the same guide as the truck itself, which is offered."""
+
+    @property
+    def key(self) -> tuple[object, ...]:
+        """What two choices share if they name the same trucks."""
+        return (self.same_guide, *((each.guide.number, each.alike) for each in self.others))
+
+
+def choice_for(number: str, offer: Offer) -> Choice:
+    """Return what of *offer* the driver of the unit *number* may choose from."""
+    others: list[KnownTruck] = []
+    same_guide: tuple[str, ...] = ()
+    for truck in offer.trucks:
+        if truck.guide.number == number:
+            same_guide = truck.alike
+        else:
+            alike = tuple(each for each in truck.alike if each != number)
+            others.append(KnownTruck(truck.guide, alike))
+    return Choice(tuple(others), same_guide)
 
 
 def _by_edition(guides: Mapping[str, Guide]) -> Mapping[str, list[str]]:

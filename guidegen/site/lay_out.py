@@ -4,12 +4,13 @@ Takes in a guide; gives out one view for each page, with the identity as tokens.
 Refuses a caution that guards no step: it would stand on no page.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 
-from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step, Text
-from guidegen.procedures.model import Signal, Words
+from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
+from guidegen.procedures.model import Signal
 from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
 from guidegen.site.key_numbers import KEY_NUMBERS, needs_section
+from guidegen.site.texts import Texts
 from guidegen.site.tokens import plain, source_token, value_token
 from guidegen.site.views import (
     CautionView,
@@ -18,24 +19,23 @@ from guidegen.site.views import (
     FactView,
     Link,
     PageHead,
-    Part,
     ProcedureView,
     SectionView,
     StartView,
     StepView,
-    TextView,
     Worded,
 )
-from guidegen.site.wording import source_words, value_words
+from guidegen.site.wording import source_words
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.profile import FACTS
 from guidegen.units.model import Presence
 
 START_PAGE = "index.html"
 DATA_PAGE = "data.html"
+DIFFERENCES_PAGE = "differences.html"
 FLEET_PAGE = "../index.html"
 
-_TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
+TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
 _LAW = "law"
 """The one section that no unit file holds: limits of the jurisdiction."""
@@ -55,17 +55,14 @@ class Layout:
 
     def __init__(self, guide: Guide) -> None:
         self.guide = guide
-        self.words: Mapping[str, str] = {
-            name: value_token(name) if name in STAMPED else plain(value_words(fact))
-            for name, fact in guide.facts.items()
-        }
+        self.texts = Texts(guide.facts, value_token)
         self.links = tuple(_links(guide))
 
     def start(self) -> StartView:
         """Return the view of the start page."""
         return StartView(
             head=self._head("start"),
-            title_facts=self._facts(_TITLE_FACTS),
+            title_facts=self._facts(TITLE_FACTS),
             identity=self._facts(_IDENTITY_FACTS),
             key_numbers=self._facts(KEY_NUMBERS),
             links=tuple(link for link in self.links if link.href not in (START_PAGE, FLEET_PAGE)),
@@ -81,7 +78,7 @@ class Layout:
             head=self._head(chapter.id),
             chapter=Worded(chapter.id, CHAPTERS[chapter.id]),
             procedures=tuple(self._procedure(procedure) for procedure in chapter.procedures),
-            onward=self._onward(chapter_page(chapter.id)),
+            onward=self.onward(chapter_page(chapter.id)),
         )
 
     def data(self) -> DataView:
@@ -90,7 +87,7 @@ class Layout:
         for name, fact in self.guide.facts.items():
             by_section.setdefault(fact.field.section, []).append(name)
         sections = (
-            SectionView(section, _section_label(section), self._facts(names))
+            SectionView(section, section_label(section), self._facts(names))
             for section, names in by_section.items()
         )
         # That a device is not there says the same of its parts.
@@ -99,7 +96,7 @@ class Layout:
             for name in self.guide.sections
             if self._not_fitted(name) and not self._not_fitted(name.rpartition(".")[0])
         )
-        return DataView(self._head("data"), tuple(sections), tuple(absent), self._onward(DATA_PAGE))
+        return DataView(self._head("data"), tuple(sections), tuple(absent), self.onward(DATA_PAGE))
 
     def nav(self, current: str) -> tuple[Link, ...]:
         """Return the links of the unit's navigation on the page *current*."""
@@ -115,8 +112,8 @@ class Layout:
     def _head(self, page: str) -> PageHead:
         return PageHead(value_token("identity.number"), self.guide.edition, page)
 
-    def _onward(self, current: str) -> tuple[Link, ...]:
-        """The next page, if there is one, and the start page."""
+    def onward(self, current: str) -> tuple[Link, ...]:
+        """Return the links to the page after *current*, and to the start page."""
         paths = [link.href for link in self.links]
         following = self.links[paths.index(current) + 1 :][:1]
         start = self.links[paths.index(START_PAGE)]
@@ -129,21 +126,21 @@ class Layout:
         fact = self.guide.facts[name]
         source = source_token(name) if name in STAMPED else plain(source_words(fact))
         section = fact.field.section
-        worded = Worded(section, _section_label(section)) if needs_section(name) else None
-        return FactView(name, fact.field.label, self.words[name], source, worded)
+        worded = Worded(section, section_label(section)) if needs_section(name) else None
+        return FactView(name, fact.field.label, self.texts.words[name], source, worded)
 
     def _procedure(self, procedure: Procedure) -> ProcedureView:
         return ProcedureView(
             id=procedure.id,
-            title=self._text(procedure.title),
+            title=self.texts.text(procedure.title),
             station=Worded(procedure.station, STATIONS[procedure.station]),
             states=tuple(
                 Worded(f"{aspect}.{state}", STATES[aspect][state])
                 for aspect, state in procedure.state
             ),
             steps=tuple(self._steps(procedure.blocks)),
-            expect=tuple(self._text(text) for text in procedure.expect),
-            if_not=tuple(self._text(text) for text in procedure.if_not),
+            expect=tuple(self.texts.text(text) for text in procedure.expect),
+            if_not=tuple(self.texts.text(text) for text in procedure.if_not),
         )
 
     def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
@@ -151,32 +148,13 @@ class Layout:
         for block in blocks:
             match block:
                 case Caution():
-                    waiting.append(self._caution(block))
+                    waiting.append(self.texts.caution(block))
                 case Step():
-                    text = self._text(block.text)
+                    text = self.texts.text(block.text)
                     yield StepView(block.id, block.number, text, tuple(waiting))
                     waiting = []
         if waiting:
             raise StrayCaution(waiting[0].id)
-
-    def _caution(self, caution: Caution) -> CautionView:
-        return CautionView(
-            id=caution.id,
-            signal=caution.signal.value,
-            hazard=self._text(caution.hazard),
-            consequence=self._text(caution.consequence),
-            avoid=self._text(caution.avoid),
-            has_alert_symbol=caution.signal is not Signal.NOTICE,
-        )
-
-    def _text(self, text: Text) -> TextView:
-        parts = tuple(
-            Part(plain(part.text))
-            if isinstance(part, Words)
-            else Part(self.words[part.name], part.name)
-            for part in text.parts
-        )
-        return TextView(text.id, parts)
 
 
 def _links(guide: Guide) -> Iterable[Link]:
@@ -184,10 +162,12 @@ def _links(guide: Guide) -> Iterable[Link]:
     for chapter in guide.chapters:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
+    yield Link(DIFFERENCES_PAGE, "data-label", "differences", LABELS["differences"])
     yield Link(FLEET_PAGE, "data-label", "all_trucks", LABELS["all_trucks"])
 
 
-def _section_label(section: str) -> str:
+def section_label(section: str) -> str:
+    """Return what the guide calls the section with the dotted name *section*."""
     if section == _LAW:
         return FACTS["law.name"].label
     return EQUIPMENT_SECTIONS[section].label

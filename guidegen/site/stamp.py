@@ -5,19 +5,20 @@ Refuses a guide of another edition, and a page with a token that nothing stands 
 """
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from html import escape
 
 from guidegen.guide.model import STAMPED, Guide
 from guidegen.site.frame import Frame
-from guidegen.site.model import Edition
+from guidegen.site.model import Edition, PageText
 from guidegen.site.tokens import SOURCE_SUFFIX, TOKEN, has_reserved, plain, value_token
 from guidegen.site.wording import source_words, value_words
 
 SEARCH_INDEX = "search/search_index.json"
 
-_SLOTS = frozenset([*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED)])
+UNIT_SLOTS = frozenset([*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED)])
+"""What stands for the identity of a page's own unit."""
 
 
 class StrayToken(ValueError):
@@ -63,20 +64,31 @@ def fill_frames(edition: Edition, frame: Frame) -> FramedEdition:
     Raises:
         StrayToken: If a page holds part of a token, or one that no identity fact stands for.
     """
-    number = value_token("identity.number")
     return FramedEdition(
         id=edition.id,
-        pages=tuple(
-            _split(
-                page.path,
-                frame.fill(
-                    {"title": page.title, "number": number, "nav": page.nav, "body": page.body}
-                ),
-            )
-            for page in edition.pages
-        ),
-        search_index=_split(SEARCH_INDEX, edition.search_index),
+        pages=tuple(fill_frame(page, frame, UNIT_SLOTS) for page in edition.pages),
+        search_index=_split(SEARCH_INDEX, edition.search_index, UNIT_SLOTS),
     )
+
+
+def fill_frame(page: PageText, frame: Frame, slots: Collection[str]) -> FramedFile:
+    """Return *page* in *frame*, split at its tokens.
+
+    Args:
+        page: The page, with tokens.
+        frame: What stands around it.
+        slots: Names of what its tokens may stand for.
+
+    Raises:
+        StrayToken: If it holds part of a token, or one that stands for nothing in *slots*.
+    """
+    texts = {
+        "title": page.title,
+        "number": value_token("identity.number"),
+        "nav": page.nav,
+        "body": page.body,
+    }
+    return _split(page.path, frame.fill(texts), slots)
 
 
 def stamp(edition: FramedEdition, guide: Guide) -> Mapping[str, bytes]:
@@ -88,13 +100,21 @@ def stamp(edition: FramedEdition, guide: Guide) -> Mapping[str, bytes]:
     """
     if guide.edition != edition.id:
         raise WrongEdition(f"{guide.number} is of edition {guide.edition}, not {edition.id}")
-    texts = {slot: escape(plain(words), quote=True) for slot, words in _identity(guide)}
-    html = {slot: text.encode() for slot, text in texts.items()}
-    in_json = {slot: _json_inside(text) for slot, text in texts.items()}
+    html = identity_in_html(guide)
+    in_json = {slot: _json_inside(text.decode()) for slot, text in html.items()}
     files = {f"{guide.number}/{page.path}": page.stamped(html) for page in edition.pages}
     index = edition.search_index
     files[f"{guide.number}/{index.path}"] = index.stamped(in_json)
     return files
+
+
+def identity_in_html(guide: Guide) -> Mapping[str, bytes]:
+    """Return the identity of the unit of *guide*, by slot, as HTML text.
+
+    Raises:
+        ReservedCharacter: If a value holds a character that tokens are made of.
+    """
+    return {slot: escape(plain(words), quote=True).encode() for slot, words in _identity(guide)}
 
 
 def _identity(guide: Guide) -> Iterable[tuple[str, str]]:
@@ -110,11 +130,11 @@ def _json_inside(text: str) -> bytes:
     return json.dumps(text, ensure_ascii=False)[1:-1].encode()
 
 
-def _split(path: str, text: str) -> FramedFile:
+def _split(path: str, text: str, slots: Collection[str]) -> FramedFile:
     pieces = TOKEN.split(text)
-    fixed, slots = pieces[::2], pieces[1::2]
-    stray = [slot for slot in slots if slot not in _SLOTS]
+    fixed, found = pieces[::2], pieces[1::2]
+    stray = [slot for slot in found if slot not in slots]
     stray += [piece for piece in fixed if has_reserved(piece)]
     if stray:
         raise StrayToken(f"{path} holds a stray token: {stray[0][:80]!r}")
-    return FramedFile(path, tuple(piece.encode() for piece in fixed), tuple(slots))
+    return FramedFile(path, tuple(piece.encode() for piece in fixed), tuple(found))

@@ -16,6 +16,7 @@ _CLOSE = "\ue001"
 TOKEN = re.compile(f"{_OPEN}([a-z._]+){_CLOSE}")
 _RESERVED = re.compile(f"[{_OPEN}{_CLOSE}]")
 SOURCE_SUFFIX = ".source"
+KNOWN_PREFIX = "known."
 
 
 class ReservedCharacter(ValueError):
@@ -30,6 +31,11 @@ def value_token(name: str) -> str:
 def source_token(name: str) -> str:
     """Return what stands for the source of the identity fact *name*, in words."""
     return _token(name, name + SOURCE_SUFFIX)
+
+
+def known_token(name: str) -> str:
+    """Return what stands for the identity fact *name* of the truck that the driver knows."""
+    return _token(name, KNOWN_PREFIX + name)
 
 
 def plain(text: str) -> str:

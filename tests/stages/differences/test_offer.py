@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from sample_fleet import E_04, GUIDES, H_2, T_17, T_18, fact
 
-from guidegen.differences.offer import MOST_EDITIONS, MOST_NAMED, offer_known
+from guidegen.differences.offer import MOST_EDITIONS, MOST_NAMED, choice_for, offer_known
 from guidegen.guide.model import Guide
 
 
@@ -22,7 +22,7 @@ def numbered(guide: Guide, number: str, edition: str) -> Guide:
 
 
 def offered(guides: list[Guide], trained_on: list[str] | None = None) -> list[str]:
-    return [each.guide.number for each in offer_known(guides, trained_on)]
+    return [each.guide.number for each in offer_known(guides, trained_on).trucks]
 
 
 def test_the_trucks_that_the_office_lists_are_offered_in_counting_order() -> None:
@@ -43,7 +43,7 @@ def test_listed_trucks_of_one_edition_are_offered_each() -> None:
 
 def test_without_a_list_one_truck_stands_for_each_edition() -> None:
     known = offer_known([T_18, T_17, H_2, E_04], None)
-    assert [(each.guide.number, each.alike) for each in known] == [
+    assert [(each.guide.number, each.alike) for each in known.trucks] == [
         ("E-04", ()),
         ("H-2", ()),
         ("T-17", ("T-18",)),
@@ -61,5 +61,28 @@ def test_without_a_list_more_editions_than_that_offer_none() -> None:
 def test_trucks_of_one_edition_are_not_named_in_a_great_fleet() -> None:
     few = offer_known(fleet_of(2, MOST_NAMED // 2), None)
     many = offer_known(fleet_of(2, MOST_NAMED // 2 + 1), None)
-    assert [len(each.alike) for each in few] == [MOST_NAMED // 2 - 1] * 2
-    assert [each.alike for each in many] == [(), ()]
+    assert [len(each.alike) for each in few.trucks] == [MOST_NAMED // 2 - 1] * 2
+    assert [each.alike for each in many.trucks] == [(), ()]
+    assert (few.stands_for_edition, many.stands_for_edition) == (False, True)
+
+
+def choice(number: str, trained_on: list[str] | None = None) -> list[object]:
+    found = choice_for(number, offer_known([T_17, T_18, H_2, E_04], trained_on))
+    return [[(each.guide.number, each.alike) for each in found.others], found.same_guide]
+
+
+def test_a_truck_is_not_compared_with_itself() -> None:
+    assert choice("T-17", ["T-17", "E-04"]) == [[("E-04", ())], ()]
+
+
+def test_a_truck_is_compared_with_a_listed_one_of_its_own_edition() -> None:
+    assert choice("T-18", ["T-17"]) == [[("T-17", ())], ()]
+
+
+def test_a_truck_that_stands_for_its_edition_names_the_others_of_it() -> None:
+    assert choice("T-17") == [[("E-04", ()), ("H-2", ())], ("T-18",)]
+
+
+def test_a_truck_is_not_named_as_one_with_its_own_guide() -> None:
+    assert choice("T-18") == [[("E-04", ()), ("H-2", ()), ("T-17", ())], ()]
+    assert choice("H-2") == [[("E-04", ()), ("T-17", ("T-18",))], ()]

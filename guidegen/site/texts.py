@@ -1,0 +1,46 @@
+"""The texts of one guide with their values in words.
+
+Takes in the facts of a guide; gives out views of its texts and cautions, every fact put into
+words once. Refuses to print an identity: what is stamped later stands there as a token.
+"""
+
+from collections.abc import Callable, Mapping
+
+from guidegen.guide.model import STAMPED, Caution, Text
+from guidegen.procedures.model import Signal, Words
+from guidegen.site.tokens import plain
+from guidegen.site.views import CautionView, Part, TextView
+from guidegen.site.wording import value_words
+from guidegen.units.model import Fact
+
+
+class Texts:
+    """The words of one guide."""
+
+    def __init__(self, facts: Mapping[str, Fact], token: Callable[[str], str]) -> None:
+        """Put every fact into words; *token* gives what stands for an identity fact."""
+        self.words: Mapping[str, str] = {
+            name: token(name) if name in STAMPED else plain(value_words(fact))
+            for name, fact in facts.items()
+        }
+
+    def text(self, text: Text) -> TextView:
+        """Return the view of *text*."""
+        parts = tuple(
+            Part(plain(part.text))
+            if isinstance(part, Words)
+            else Part(self.words[part.name], part.name)
+            for part in text.parts
+        )
+        return TextView(text.id, parts)
+
+    def caution(self, caution: Caution) -> CautionView:
+        """Return the view of *caution*."""
+        return CautionView(
+            id=caution.id,
+            signal=caution.signal.value,
+            hazard=self.text(caution.hazard),
+            consequence=self.text(caution.consequence),
+            avoid=self.text(caution.avoid),
+            has_alert_symbol=caution.signal is not Signal.NOTICE,
+        )
