@@ -14,7 +14,6 @@ from guidegen.specs import rules, vin
 from guidegen.specs.fields import Stated
 from guidegen.specs.model import Spec
 
-
 _RESERVED = frozenset(
     {"ASSETS", "OFFICE", "SEARCH", "CON", "PRN", "AUX", "NUL"}
     | {f"{device}{digit}" for device in ("COM", "LPT") for digit in range(1, 10)}
