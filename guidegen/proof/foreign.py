@@ -42,7 +42,11 @@ _REPLACED = (
 _QUOTES = ((b"&#39;", b"'"), (b"&#34;", b'"'))
 """Escapes that stand on every page and hide nothing."""
 
-_PERCENT = re.compile(rb"%[0-9a-fA-F]{2}")
+_CODED = re.compile(
+    rb"%[0-9a-fA-F]{2}|\\u[0-9a-fA-F]{4}|&#|&(?!(?:amp|lt|gt|quot|nbsp);)[a-zA-Z]"
+)
+"""Ways to write a character so that it does not stand in the file as itself."""
+
 _ESCAPED = re.compile(r"\\u([0-9a-fA-F]{4})")
 _DRAWN = re.compile(rb'\s(?:d|points|viewBox|transform)="[^"]*"')
 
@@ -140,7 +144,7 @@ def _texts(raw: bytes) -> Iterator[bytes]:
     for escape, quote in _QUOTES:
         raw = raw.replace(escape, quote)
     yield _plain(raw)
-    if b"&#" in raw or b"\\u" in raw or _PERCENT.search(raw):
+    if _CODED.search(raw):
         decoded = html.unescape(unquote(raw.decode("utf-8", "replace")))
         decoded = _ESCAPED.sub(lambda escaped: chr(int(escaped[1], 16)), decoded)
         yield _plain(decoded.encode("utf-8", "replace"))

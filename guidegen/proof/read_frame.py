@@ -13,6 +13,7 @@ from functools import lru_cache
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.proof import rules
+from guidegen.proof.css import addresses_of, read_sheet
 from guidegen.proof.links import find_outside, split_addresses
 from guidegen.proof.marks import ADDRESS_ATTRIBUTES, FRAMES, MARKS, Frame
 from guidegen.proof.read_html import AttributeJudge, Body, Stray, read_body
@@ -91,6 +92,10 @@ def read_surround(rest: str, title: str) -> Surround:
     ]
     for node in page.css("script, meta, base"):
         strays.extend(_asks(node))
+    for node in page.css("style"):
+        addresses.extend(each for each in read_sheet(node.text()).addresses if each[:1] != "#")
+    for node in page.css("[style]"):
+        addresses.extend(addresses_of(node.attributes.get("style") or ""))
     digest = hashlib.sha256(f"{_SPACE.sub(' ', rest)}\0{title}".encode()).hexdigest()
     return Surround(digest, tuple(addresses), tuple(strays))
 

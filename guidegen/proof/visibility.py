@@ -24,6 +24,9 @@ _SHUT_TAGS = frozenset(
         *("textarea", "math", "marquee", "blink", "map", "option", "button", "input"),
     }
 )
+_INHERITED = (Effect.HIDES, Effect.CHANGES)
+"""Effects that an element has on all that stands in it."""
+
 _SHUT_ATTRIBUTES = frozenset({"hidden", "inert", "popover"})
 _DRAWN = frozenset({"svg", "img"})
 
@@ -54,7 +57,7 @@ def look_at(page: LexborHTMLParser, container: LexborNode, styles: Styles) -> Si
             sight.of_elements.setdefault(node.mem_id, []).append((effect, reason))
     for node in outer:
         effects = _own(node, names_around)
-        sight.of_page.extend(reason for effect, reason in effects if effect is Effect.HIDES)
+        sight.of_page.extend(reason for effect, reason in effects if effect in _INHERITED)
     around = {node.mem_id for node in outer}
     inside, everywhere = frozenset(names - names_around), frozenset(names | names_around)
     definitions = _defined(page, outer, inside, styles)
@@ -169,5 +172,5 @@ def _match(
     for node in page.css(rule.selector.text):
         if node.mem_id in inner:
             sight.of_elements.setdefault(node.mem_id, []).append((effect, str(rule)))
-        elif effect is Effect.HIDES and node.mem_id in outer:
+        elif effect in _INHERITED and node.mem_id in outer:
             sight.of_page.append(str(rule))
