@@ -112,7 +112,7 @@ def claims_of(guide: Guide) -> EditionClaims:
     blocks = [block for each in procedures.values() for block in each.blocks]
     return EditionClaims(
         pages=(
-            _start_page(blocks),
+            _start_page(),
             *(_chapter_page(chapter) for chapter in guide.chapters),
             _data_page(guide),
         ),
@@ -142,13 +142,12 @@ def title_words(name: str) -> str:
     return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
 
 
-def _start_page(blocks: Iterable[Caution | Step]) -> PageClaims:
-    signals = {block.signal.value for block in blocks if isinstance(block, Caution)}
+def _start_page() -> PageClaims:
     needed = [
         (Mark.LABEL, "park_first"),
         (Mark.LABEL, "handbook_first"),
         (Mark.FACT, "identity.number"),
-        *((Mark.SIGNAL_DEFINITION, each) for each in SIGNAL_DEFINITIONS if each in signals),
+        *((Mark.SIGNAL_DEFINITION, signal) for signal in SIGNAL_DEFINITIONS),
     ]
     return PageClaims(START, "index.html", START, (), (), tuple(needed))
 

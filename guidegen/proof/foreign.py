@@ -42,9 +42,7 @@ _REPLACED = (
 _QUOTES = ((b"&#39;", b"'"), (b"&#34;", b'"'))
 """Escapes that stand on every page and hide nothing."""
 
-_CODED = re.compile(
-    rb"%[0-9a-fA-F]{2}|\\u[0-9a-fA-F]{4}|&#|&(?!(?:amp|lt|gt|quot|nbsp);)[a-zA-Z]"
-)
+_CODED = re.compile(rb"%[0-9a-fA-F]{2}|\\u[0-9a-fA-F]{4}|&#|&(?!(?:amp|lt|gt|quot|nbsp);)[a-zA-Z]")
 """Ways to write a character so that it does not stand in the file as itself."""
 
 _ESCAPED = re.compile(r"\\u([0-9a-fA-F]{4})")

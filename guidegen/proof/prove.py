@@ -5,7 +5,7 @@ and what was not checked. Refuses to trust the printing: it shares no code with 
 nothing but the files.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
 from guidegen.guide.model import Guide
@@ -59,7 +59,12 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
 
 
 def prove_fleet(
-    guides: Iterable[Guide], read: Read, listing: Iterable[str], *, held_back: Iterable[str] = ()
+    guides: Iterable[Guide],
+    read: Read,
+    listing: Iterable[str],
+    *,
+    held_back: Iterable[str] = (),
+    watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
 ) -> FleetVerdict:
     """Hold a whole published site against the guides it was drawn from.
 
@@ -68,16 +73,19 @@ def prove_fleet(
         read: Reads a file of the site by its path; the only door to files.
         listing: Paths of all files of the site, with forward slashes.
         held_back: Numbers of trucks whose guides are not published.
+        watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
     fleet = claims_of_fleet(published, read, listing, held_back)
     by_folder = _by_folder(fleet.paths)
-    verdicts = []
-    for guide in published:
+    verdicts: dict[str, UnitVerdict] = {}
+    # Units of one edition follow one another, so that its claims are made once.
+    for guide in watch(sorted(published, key=lambda each: (each.edition, each.number))):
         paths = by_folder.get(guide.number, ())
         files = {path: raw for path in paths if (raw := read(path)) is not None}
-        verdicts.append(prove_unit(guide, files, fleet))
-    return conclude(published, verdicts, read, fleet)
+        verdicts[guide.number] = prove_unit(guide, files, fleet)
+    in_order = [verdicts[guide.number] for guide in published]
+    return conclude(published, in_order, read, fleet)
 
 
 def conclude(

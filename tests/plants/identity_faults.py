@@ -1,5 +1,6 @@
 """Other trucks' numbers, VINs, plates and files."""
 
+import itertools
 from collections.abc import Iterator
 
 from hand_made_site import Site
@@ -79,7 +80,7 @@ def files_of_other_trucks(site: Site, unit: str) -> Iterator[Plant]:
             if mine in own:
                 yield Plant(f"{path} as {mine}", mine, raw, rules, unit)
     chapters = [path for path in sorted(own) if b'data-step="' in own[path]]
-    for one, two in zip(chapters, chapters[1:], strict=False):
+    for one, two in itertools.pairwise(chapters):
         what = f"{one} as {two}"
         yield Plant(what, two, own[one], frozenset({"identity-differs"}), unit)
 

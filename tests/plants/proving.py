@@ -47,3 +47,7 @@ class Prover:
             for each in self.verdicts
         ]
         return conclude(site.guides, verdicts, site.read, fleet).all_failures
+
+    def rules_of(self, plant: Plant) -> frozenset[str]:
+        """Return the names of the rules that *plant* breaks."""
+        return frozenset(each.rule.name for each in self.failures_of(plant))

@@ -1,11 +1,12 @@
 """Pages, links, contents, data rows, the search and the fleet page."""
 
+import itertools
 import json
 from collections.abc import Iterator
 from typing import Any
 
 from hand_made_site import Site
-from plants.plant import Plant, elements, letters, pages_of, some
+from plants.plant import Element, Plant, elements, letters, pages_of, some
 
 _SEARCH = frozenset({"search-text-differs"})
 
@@ -67,33 +68,39 @@ def addresses_outside(site: Site, unit: str) -> Iterator[Plant]:
 
 
 def links_broken(site: Site, unit: str) -> Iterator[Plant]:
-    """Links to nowhere, to the wrong place, to another truck, and contents that leave out."""
+    """Links to nowhere, to the wrong place, to another truck."""
     other = next(guide.number for guide in site.guides if guide.number != unit)
     broken, astray = frozenset({"link-broken"}), frozenset({"link-to-other-place"})
     for path, page in pages_of(site, unit).items():
-        for link in some(elements(page, "data-chapter") + elements(page, "data-procedure-link"), 4):
-            if 'href="' not in link.outer.partition(">")[0]:
-                continue
-            address = link.outer.split('href="')[1].split('"')[0]
+        marked = elements(page, "data-chapter") + elements(page, "data-procedure-link")
+        for link in some([each for each in marked if _address(each)], 4):
+            address = _address(link)
             for what, target, rules in (
                 ("to nowhere", "no-such-page.html", broken | astray),
                 ("to a place that is not there", f"{address}-x", broken | astray),
                 ("to the data", "data.html", astray),
-                ("to another truck", f"../{other}/index.html", {"foreign-identity"}),
+                ("to another truck", f"../{other}/index.html", frozenset({"foreign-identity"})),
                 ("from the root", f"/{unit}/index.html", broken),
             ):
-                changed = link.with_outer(
-                    link.outer.replace(f'href="{address}"', f'href="{target}"', 1)
-                ).encode()
-                yield Plant(f"{link.key} {what}", path, changed, frozenset(rules), unit)
-        for mark in ("data-chapter", "data-procedure-link"):
-            for link in some(elements(page, mark), 2):
-                if 'href="' in link.outer.partition(">")[0]:
-                    gone = link.with_outer("").encode()
-                    rules = frozenset({"contents-differ"})
-                    if mark == "data-chapter" and _is_loose(page, link.start):
-                        continue
-                    yield Plant(f"{link.key} left out", path, gone, rules, unit)
+                outer = link.outer.replace(f'href="{address}"', f'href="{target}"', 1)
+                changed = link.with_outer(outer).encode()
+                yield Plant(f"{link.key} {what}", path, changed, rules, unit)
+
+
+def contents_left_out(site: Site, unit: str) -> Iterator[Plant]:
+    """A chapter or a procedure that the contents leave out."""
+    rules = frozenset({"contents-differ"})
+    for path, page in pages_of(site, unit).items():
+        chapters = [e for e in elements(page, "data-chapter") if not _is_loose(page, e.start)]
+        for links in (chapters, elements(page, "data-procedure-link")):
+            for link in some([each for each in links if _address(each)], 2):
+                gone = link.with_outer("").encode()
+                yield Plant(f"{link.key} left out", path, gone, rules, unit)
+
+
+def _address(link: Element) -> str:
+    start_tag = link.page[link.start : link.inner_start]
+    return start_tag.split('href="')[1].split('"')[0] if 'href="' in start_tag else ""
 
 
 def _is_loose(page: str, position: int) -> bool:
@@ -101,8 +108,8 @@ def _is_loose(page: str, position: int) -> bool:
     return elements(page, "data-guide")[0].start < position and 'data-page="start"' not in page
 
 
-def data_page_changed(site: Site, unit: str) -> Iterator[Plant]:
-    """Rows, labels, sources, sections and what is not fitted."""
+def data_rows_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Rows, labels and sources of the data page."""
     path = f"{unit}/data.html"
     page = site.files[path].decode()
     for row in some(elements(page, "data-row"), 5):
@@ -111,29 +118,29 @@ def data_page_changed(site: Site, unit: str) -> Iterator[Plant]:
         twice = row.with_outer(row.outer * 2).encode()
         yield Plant(f"{row.key} twice", path, twice, frozenset({"text-repeated"}), unit)
     for source in some(elements(page, "data-source"), 4):
-        for words in ("maker", "from the model file", source.inner + " or so", ""):
-            rules = frozenset({"source-differs"})
-            if words != source.inner:
-                changed = source.with_inner(words).encode()
-                yield Plant(f"source of {source.key}", path, changed, rules, unit)
-    labels = elements(page, "data-fact-label")
-    for one, two in list(zip(labels, labels[1:], strict=False))[:3]:
-        changed = page[: one.inner_start] + two.inner + page[one.inner_end :]
+        for words in ("maker", "from the model file", f"{source.inner} or so", ""):
+            changed = source.with_inner(words).encode()
+            yield Plant(f"source {words}", path, changed, frozenset({"source-differs"}), unit)
+    for one, two in list(itertools.pairwise(elements(page, "data-fact-label")))[:3]:
+        changed = one.with_inner(two.inner).encode()
         rules = frozenset({"label-not-read-back"})
-        yield Plant(f"{one.key} called {two.inner}", path, changed.encode(), rules, unit)
-    absent = elements(page, "data-absent")
+        yield Plant(f"{one.key} called {two.inner}", path, changed, rules, unit)
+
+
+def data_sections_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Headings and columns of the data page, and what is not fitted."""
+    path = f"{unit}/data.html"
+    page = site.files[path].decode()
     fitting = frozenset({"fitting-differs"})
-    for one in some(absent, 2):
+    for one in some(elements(page, "data-absent"), 2):
         yield Plant(f"{one.key} left out", path, one.with_outer("").encode(), fitting, unit)
         yield Plant(f"{one.key} twice", path, one.with_outer(one.outer * 2).encode(), fitting, unit)
-    section = elements(page, "data-section")[1]
-    claimed = f'<li data-absent="{section.key}">{section.inner}</li>'
-    for one in absent[:1]:
+        section = elements(page, "data-section")[1]
+        claimed = f'<li data-absent="{section.key}">{section.inner}</li>'
         changed = page[: one.start] + claimed + page[one.start :]
-        what = f"{section.key} as not fitted"
-        yield Plant(what, path, changed.encode(), fitting, unit)
-        moved = page[: section.start] + one.outer + page[section.start :]
-        yield Plant("not fitted, elsewhere", path, moved.encode(), fitting, unit)
+        yield Plant(f"{section.key} as not fitted", path, changed.encode(), fitting, unit)
+        elsewhere = page[: section.start] + one.outer + page[section.start :]
+        yield Plant("not fitted, elsewhere", path, elsewhere.encode(), fitting, unit)
     for one in some(elements(page, "data-section"), 2):
         rules = frozenset({"text-missing"})
         yield Plant(f"no heading {one.key}", path, one.with_outer("").encode(), rules, unit)

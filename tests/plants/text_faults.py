@@ -1,5 +1,6 @@
 """Steps, cautions and other texts that are wrong, missing, moved or too many."""
 
+import itertools
 from collections.abc import Iterator
 
 from hand_made_site import Site
@@ -137,7 +138,7 @@ def steps_exchanged(site: Site, unit: str) -> Iterator[Plant]:
         steps = elements(page, "data-step")
         for one, two in [
             (one, two)
-            for one, two in zip(steps, steps[1:], strict=False)
+            for one, two in itertools.pairwise(steps)
             if one.key.partition(".")[0] == two.key.partition(".")[0]
         ][:2]:
             changed = page[: one.start] + two.outer + page[one.end : two.start] + one.outer
@@ -240,19 +241,23 @@ def headings_exchanged(site: Site, unit: str) -> Iterator[Plant]:
             yield Plant(what, path, two.with_outer("").encode(), rules, unit)
 
 
+_OTHER_STANCES = {
+    "state": (("truck.moving", "truck moving"), ("charging.unplugged", "charging cable unplugged")),
+    "station": (("rear", "behind the truck"), ("outlet", "at the electrical outlet")),
+}
+
+
 def stances_changed(site: Site, unit: str) -> Iterator[Plant]:
     """The state or the station gone, or another one."""
+    rules = frozenset({"text-missing", "step-that-does-not-apply"})
     for path, page in pages_of(site, unit).items():
-        for mark, other in (("state", "truck.moving"), ("station", "rear")):
+        for mark, others in _OTHER_STANCES.items():
             for one in some(elements(page, f"data-{mark}"), 1):
                 gone = one.with_outer("").encode()
                 yield Plant(f"{mark} gone", path, gone, frozenset({"text-missing"}), unit)
-                words = {"truck.moving": "truck moving", "rear": "behind the truck"}[other]
-                changed = f'<p data-{mark}="{other}">{words}</p>'
-                rules = frozenset({"text-missing", "step-that-does-not-apply"})
-                yield Plant(
-                    f"{mark} as {other}", path, one.with_outer(changed).encode(), rules, unit
-                )
+                key, words = next(other for other in others if other[0] != one.key)
+                changed = one.with_outer(f'<p data-{mark}="{key}">{words}</p>').encode()
+                yield Plant(f"{mark} as {key}", path, changed, rules, unit)
 
 
 def warnings_of_the_page_dropped(site: Site, unit: str) -> Iterator[Plant]:
@@ -263,7 +268,7 @@ def warnings_of_the_page_dropped(site: Site, unit: str) -> Iterator[Plant]:
                 gone = one.with_outer("").encode()
                 yield Plant(f"{key} gone", path, gone, frozenset({"text-missing"}), unit)
         definitions = elements(page, "data-signal-definition")
-        for one, two in list(zip(definitions, definitions[1:], strict=False))[:1]:
+        for one, two in list(itertools.pairwise(definitions))[:1]:
             rules = frozenset({"label-misplaced"})
             changed = page[: one.start] + two.outer + page[one.end : two.start] + one.outer
             changed += page[two.end :]

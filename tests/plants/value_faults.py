@@ -1,5 +1,6 @@
 """Values that are wrong, missing, hidden or another truck's."""
 
+import itertools
 import re
 from collections.abc import Iterator
 
@@ -33,7 +34,7 @@ def values_exchanged(site: Site, unit: str) -> Iterator[Plant]:
         values = [each for each in elements(page, "data-fact") if "<" not in each.inner]
         pairs = [
             (one, two)
-            for one, two in zip(values, values[1:], strict=False)
+            for one, two in itertools.pairwise(values)
             if one.inner != two.inner and one.key != two.key
         ]
         for one, two in pairs[:2] + pairs[-1:]:
@@ -47,7 +48,7 @@ def marks_exchanged(site: Site, unit: str) -> Iterator[Plant]:
         values = [each for each in elements(page, "data-fact") if "<" not in each.inner]
         for one, two in [
             (one, two)
-            for one, two in zip(values, values[1:], strict=False)
+            for one, two in itertools.pairwise(values)
             if one.inner != two.inner and one.key != two.key
         ][:1]:
             changed = one.with_outer(one.outer.replace(f'"{one.key}"', f'"{two.key}"', 1))
