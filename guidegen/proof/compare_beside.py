@@ -46,6 +46,7 @@ class Beside:
         self._compare_pairs(body.readings)
         self._compare_steps(body.readings)
         self._compare_symbols(body.symbols)
+        self._compare_signals(body)
         if self.page.kind == "data":
             self._compare_absent(body.readings)
             self._compare_columns(body.readings)
@@ -152,6 +153,17 @@ class Beside:
                     span=caution.hazard.span,
                     mark=f'data-caution="{caution.id}"',
                 )
+
+    def _compare_signals(self, body: Body) -> None:
+        """Hold how signal words outside of cautions are drawn against what they say."""
+        said = [
+            reading.claim.key
+            for reading in body.readings
+            if reading.claim.mark is Mark.SIGNAL_WORD and not reading.claim.within.caution
+        ]
+        if body.signals and body.signals != said:
+            what = f"`{' '.join(said)}` are drawn as `{' '.join(body.signals)}`"
+            self.faults.add(rules.SIGNAL_WORD_DIFFERS, what, fix=_SEE_TEMPLATE)
 
     def _compare_absent(self, readings: Iterable[Reading]) -> None:
         heading = ""

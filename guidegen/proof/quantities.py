@@ -117,15 +117,11 @@ def _strays_quantity(typed: Quantity, other: Quantity, sense: Sense) -> str:
         return f"gives a {typed.dimension.value} as a {other.dimension.value}"
     above = other.exact - typed.exact
     step = _widest_step(typed, other.measure)
-    match sense:
-        case Sense.AT_MOST if above > 0:
-            return "is rounded up, and it is an upper limit"
-        case Sense.AT_LEAST if above < 0:
-            return "is rounded down, and it is a lower limit"
-        case Sense.AT_MOST | Sense.AT_LEAST:
-            allowed = step
-        case Sense.NOMINAL | Sense.RANGE:
-            allowed = step / 2
+    if sense is Sense.AT_MOST and above > 0:
+        return "is rounded up, and it is an upper limit"
+    if sense is Sense.AT_LEAST and above < 0:
+        return "is rounded down, and it is a lower limit"
+    allowed = step if sense in (Sense.AT_MOST, Sense.AT_LEAST) else step / 2
     return "is further from the typed amount than rounding takes it" if abs(above) > allowed else ""
 
 

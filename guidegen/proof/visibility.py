@@ -28,6 +28,7 @@ _INHERITED = (Effect.HIDES, Effect.CHANGES)
 """Effects that an element has on all that stands in it."""
 
 _SHUT_ATTRIBUTES = frozenset({"hidden", "inert", "popover"})
+_MAY_HIDE = frozenset({"aria-hidden", "dir", "width", "height"})
 _DRAWN = frozenset({"svg", "img"})
 
 
@@ -48,13 +49,15 @@ class Sight:
 
 def look_at(page: LexborHTMLParser, container: LexborNode, styles: Styles) -> Sight:
     """Say what hides elements of *container* or all of it."""
-    inner = {node.mem_id for node in _elements(container)}
+    inner = set[int]()
     outer = list(_around(container))
     names, names_around = set[str](), set[str]()
     sight = Sight()
     for node in _elements(container):
+        address = node.mem_id
+        inner.add(address)
         for effect, reason in _own(node, names):
-            sight.of_elements.setdefault(node.mem_id, []).append((effect, reason))
+            sight.of_elements.setdefault(address, []).append((effect, reason))
     for node in outer:
         effects = _own(node, names_around)
         sight.of_page.extend(reason for effect, reason in effects if effect in _INHERITED)
@@ -114,13 +117,20 @@ def hidden_by_attributes(tag: str, attributes: Mapping[str, str | None]) -> str:
         return f"`<{tag}>`"
     if tag == "details" and "open" not in attributes:
         return "`<details>` that is shut"
-    for name in attributes:
-        if name in _SHUT_ATTRIBUTES:
+    for name, value in attributes.items():
+        if name in _SHUT_ATTRIBUTES or (name in _MAY_HIDE and _hides(tag, name, value or "")):
             return f"`{name}`"
-        # Drawings carry no words; that they carry none is checked where they are read.
-        if name == "aria-hidden" and tag not in _DRAWN:
-            return "`aria-hidden`" if attributes[name] != "false" else ""
     return ""
+
+
+def _hides(tag: str, name: str, value: str) -> bool:
+    value = value.strip().lower()
+    if name == "aria-hidden":
+        # Drawings carry no words; that they carry none is checked where they are read.
+        return value != "false" and tag not in _DRAWN
+    if name == "dir":
+        return value == "rtl"
+    return value.startswith("0")
 
 
 def _elements(container: LexborNode) -> Iterator[LexborNode]:
