@@ -78,7 +78,11 @@ def _spellings(amount: Amount) -> tuple[str, ...]:
 
 
 def _spelling(measure: Measure) -> str:
-    return "# ft # in" if measure.symbol == "ft in" else f"# {measure.symbol}"
+    if measure.symbol == "ft in":
+        return "# ft # in"
+    printed = f"#{measure.symbol}" if measure.symbol.startswith("/") else f"# {measure.symbol}"
+    # Measures have digits too: `inH2O`, `/32 in`.
+    return _NUMBER.sub("#", printed)
 
 
 def strays(typed: Amount, shown: tuple[Amount, ...], sense: Sense) -> str:
