@@ -46,6 +46,9 @@ class Stated:
     source: str = ""
     """The document that the office copied the value from, as typed."""
 
+    quoted: Value | None = None
+    """The same in the other measures as that document prints it, printed instead of a conversion."""
+
 
 class Refused(ValueError):
     """A value that a field does not take, with the words for its finding."""
@@ -85,14 +88,15 @@ class Field(ABC):
             "type": "object",
             "additionalProperties": False,
             "required": ["value"],
-            "properties": {"value": bare, "source": {"type": "string"}},
+            "properties": {"value": bare, "source": {"type": "string"}, "quoted": bare},
         }
         return {"anyOf": [bare, with_source]}
 
     def _validate(self, given: object, info: ValidationInfo[Any]) -> Stated:
         name = info.field_name or ""
-        node, source = _value_and_source(given, name)
-        return Stated(self.read(node, name), node.span, source)
+        node, source, quoted = _parts_of(given, name)
+        also = None if quoted is None else self.read(quoted, name)
+        return Stated(self.read(node, name), node.span, source, also)
 
 
 @dataclass(frozen=True, slots=True)
@@ -333,14 +337,15 @@ def _bound(text: str, dimension: Dimension) -> Quantity:
     return amount
 
 
-def _value_and_source(given: object, name: str) -> tuple[Scalar | Listing, str]:
-    """Split ``{value: 135 psi, source: …}``; a bare value has no source of its own."""
+def _parts_of(given: object, name: str) -> tuple[Scalar | Listing, str, Scalar | None]:
+    """Split ``{value: 100 ft, quoted: 30 m, source: …}``; a bare value has no other parts."""
     match given:
         case Scalar() | Listing():
-            return given, ""
+            return given, "", None
         case Table(entries=entries, span=span):
-            unknown = [key for key in entries if key not in ("value", "source")]
+            unknown = [key for key in entries if key not in ("value", "source", "quoted")]
             value, source = given.get("value"), given.get("source")
+            quoted = _scalar(given.entries["quoted"][1], name) if "quoted" in entries else None
             if unknown or not isinstance(value, Scalar | Listing):
                 raise Refused(
                     rules.TABLE_WHERE_VALUE,
@@ -348,7 +353,7 @@ def _value_and_source(given: object, name: str) -> tuple[Scalar | Listing, str]:
                     f"`{name}` holds a table, and one value is asked for",
                     f"write `{name}: …`, or `{name}: {{value: …, source: …}}`",
                 )
-            return value, source.text if isinstance(source, Scalar) else ""
+            return value, source.text if isinstance(source, Scalar) else "", quoted
         case _:
             raise TypeError(given)
 
