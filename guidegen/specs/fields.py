@@ -47,7 +47,7 @@ class Stated:
     """The document that the office copied the value from, as typed."""
 
     quoted: Value | None = None
-    """The same in the other measures as that document prints it, printed instead of a conversion."""
+    """The same in other measures as that document prints it; shown instead of a conversion."""
 
 
 class Refused(ValueError):

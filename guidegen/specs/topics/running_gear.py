@@ -159,5 +159,8 @@ class FifthWheel(Section):
     slider: Annotated[Stated | None, FlagField("Sliding fifth wheel")] = None
     """Whether it slides."""
 
+    slide_control: Annotated[Stated | None, TextField("Fifth wheel slide control")] = None
+    """What and where, if it slides."""
+
     release: Annotated[Stated | None, TextField("Fifth wheel release")] = None
     """What and where."""
