@@ -138,7 +138,10 @@ def nearest(word: str, choices: Iterable[str]) -> str | None:
     >>> nearest("tire_presure", ["tire_pressure", "wheelbase"])
     'tire_pressure'
     """
-    found = difflib.get_close_matches(word, list(choices), n=1, cutoff=0.6)
+    known = list(choices)
+    swapped = [choice for choice in known if sorted(choice) == sorted(word)]
+    # Two characters changing places is the commonest slip, and a ratio rates it low.
+    found = swapped or difflib.get_close_matches(word, known, n=1, cutoff=0.6)
     return found[0] if found else None
 
 

@@ -6,20 +6,21 @@ beside the site, and the publication decides whether it takes the site's place.
 """
 
 import json
+import logging
 import re
 import shutil
 from collections.abc import Callable, Iterable, Mapping
 from importlib import resources
 from importlib.metadata import distribution
 from pathlib import Path
-from typing import Any, Literal, ParamSpec, Protocol, TypeVar
+from typing import Any, Literal, Protocol
 
 from mkdocs.commands.build import build
 from mkdocs.commands.serve import serve
 from mkdocs.config import load_config
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
-from mkdocs.exceptions import PluginError
+from mkdocs.exceptions import ConfigurationError, PluginError
 from mkdocs.livereload import LiveReloadServer
 from mkdocs.plugins import BasePlugin
 from mkdocs.structure.files import File, Files, InclusionLevel
@@ -30,11 +31,11 @@ from guidegen.build.publication import open_publication
 from guidegen.build.switch import recover, staging_folder
 from guidegen.finding import FaultyInput, Findings
 from guidegen.finding_report import format_findings
-from guidegen.site.frame import FLEET_FRAME, UNIT_FRAME
+from guidegen.site.frame import FLEET_FRAME, UNIT_FRAME, FrameFault, Frames
 from guidegen.site.model import FleetView
+from guidegen.site.rules import FRAME_WITHOUT_SLOT
 
-P = ParamSpec("P")
-T = TypeVar("T")
+_LOG = logging.getLogger("mkdocs.plugins.guidegen")
 
 FRAME_FOLDER = "guidegen-frames"
 """As deep as a unit's folder, so that relative addresses in the frame hold in every unit."""
@@ -44,9 +45,16 @@ FLEET_PAGE = "index.html"
 _FRAME_SOURCE = "---\nframe: unit\ntemplate: unit_frame.html\ntitle: Truck\n---\n"
 _FONT_PACKAGE = "fontpkg_atkinson_hyperlegible"
 _FONT_FILES = ("AtkinsonHyperlegible-Regular.ttf", "AtkinsonHyperlegible-Bold.ttf")
+_THEME_LICENSES = {
+    ".dist-info/licenses/LICENSE": "assets/LICENSE-theme.txt",
+    ".icons/material/LICENSE": "assets/LICENSE-icons.txt",
+}
 _CONFIG_SCRIPT = re.compile(r'(<script id="__config" type="application/json">)(.*?)(</script>)')
 _BLANK_LINES = re.compile(r"[ \t]*\n\s*")
+_PALETTES = "assets/stylesheets/palette."
+_PALETTES_LINK = re.compile(rf'<link rel="stylesheet" href="[./]*{re.escape(_PALETTES)}[^"]*">')
 _SEARCH_LANGUAGES = "assets/javascripts/lunr/"
+_UNUSED_PREFIXES = (_SEARCH_LANGUAGES, _PALETTES)
 _ABSOLUTE_PAGES = frozenset({"404.html", "sitemap.xml"})
 _UNUSED = frozenset({*_ABSOLUTE_PAGES, "assets/images/favicon.png"})
 
@@ -66,6 +74,10 @@ class Publication(Protocol):
     def watched(self) -> tuple[Path, ...]:
         """Folders whose files make the site."""
 
+    @property
+    def findings(self) -> Findings:
+        """Faults that hold single units back, and warnings."""
+
     def pages(self, frames: Mapping[str, str]) -> Iterable[tuple[str, bytes]]:
         """Yield each file of the site by path, from the frames' HTML by name."""
 
@@ -80,11 +92,15 @@ def draw_site(config_file: Path, publication: Publication, site_dir: Path) -> Ou
         config_file: The site's ``mkdocs.yml``.
         publication: What is published.
         site_dir: The folder that readers see; the publication replaces it as a whole.
+
+    Raises:
+        FaultyInput: If a page of the fleet's own has no place for the trucks.
+        ConfigurationError: If the settings do not name the plugin.
     """
     config = load_config(config_file=str(config_file), site_dir=str(site_dir))
-    plugin = config.plugins["guidegen"]
+    plugin = config.plugins.get("guidegen")
     if not isinstance(plugin, GuidegenPlugin):
-        raise TypeError(plugin)
+        raise ConfigurationError(f"{config_file} lacks the plugin: add `guidegen` to `plugins`")
     plugin.given = publication
     build(config)
     if plugin.outcome is None:
@@ -94,7 +110,16 @@ def draw_site(config_file: Path, publication: Publication, site_dir: Path) -> Ou
 
 def serve_site(config_file: Path, address: str) -> None:
     """Show the site at *address*, and build it again whenever a file that makes it is saved."""
-    serve(config_file=str(config_file), dev_addr=address)
+    log = logging.getLogger("mkdocs")
+    to_terminal = logging.StreamHandler()
+    to_terminal.setFormatter(logging.Formatter("%(message)s"))
+    log.addHandler(to_terminal)
+    log.setLevel(logging.INFO)
+    try:
+        # Not strict: a unit that is held back must not keep the others from being shown.
+        serve(config_file=str(config_file), dev_addr=address, strict=False)
+    finally:
+        log.removeHandler(to_terminal)
 
 
 class GuidegenOptions(Config):  # type: ignore[no-untyped-call]
@@ -118,7 +143,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Send the build to a folder beside the site, and add what the theme needs to know."""
-        publication = self.given or _open(Path(config.config_file_path or "").parent)
+        publication = self.given or self._open(Path(config.config_file_path or "").parent)
         self._publication = publication
         self._target = Path(config.site_dir)
         recover(self._target)
@@ -141,7 +166,8 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         return files
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
-        """Let the theme's search in a unit's pages load that unit's index."""
+        """Keep to our own colors, and let the search in a unit's pages load that unit's index."""
+        output = _without_palettes(output)
         if page.meta.get("frame") != UNIT_FRAME:
             return output
         # The theme's blank lines and indents would be a tenth of every page of every truck.
@@ -157,9 +183,15 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
             FLEET_FRAME: _read(staged / FLEET_PAGE),
         }
         shutil.rmtree(staged / FRAME_FOLDER)
-        self.outcome = _reported(self._fill, staged, frames)
-        if self.given is None and not self.outcome.published:
-            raise PluginError(_words(self.outcome.findings))
+        if self.given is not None:
+            self.outcome = self._fill(staged, frames)
+            return
+        try:
+            self.outcome = self._fill(staged, frames)
+        except FaultyInput as fault:
+            raise PluginError(_nothing_published(fault.findings)) from fault
+        if not self.outcome.published:
+            raise PluginError(_nothing_published(self.outcome.findings))
 
     def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002
         """Clear away what a build that failed has left beside the site."""
@@ -177,8 +209,19 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
             server.watch(str(path))
         return server
 
+    def _open(self, project_root: Path) -> Publication:
+        """Return the project's publication; say what holds single units back."""
+        try:
+            publication = open_publication(project_root)
+        except FaultyInput as fault:
+            raise PluginError(_nothing_published(fault.findings)) from fault
+        if len(publication.findings):
+            _LOG.warning("%s", format_findings(publication.findings).rstrip())
+        return publication
+
     def _fill(self, staged: Path, frames: Mapping[str, str]) -> Outcome:
         assert self._publication is not None  # noqa: S101 -- on_post_build has looked
+        _check_frames(frames)
         folders: set[Path] = set()
         for name, content in self._publication.pages(frames):
             path = staged / name
@@ -189,20 +232,24 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         return self._publication.settle(staged, self._target)
 
 
-def _open(project_root: Path) -> Publication:
-    return _reported(open_publication, project_root)
-
-
-def _reported(act: Callable[P, T], *arguments: P.args, **named: P.kwargs) -> T:
-    """Call *act*; findings that stop it become an error in MkDocs' words."""
+def _check_frames(frames: Mapping[str, str]) -> None:
     try:
-        return act(*arguments, **named)
-    except FaultyInput as fault:
-        raise PluginError(_words(fault.findings)) from fault
+        Frames.split(frames)
+    except FrameFault as fault:
+        findings = Findings()
+        findings.add(
+            FRAME_WITHOUT_SLOT,
+            None,
+            what=str(fault),
+            fix="give `index.md` the line `@@guidegen-slot-trucks@@` inside a `div`, and leave "
+            "the slots of the theme's templates as they are",
+            place="index.md",
+        )
+        raise FaultyInput(findings) from fault
 
 
-def _words(findings: Findings) -> str:
-    return f"guidegen has published nothing:\n{format_findings(findings)}"
+def _nothing_published(findings: Findings) -> str:
+    return f"guidegen has published nothing:\n{format_findings(findings).rstrip()}"
 
 
 def _page(config: MkDocsConfig, path: str, source: str) -> File:
@@ -210,8 +257,8 @@ def _page(config: MkDocsConfig, path: str, source: str) -> File:
 
 
 def _is_unused(path: str) -> bool:
-    """Say whether a theme's file is for developers or for languages that the guide is not in."""
-    return path.endswith(".map") or path.startswith(_SEARCH_LANGUAGES) or path in _UNUSED
+    """Say whether a theme's file is for developers, or for languages or colors not in use."""
+    return path.endswith(".map") or path.startswith(_UNUSED_PREFIXES) or path in _UNUSED
 
 
 def _carried_files() -> Iterable[tuple[str, bytes]]:
@@ -220,9 +267,15 @@ def _carried_files() -> Iterable[tuple[str, bytes]]:
     for name in _FONT_FILES:
         yield f"assets/fonts/{name}", fonts.joinpath("files", name).read_bytes()
     yield "assets/fonts/LICENSE.txt", fonts.joinpath("LICENSE").read_bytes()
-    for path in distribution("mkdocs-material").files or ():
-        if path.name == "LICENSE":
-            yield "assets/LICENSE-theme.txt", path.read_text(encoding="utf-8").encode()
+    installed = distribution("mkdocs-material").files or ()
+    for ending, name in _THEME_LICENSES.items():
+        (path,) = (path for path in installed if path.as_posix().endswith(ending))
+        yield name, path.read_text(encoding="utf-8").encode()
+
+
+def _without_palettes(output: str) -> str:
+    """Leave out the theme's palettes: the colors of both schemes are our own."""
+    return _changed_once(_PALETTES_LINK, lambda _: "", output)
 
 
 def _with_unit_root(output: str) -> str:
@@ -237,11 +290,18 @@ def _with_unit_root(output: str) -> str:
             + match[3]
         )
 
-    rewritten, count = _CONFIG_SCRIPT.subn(rooted, output)
+    return _changed_once(_CONFIG_SCRIPT, rooted, output)
+
+
+def _changed_once(
+    pattern: re.Pattern[str], change: Callable[[re.Match[str]], str], output: str
+) -> str:
+    changed, count = pattern.subn(change, output)
     if count != 1:
-        raise PluginError("the theme's pages have no __config: this version is not known")
-    return rewritten
+        raise PluginError(f"a page of the theme has {count} of {pattern.pattern}, not 1")
+    return changed
 
 
 def _read(path: Path) -> str:
-    return path.read_text(encoding="utf-8")
+    """Return a page's text; empty if the project has no such page."""
+    return path.read_text(encoding="utf-8") if path.is_file() else ""

@@ -109,7 +109,7 @@ def comparisons() -> st.SearchStrategy[Condition]:
 
 def conditions(*, with_on_record: bool = True, most: int = 8) -> st.SearchStrategy[Condition]:
     """Trees of at most *most* questions; each `and` and `or` has two members or three."""
-    leaves = [
+    leaves: list[st.SearchStrategy[Condition]] = [
         st.builds(Asks, st.just(Predicate.FITTED), st.sampled_from(SECTIONS), st.just(NOWHERE)),
         st.builds(Holds, st.sampled_from(FLAGS), st.just(NOWHERE)),
         comparisons(),

@@ -169,8 +169,8 @@ _WALK = procedure(
             "Set the parking brake and chock the wheels first.",
         ),
         "Look under the truck for leaks and at each tire for cuts & bulges.",
-        "Check each tire with a gauge. Cold: steer {tires.steer.cold_pressure}, drive "
-        + "{tires.drive.cold_pressure}.",
+        "Check the steer tires with a gauge: {tires.steer.cold_pressure} cold.",
+        "Check the drive tires with a gauge: {tires.drive.cold_pressure} cold.",
         "Compare the plate with {identity.plate} and the door with {identity.number}.",
     ],
     station="around",
@@ -309,7 +309,7 @@ _DIESEL_ABSENT = frozenset({"high_voltage", "brakes.hydraulic", "gas_fuel", "pto
 T_17 = guide(
     {
         "number": "T-17",
-        "vin": "1M8GDM9AXKP042788",
+        "vin": "7Z9CHX9S1KBC00017",
         "plate": "BLF 4417",
         "yard": "north-yard",
     },
@@ -318,13 +318,13 @@ T_17 = guide(
     _DIESEL_ABSENT,
 )
 T_18 = guide(
-    {"number": "T-18", "vin": "1J9RP1A36A1644345", "plate": 'A&B "18" <x>', "yard": "river-street"},
+    {"number": "T-18", "vin": "7Z9CHX9S3KBC00018", "plate": 'A&B "18" <x>', "yard": "river-street"},
     _DIESEL,
     _DIESEL_CHAPTERS,
     _DIESEL_ABSENT,
 )
 E_04 = guide(
-    {"number": "E-04", "vin": "1FACP45EXLF192944", "yard": "river-street"},
+    {"number": "E-04", "vin": "7Z9ELM26XRBC00004", "yard": "river-street"},
     {
         "identity.year": "2024",
         "identity.make": "Quillon",

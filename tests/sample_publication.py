@@ -1,7 +1,7 @@
 """The sample fleet, published without a proof: the counterpart of the publication in build."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from jinja2 import FileSystemLoader
@@ -31,6 +31,7 @@ class SamplePublication:
     fleet: FleetView = FLEET
     held_back: tuple[str, ...] = ("T-22",)
     watched: tuple[Path, ...] = ()
+    findings: Findings = field(default_factory=Findings)
 
     def pages(self, frames: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
         split = Frames.split(frames)

@@ -143,7 +143,7 @@ def _read_all(
                 spec.span,
                 what=f"`{spec.id}` has two files",
                 fix="delete one of the two",
-                notes=[Note(f"the other is {first.span.place}", first.span)],
+                notes=[Note("the other is", first.span)],
                 unit=spec.id,
             )
     return MappingProxyType(specs)

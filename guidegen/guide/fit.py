@@ -94,7 +94,7 @@ class _Fitting:
             self.unit.span,
             what=what,
             fix=fix,
-            notes=[Note("asked for by this procedure", self.template.span)],
+            notes=[Note("asked for by the procedure at", self.template.span)],
             unit=self.unit.number,
         )
 
@@ -151,6 +151,6 @@ class _Fitting:
             what=f"`{template.id}` prints `{name}`, which {number} does not state",
             fix=f"look it up at the truck and add it to its section `{section}`, or add "
             f"`when: on_record({name})` if the step can do without",
-            notes=[Note(f"the unit {number} stands here", self.unit.span)],
+            notes=[Note(f"{number} stands at", self.unit.span)],
             unit=number,
         )

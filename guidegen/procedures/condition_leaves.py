@@ -127,7 +127,7 @@ def _check_choice(question: Question, field: ChoiceField) -> None:
 
 
 def _check_listed(fact: FactField, literal: Literal, field: ChoiceField | ChoicesField) -> None:
-    if literal.text in field.choices and literal.is_quoted:
+    if literal.text in field.choices:
         return
     near = nearest(literal.text, field.choices)
     fix = f"its choices are {listed(field.choices)}"

@@ -16,7 +16,7 @@ GREATEST_COUNT = 12
 """Whole numbers up to this, with no measure, count strokes, turns or tries on any truck."""
 
 ALLOWED_FORMS = (
-    r"\b911\b",
+    r"\b[Cc]all 911\b",
     r"\b(?:ISO|SAE|ANSI|FMVSS|CFR|ASTM)[ -]?[A-Z]{0,2}[0-9][0-9.-]*\b",
 )
 """Numbers that are names: the emergency number of the United States and Canada (common knowledge,
@@ -27,8 +27,8 @@ _NUMBER = r"(?:[0-9]+(?:[.,/][0-9]+)*[¼½¾]?|[¼½¾])"
 _TYPED = re.compile(rf"(?<![0-9.,/])-?{_NUMBER}(?:(?: *[-\u2013] *| +to +){_NUMBER})?")
 _CLOSING_QUOTES = "\"'”’"  # noqa: RUF001 -- what word processors type
 _FURTHER_NUMBER = re.compile(rf"[ \u00a0]{_NUMBER}")
-_WORD = r"[^\s0-9.,;:!?()]+"
-_MEASURE_WORDS = re.compile(rf"[ \t\n\u00a0\u202f-]*({_WORD}(?:[ -]{_WORD}){{0,2}})")
+_WORD = r"[^\s0-9.,;:!?()][^\s.,;:!?()]*"
+_MEASURE_WORDS = re.compile(rf"[ \t\n\u00a0\u202f-]*({_WORD}(?:[ \u00a0-]{_WORD}){{0,3}})")
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +94,7 @@ def _measure_at(text: str, start: int) -> tuple[Measure, int] | None:
     if found is None:
         return None
     words = found.group(1)
-    ends = [gap.start() for gap in re.finditer(r"[ -]", words)]
+    ends = [gap.start() for gap in re.finditer(r"[ \u00a0-]", words)]
     for end in (len(words), *reversed(ends)):
         for spelling in (words[:end], words[:end].rstrip(_CLOSING_QUOTES)):
             measure = find_in_any_dimension(spelling)

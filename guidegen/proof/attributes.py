@@ -11,7 +11,7 @@ from collections.abc import Collection
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims
 from guidegen.proof.marks import NAMING_ATTRIBUTES, PLAIN_ATTRIBUTES, SPOKEN_ATTRIBUTES
-from guidegen.proof.read_html import Accepts, Attribute, Stray
+from guidegen.proof.read_html import Attribute, AttributeJudge, Stray
 
 _SHORT_WORDS = re.compile(r"[A-Za-z0-9 _.%/+-]{0,200}")
 _NAMES = re.compile(r"[A-Za-z][A-Za-z0-9_.:-]*(?: [A-Za-z][A-Za-z0-9_.:-]*)*")
@@ -27,7 +27,7 @@ _DRAWING_ATTRIBUTES = frozenset(
 )
 
 
-def accept_for(claims: EditionClaims, number: str, not_its_own: Collection[str]) -> Accepts:
+def accept_for(claims: EditionClaims, number: str, not_its_own: Collection[str]) -> AttributeJudge:
     """Return the judge of the attributes on the pages of one unit.
 
     Args:
@@ -36,9 +36,7 @@ def accept_for(claims: EditionClaims, number: str, not_its_own: Collection[str])
         not_its_own: Ids of procedures, steps and cautions that this unit does not have.
     """
 
-    def accept(attribute: Attribute) -> Stray | None:
-        if attribute in claims.accepted:
-            return None
+    def judge(attribute: Attribute) -> Stray | None:
         stray = _judge(attribute, claims, not_its_own)
         if stray is None:
             claims.accepted.add(attribute)
@@ -46,7 +44,7 @@ def accept_for(claims: EditionClaims, number: str, not_its_own: Collection[str])
             return None
         return stray
 
-    return accept
+    return AttributeJudge(judge, claims.accepted)
 
 
 def _judge(

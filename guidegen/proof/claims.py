@@ -12,6 +12,7 @@ from typing import NamedTuple
 from guidegen.finding import Rule
 from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step, Text
 from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.proof.claims_search import SearchClaim, search_claims_of
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
 from guidegen.proof.read_text import pattern_of, plain
@@ -87,6 +88,7 @@ class EditionClaims:
     fixed: Mapping[tuple[Mark, str], str]
     """Fixed words by mark and key."""
 
+    search: tuple[SearchClaim, ...]
     spoken: frozenset[str]
     """All that an attribute may say aloud."""
 
@@ -94,6 +96,9 @@ class EditionClaims:
         default_factory=dict, compare=False
     )
     """What was found of a value that all units of the edition share, by fact and text."""
+
+    texts_of_values: dict[str, list[str]] = field(default_factory=dict, compare=False)
+    """Texts that were found to say a fact, by its name."""
 
     accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)
     """Attributes that were looked at and found harmless: tag, name and value."""
@@ -107,7 +112,7 @@ def claims_of(guide: Guide) -> EditionClaims:
     blocks = [block for each in procedures.values() for block in each.blocks]
     return EditionClaims(
         pages=(
-            _start_page(blocks),
+            _start_page(),
             *(_chapter_page(chapter) for chapter in guide.chapters),
             _data_page(guide),
         ),
@@ -118,6 +123,7 @@ def claims_of(guide: Guide) -> EditionClaims:
         steps={block.id: block for block in blocks if isinstance(block, Step)},
         absent=dict(_absent_sections(guide)),
         fixed=fixed,
+        search=search_claims_of(guide),
         spoken=frozenset({*fixed.values(), *LABELS.values(), ""}),
     )
 
@@ -136,13 +142,12 @@ def title_words(name: str) -> str:
     return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
 
 
-def _start_page(blocks: Iterable[Caution | Step]) -> PageClaims:
-    signals = {block.signal.value for block in blocks if isinstance(block, Caution)}
+def _start_page() -> PageClaims:
     needed = [
         (Mark.LABEL, "park_first"),
         (Mark.LABEL, "handbook_first"),
         (Mark.FACT, "identity.number"),
-        *((Mark.SIGNAL_DEFINITION, each) for each in SIGNAL_DEFINITIONS if each in signals),
+        *((Mark.SIGNAL_DEFINITION, signal) for signal in SIGNAL_DEFINITIONS),
     ]
     return PageClaims(START, "index.html", START, (), (), tuple(needed))
 

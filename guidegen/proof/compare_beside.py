@@ -157,18 +157,18 @@ class Beside:
         heading = ""
         found = Counter[str]()
         for reading in readings:
-            if reading.claim.mark in (Mark.LABEL, Mark.SECTION):
-                heading = reading.claim.key if reading.claim.mark is Mark.LABEL else ""
-            elif reading.claim.mark is Mark.ABSENT:
-                found[reading.claim.key] += 1
+            mark, key = reading.claim.mark, reading.claim.key
+            if mark in (Mark.LABEL, Mark.SECTION):
+                heading = key
+            elif mark is Mark.ABSENT:
+                found[key] += 1
                 if heading != "not_fitted":
-                    self._add_fitting(reading.claim.key, "does not stand under `Not fitted`")
-        for section, count in found.items():
-            if section not in self.claims.absent or count > 1:
-                self._add_fitting(section, "is listed as not fitted, or twice")
-        for section, must in self.claims.absent.items():
-            if must and not found[section]:
-                self._add_fitting(section, "is not listed as not fitted")
+                    self._add_fitting(key, "does not stand under `Not fitted`")
+        wanted = Counter(section for section, must in self.claims.absent.items() if must)
+        for section in wanted - found:
+            self._add_fitting(section, "is not listed as not fitted")
+        for section in found - Counter(self.claims.absent.keys()):
+            self._add_fitting(section, "is listed as not fitted, or twice")
 
     def _add_fitting(self, section: str, what: str) -> None:
         state = self.guide.sections.get(section)
@@ -194,14 +194,13 @@ class Beside:
             )
 
 
+_OVER_STEPS = frozenset({"state", "station", "steps"})
+"""Headings that may come before the steps, which need none of their own."""
+
 _WRONG_OVER = {
     "state": HEADINGS - {"state"},
     "station": HEADINGS - {"station"},
-    "step": HEADINGS - {"steps"},
-    "hazard": HEADINGS - {"steps"},
-    "consequence": HEADINGS - {"steps"},
-    "avoid": HEADINGS - {"steps"},
-    "expect": HEADINGS,
-    "if_not": HEADINGS,
+    **dict.fromkeys(("step", "hazard", "consequence", "avoid"), HEADINGS - _OVER_STEPS),
+    **dict.fromkeys(("expect", "if_not"), HEADINGS),
 }
 """Headings under which a text would be taken for something else."""

@@ -51,22 +51,24 @@ class Words:
         mark, key = reading.claim.mark, reading.claim.key
         if reading.hidden:
             self._report_hidden(reading)
-        match mark:
-            case Mark.TEXT:
-                self._compare_text(reading)
-            case Mark.FACT:
-                self.compare_value(ValueRead(key, reading.text, ""), place_of(reading))
-            case Mark.PROCEDURE_LINK:
-                self._compare_title(reading)
-            case Mark.SOURCE:
-                fact = self.guide.facts.get(key)
-                self._compare_fixed(reading, source_words(fact) if fact else None)
-            case Mark.NUMBER:
-                self._compare_fixed(reading, key)
-            case _:
-                self._compare_fixed(reading, self.claims.fixed.get((mark, key)))
+        if mark is Mark.TEXT:
+            self._compare_text(reading)
+        elif mark is Mark.FACT:
+            self.compare_value(ValueRead(key, reading.text, ""), place_of(reading))
+        elif mark is Mark.PROCEDURE_LINK:
+            self._compare_title(reading)
+        else:
+            self._compare_fixed(reading, self._fixed_words(mark, key))
         if len(self.faults.found) == before:
             self._count(reading)
+
+    def _fixed_words(self, mark: Mark, key: str) -> str | None:
+        if mark is Mark.NUMBER:
+            return key
+        if mark is Mark.SOURCE:
+            fact = self.guide.facts.get(key)
+            return source_words(fact) if fact else None
+        return self.claims.fixed.get((mark, key))
 
     def compare_value(self, value: ValueRead, mark: str) -> None:
         """Hold one printed value against its fact."""
@@ -103,31 +105,27 @@ class Words:
         if known is None:
             known = _judge_value(fact, text)
             self.claims.proved_values[fact.name, text] = known
+            if not known[1]:
+                self.claims.texts_of_values.setdefault(fact.name, []).append(text)
         return known
 
     def _compare_text(self, reading: Reading) -> None:
-        key, mark = reading.claim.key, place_of(reading)
-        claim = self.claims.texts.get(key)
+        claim = self.claims.texts.get(reading.claim.key)
         if claim is None:
-            self.faults.add(
-                rules.STEP_THAT_DOES_NOT_APPLY,
-                f"shows `{_cut(reading.text)}`, which is not in this truck's guide",
-                fix="draw what the guide holds and nothing else",
-                mark=mark,
-            )
+            self._report_unknown(reading, rules.STEP_THAT_DOES_NOT_APPLY)
             return
         read = pattern_read(reading)
         if read != claim.pattern:
             self.faults.add(
                 rules.TEXT_NOT_READ_BACK,
                 f"reads `{plain(read)}` and not `{plain(claim.pattern)}`",
-                fix=_SEE_TEMPLATE.format(mark=mark),
+                fix=_SEE_TEMPLATE.format(mark=place_of(reading)),
                 span=claim.span,
-                mark=mark,
+                mark=place_of(reading),
             )
         for piece in reading.pieces:
             if isinstance(piece, ValueRead):
-                self.compare_value(piece, f'{mark} data-fact="{piece.fact}"')
+                self.compare_value(piece, f'{place_of(reading)} data-fact="{piece.fact}"')
 
     def _compare_title(self, reading: Reading) -> None:
         procedure = self.claims.procedures.get(reading.claim.key)
@@ -143,22 +141,27 @@ class Words:
             self.compare_value(ValueRead(value.fact, value.text, ""), place_of(reading))
 
     def _compare_fixed(self, reading: Reading, expected: str | None) -> None:
-        mark = place_of(reading)
+        text = reading.text
         if expected is None:
-            self.faults.add(
-                _RULE_FOR_UNKNOWN.get(reading.claim.mark, rules.UNCLAIMED_MARK),
-                f"shows `{_cut(reading.text)}`, which is not in this truck's guide",
-                fix="draw what the guide holds and nothing else",
-                mark=mark,
-            )
-        elif reading.text != fold(expected):
+            rule = _RULE_FOR_UNKNOWN.get(reading.claim.mark, rules.UNCLAIMED_MARK)
+            self._report_unknown(reading, rule)
+        elif text not in (expected, fold(expected)):
+            mark = place_of(reading)
             self.faults.add(
                 _RULE_FOR_WORDS.get(reading.claim.mark, rules.LABEL_NOT_READ_BACK),
-                f"reads `{_cut(reading.text)}` and not `{expected}`",
+                f"reads `{_cut(text)}` and not `{expected}`",
                 fix=_SEE_TEMPLATE.format(mark=mark),
                 span=self._span_of(reading),
                 mark=mark,
             )
+
+    def _report_unknown(self, reading: Reading, rule: Rule) -> None:
+        self.faults.add(
+            rule,
+            f"shows `{_cut(reading.text)}`, which is not in this truck's guide",
+            fix="draw what the guide holds and nothing else",
+            mark=place_of(reading),
+        )
 
     def _span_of(self, reading: Reading) -> Span | None:
         fact = self.guide.facts.get(reading.claim.key)

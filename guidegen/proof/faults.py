@@ -22,7 +22,7 @@ class Faults:
     page: str
     found: list[Failure] = field(default_factory=list)
 
-    def add(  # noqa: PLR0913 -- one call at the place of the fault
+    def add(
         self, rule: Rule, what: str, *, fix: str, span: Span | None = None, mark: str = ""
     ) -> None:
         """Record one failure."""

@@ -8,7 +8,8 @@ An identity that cannot be told from an amount, such as ``17``, is looked for el
 import html
 import re
 import string
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from typing import NamedTuple
 from urllib.parse import unquote
@@ -25,10 +26,25 @@ _WORD_BYTES = bytes(
     code if chr(code) in f"{string.ascii_letters}{string.digits}-" else ord(" ")
     for code in range(0x100)
 )
-# Dashes that a renderer may print for a hyphen, and characters that have no width at all.
-_DASH_OR_NOTHING = re.compile(
-    "(?P<dash>[\u2010-\u2015\u2212\ufe58\ufe63\uff0d])|[\u00ad\u200b-\u200f\u2060\ufeff]"
+# Dashes that a renderer may print for a hyphen (U+2010 to U+2015, minus, small and wide hyphen),
+# and characters of no width (soft hyphen, zero-width space and joiners, word joiner, byte order
+# mark), as UTF-8. Each begins with fixed bytes, so that the search for it is fast.
+_REPLACED = (
+    (re.compile(rb"\xe2\x80[\x90-\x95]"), b"-"),
+    (re.compile(rb"\xe2\x88\x92"), b"-"),
+    (re.compile(rb"\xef\xb9\xa3"), b"-"),
+    (re.compile(rb"\xef\xbc\x8d"), b"-"),
+    (re.compile(rb"\xc2\xad"), b""),
+    (re.compile(rb"\xe2\x80[\x8b-\x8d]"), b""),
+    (re.compile(rb"\xe2\x81\xa0"), b""),
+    (re.compile(rb"\xef\xbb\xbf"), b""),
 )
+_QUOTES = ((b"&#39;", b"'"), (b"&#34;", b'"'))
+"""Escapes that stand on every page and hide nothing."""
+
+_CODED = re.compile(rb"%[0-9a-fA-F]{2}|\\u[0-9a-fA-F]{4}|&#|&(?!(?:amp|lt|gt|quot|nbsp);)[a-zA-Z]")
+"""Ways to write a character so that it does not stand in the file as itself."""
+
 _ESCAPED = re.compile(r"\\u([0-9a-fA-F]{4})")
 _DRAWN = re.compile(rb'\s(?:d|points|viewBox|transform)="[^"]*"')
 
@@ -50,7 +66,7 @@ class Identities:
     """The identities of a fleet, ready to be looked for."""
 
     by_word: Mapping[str, tuple[Identity, ...]]
-    """By the longest of their words."""
+    """By the one of their words that is least usual: with digits, and long."""
 
     longest: int
     """Most parts between hyphens of any word."""
@@ -58,32 +74,52 @@ class Identities:
     untold: tuple[str, ...]
     """Identities that cannot be told from amounts and words."""
 
-    _of_words: dict[str, tuple[Identity, ...]] = field(
-        default_factory=dict, compare=False, repr=False
-    )
-    """What each word met so far holds; most hold nothing."""
+    _clean: set[bytes] = field(default_factory=set, compare=False, repr=False)
+    """Words met so far that hold no identity at all."""
+
+    def in_words(self, words: AbstractSet[bytes]) -> Iterator[Identity]:
+        """Yield every identity whose least usual word is one of *words*, or a part of one."""
+        for word in words - self._clean:
+            found = False
+            for part in _parts(word.decode("ascii"), self.longest):
+                for identity in self.by_word.get(part, ()):
+                    found = True
+                    yield identity
+            if not found:
+                self._clean.add(word)
 
 
-def gather_identities(fleet: Iterable[Mapping[str, Fact]]) -> Identities:
-    """Return the identities of all units, given the facts of each."""
+def gather_identities(
+    fleet: Iterable[Mapping[str, Fact]], numbers: Iterable[str] = ()
+) -> Identities:
+    """Return the identities of all units.
+
+    Args:
+        fleet: The facts of each unit.
+        numbers: Of further units, of which nothing else is known.
+    """
     by_word: dict[str, list[Identity]] = {}
     untold = set[str]()
-    for facts in fleet:
-        unit = str(facts["identity.number"].value)
-        for name in IDENTIFYING:
-            if name not in facts:
-                continue
-            identity = Identity(tuple(words_of(str(facts[name].value).encode())), unit)
-            if _can_be_told(identity):
-                by_word.setdefault(_key(identity), []).append(identity)
-            else:
-                untold.add(str(facts[name].value))
+    for unit, typed in (*_of_facts(fleet), *((number, number) for number in numbers)):
+        identity = Identity(tuple(word.decode("ascii") for word in words_of(typed.encode())), unit)
+        if _can_be_told(identity):
+            by_word.setdefault(_key(identity), []).append(identity)
+        else:
+            untold.add(typed)
     parts = [word.count("-") + 1 for word in by_word]
     return Identities(
         {word: tuple(found) for word, found in by_word.items()},
         max(parts, default=0),
         tuple(sorted(untold)),
     )
+
+
+def _of_facts(fleet: Iterable[Mapping[str, Fact]]) -> Iterator[tuple[str, str]]:
+    for facts in fleet:
+        unit = str(facts["identity.number"].value)
+        for name in IDENTIFYING:
+            if name in facts:
+                yield unit, str(facts[name].value)
 
 
 def find_foreign(raw: bytes, own: str, identities: Identities) -> tuple[Identity, ...]:
@@ -97,50 +133,36 @@ def find_foreign(raw: bytes, own: str, identities: Identities) -> tuple[Identity
     return tuple(each for each in found if each in again)
 
 
-def words_of(text: bytes) -> list[str]:
+def words_of(text: bytes) -> list[bytes]:
     """Return the words of *text* in capitals; letters, digits and hyphens make a word."""
-    return text.upper().translate(_WORD_BYTES).decode("ascii").split()
+    return text.upper().translate(_WORD_BYTES).split()
 
 
 def _texts(raw: bytes) -> Iterator[bytes]:
-    text = raw
-    if b"\xe2" in raw or b"\xc2\xad" in raw or b"\xef" in raw:
-        text = _plain(raw.decode("utf-8", "replace")).encode()
-    yield text
-    if b"&#" in raw or b"%" in raw or b"\\u" in raw:
-        decoded = html.unescape(unquote(text.decode("utf-8", "replace")))
+    for escape, quote in _QUOTES:
+        raw = raw.replace(escape, quote)
+    yield _plain(raw)
+    if _CODED.search(raw):
+        decoded = html.unescape(unquote(raw.decode("utf-8", "replace")))
         decoded = _ESCAPED.sub(lambda escaped: chr(int(escaped[1], 16)), decoded)
-        yield _plain(decoded).encode("utf-8", "replace")
+        yield _plain(decoded.encode("utf-8", "replace"))
 
 
-def _plain(text: str) -> str:
-    return _DASH_OR_NOTHING.sub(lambda found: "-" if found["dash"] else "", text)
+def _plain(text: bytes) -> bytes:
+    for pattern, replacement in _REPLACED:
+        text = pattern.sub(replacement, text)
+    return text
 
 
 def _in_text(text: bytes, own: str, identities: Identities) -> Iterator[Identity]:
     words = words_of(text)
-    joined = ""
-    for word in set(words):
-        for identity in _held_by(word, identities):
-            if identity.unit == own:
-                continue
-            if len(identity.words) > 1:
-                joined = joined or f" {' '.join(words)} "
-                if f" {identity} " not in joined:
-                    continue
+    for identity in identities.in_words(frozenset(words)):
+        if identity.unit != own and (len(identity.words) == 1 or _stands_in(identity, words)):
             yield identity
 
 
-def _held_by(word: str, identities: Identities) -> tuple[Identity, ...]:
-    found = identities._of_words.get(word)  # noqa: SLF001 -- its own memory
-    if found is None:
-        found = tuple(
-            identity
-            for part in _parts(word, identities.longest)
-            for identity in identities.by_word.get(part, ())
-        )
-        identities._of_words[word] = found  # noqa: SLF001 -- its own memory
-    return found
+def _stands_in(identity: Identity, words: Sequence[bytes]) -> bool:
+    return f" {identity} ".encode() in b" %b " % b" ".join(words)
 
 
 def _parts(word: str, longest: int) -> Iterator[str]:
@@ -159,4 +181,4 @@ def _can_be_told(identity: Identity) -> bool:
 
 
 def _key(identity: Identity) -> str:
-    return max(identity.words, key=len)
+    return max(identity.words, key=lambda word: (any(map(str.isdigit, word)), len(word)))

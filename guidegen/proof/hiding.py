@@ -178,6 +178,8 @@ _HIDES: Mapping[str, Callable[[Declaration], bool]] = {
     "text-decoration": _says("line-through"),
     "text-decoration-line": _says("line-through"),
     "content": _says_other_than("normal", "none"),
+    "direction": _says("rtl"),
+    "unicode-bidi": _says("bidi-override", "isolate-override"),
     "all": lambda _declared: True,
 }
 
@@ -186,8 +188,6 @@ _REORDERS: Mapping[str, Callable[[Declaration], bool]] = {
     "order": _is_not_zero,
     **dict.fromkeys(("flex-direction", "flex-flow", "flex-wrap"), _reverses),
     **dict.fromkeys(("grid-row", "grid-row-start", "grid-area"), _places),
-    "direction": _says("rtl"),
-    "unicode-bidi": _says("bidi-override", "isolate-override"),
 }
 
 _CHANGES: Mapping[str, Callable[[Declaration], bool]] = {

@@ -1,6 +1,6 @@
 """Text in the color of its ground.
 
-Takes in the declarations of one rule and the custom properties of all stylesheets; gives out
+Takes in the declarations of one rule and the custom properties that hold on a page; gives out
 the declarations that leave text without contrast. Refuses a light text whose dark ground is
 declared elsewhere: the two belong into one rule, where they cannot part.
 """
@@ -8,6 +8,7 @@ declared elsewhere: the two belong into one rule, where they cannot part.
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import tinycss2
 
@@ -20,21 +21,45 @@ _LEAST_CONTRAST = 2.0
 where the stylesheet is made; here only what is hidden counts."""
 
 _LEAST_OPACITY = 0.3
-_DARK_GROUND: Rgba = (0.12, 0.13, 0.16, 1.0)
+_DARK_GROUND: Rgba = (0.06, 0.07, 0.08, 1.0)
 _MOST_READINGS = 16
 _DEEPEST = 8
 
 _VARIABLE = re.compile(r"var\(\s*(--[^\s,()]+)\s*(?:,([^()]*))?\)")
 _INKS = frozenset({"color", "text-fill-color"})
 _GROUNDS = frozenset({"background", "background-color"})
+COLORS = _INKS | _GROUNDS
+"""Properties that decide whether a text stands out."""
+
+
+class Definition(NamedTuple):
+    """A value of a custom property."""
+
+    name: str
+    text: str
+    dark: bool
+    """Whether it holds in the dark scheme only."""
 
 
 @dataclass(frozen=True, slots=True)
 class Palette:
-    """Every custom property with all values that it is given anywhere."""
+    """Custom properties with all values that each may have on a page."""
 
     light: Mapping[str, Sequence[str]] = field(default_factory=dict)
     dark: Mapping[str, Sequence[str]] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, definitions: Iterable[Definition]) -> "Palette":
+        """Return the palette of *definitions*."""
+        found: tuple[dict[str, list[str]], dict[str, list[str]]] = ({}, {})
+        for each in definitions:
+            found[each.dark].setdefault(each.name, []).append(each.text)
+        return cls(*found)
+
+    @property
+    def has_dark_scheme(self) -> bool:
+        """Whether any custom property has another value in the dark scheme."""
+        return any(self.light.get(name) != values for name, values in self.dark.items())
 
     def readings(self, text: str, *, dark: bool) -> Sequence[str]:
         """Return what *text* can mean once its custom properties are put in."""
@@ -64,21 +89,26 @@ def is_dark(rule: CssRule) -> bool:
     return any(word in f"{selectors} {rule.conditions}" for word in ("slate", "dark"))
 
 
-def gather_palette(rules: Iterable[CssRule]) -> Palette:
-    """Collect the custom properties of *rules*, light and dark apart."""
-    found: tuple[dict[str, list[str]], dict[str, list[str]]] = ({}, {})
-    for rule in rules:
-        values = found[is_dark(rule)]
-        for declared in rule.declarations:
-            if declared.name.startswith("--"):
-                values.setdefault(declared.name, []).append(declared.text)
-    return Palette(*found)
-
-
 def find_lost_ink(
+    declarations: Sequence[Declaration], palette: Palette, *, dark_only: bool = False
+) -> Iterator[Hiding]:
+    """Yield the declarations that give text or ground a color in which the text is lost.
+
+    Args:
+        declarations: Of one rule.
+        palette: Custom properties of the page.
+        dark_only: Whether the rule holds in the dark scheme only; other rules hold in both, if
+            there is a dark one.
+    """
+    if not dark_only:
+        yield from _find_in_scheme(declarations, palette, dark=False)
+    if dark_only or palette.has_dark_scheme:
+        yield from _find_in_scheme(declarations, palette, dark=True)
+
+
+def _find_in_scheme(
     declarations: Sequence[Declaration], palette: Palette, *, dark: bool
 ) -> Iterator[Hiding]:
-    """Yield the declarations that give text or ground a color in which the text is lost."""
     inks = [declared for declared in declarations if declared.name in _INKS]
     grounds = [declared for declared in declarations if declared.name in _GROUNDS]
     under = [color for each in grounds for color in _colors(each, palette, dark=dark) if color[3]]

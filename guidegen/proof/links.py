@@ -32,14 +32,21 @@ def judge_address(page: str, address: str, paths: Collection[str]) -> Stray | No
     address = address.strip()
     if address.lower().startswith(_ASKS_NOTHING):
         return None
-    if _SCHEME.match(address) or address.startswith(("//", "\\\\", "/\\")):
+    if not is_relative(address):
+        rooted = address.startswith(("/", "\\")) and address[1:2] not in ("/", "\\")
+        if rooted:
+            return Stray(rules.LINK_BROKEN, f"`{address}` works from a server's root only")
         return Stray(rules.REQUEST_TO_OTHER_ORIGIN, f"`{address}` leads out of the site")
-    if address.startswith(("/", "\\")):
-        return Stray(rules.LINK_BROKEN, f"`{address}` works from a server's root only")
     target, _ = resolve_address(page, address)
     if target not in paths:
         return Stray(rules.LINK_BROKEN, f"`{address}` leads to `{target}`, which is not there")
     return None
+
+
+def is_relative(address: str) -> bool:
+    """Whether *address* has neither scheme nor host nor root."""
+    address = address.strip()
+    return not (_SCHEME.match(address) or address.startswith(("/", "\\")))
 
 
 def resolve_address(page: str, address: str) -> tuple[str, str]:

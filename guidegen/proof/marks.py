@@ -7,7 +7,7 @@ Refuses what is not listed: an attribute nobody reads could carry another truck'
 import enum
 
 
-class Mark(enum.Enum):
+class Mark(enum.StrEnum):
     """An attribute whose element holds text that the proof reads."""
 
     TEXT = "data-text"
@@ -35,7 +35,7 @@ class Mark(enum.Enum):
     """The number of a step, as its own text."""
 
 
-class Frame(enum.Enum):
+class Frame(enum.StrEnum):
     """An attribute whose element holds other marks."""
 
     GUIDE = "data-guide"

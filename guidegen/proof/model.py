@@ -57,7 +57,7 @@ class Reading:
         """All of it, white space folded."""
         return " ".join(
             "".join(
-                piece if isinstance(piece, str) else piece.text for piece in self.pieces
+                [piece if isinstance(piece, str) else piece.text for piece in self.pieces]
             ).split()
         )
 
@@ -91,9 +91,8 @@ class Failure:
     def as_finding(self) -> Finding:
         """Return it as a finding at the place in the spec or template."""
         where = f"{self.page}, {self.mark}" if self.mark else self.page
-        return Finding(
-            self.rule, self.span, f"{where}: {self.what}", self.fix, (), self.unit, where
-        )
+        what = f"{where}: {self.what}" if self.span else self.what
+        return Finding(self.rule, self.span, what, self.fix, (), self.unit, where)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,11 +120,41 @@ class FrameRead(NamedTuple):
     """What stands around the body of a page, for comparing with other trucks' pages."""
 
     kind: str
-    """``start``, ``chapter`` or ``data``."""
+    """``start``, ``chapter``, ``data`` or ``search``."""
 
     page: str
     digest: str
     """Of all that is not the truck's own."""
+
+
+class Target(NamedTuple):
+    """Where a link in a unit's folder leads within that folder."""
+
+    path: str
+    """From the unit's folder."""
+
+    fragment: str
+    address: str
+    """As it stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class FileVerdict:
+    """What the proof found of one file of one unit."""
+
+    counts: Counts
+    failures: tuple[Failure, ...]
+    kind: str
+    """As of `FrameRead`."""
+
+    digest: str
+    """As of `FrameRead`; empty if the file could not be read."""
+
+    ids: frozenset[str] = frozenset()
+    """Places that links can lead to."""
+
+    targets: tuple[Target, ...] = ()
+    """Links to files of the unit's own folder, whether these are there or not."""
 
 
 @dataclass(frozen=True, slots=True)

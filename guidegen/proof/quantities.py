@@ -12,7 +12,7 @@ from guidegen.quantity.model import Amount, Dimension, Measure, Quantity, Quanti
 from guidegen.quantity.parse import UnreadableAmount, parse_amount
 
 _PAIR = re.compile(r"(?P<first>[^()]+?)(?: \((?P<second>[^()]+)\))?")
-_NUMBER = re.compile(r"\u2212?(?:0|[1-9][0-9]{0,2}(?:,[0-9]{3})*)(?:\.[0-9]+)?")
+_NUMBER = re.compile(r"(?<![A-Za-z])\u2212?(?:0|[1-9][0-9]{0,2}(?:,[0-9]{3})*)(?:\.[0-9]+)?")
 """As printed: thousands by commas, a true minus sign, no zero too many."""
 
 _WIDEST_SHARE = Fraction(1, 100)

@@ -13,9 +13,10 @@ from functools import lru_cache
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.proof import rules
+from guidegen.proof.css import addresses_of, read_sheet
 from guidegen.proof.links import find_outside, split_addresses
 from guidegen.proof.marks import ADDRESS_ATTRIBUTES, FRAMES, MARKS, Frame
-from guidegen.proof.read_html import Accepts, Body, Stray, read_body
+from guidegen.proof.read_html import AttributeJudge, Body, Stray, read_body
 
 _NUMBER = '[data-fact="identity.number"]'
 _NAVIGATION = f"nav[{Frame.NAVIGATION.value}]"
@@ -45,14 +46,16 @@ class FrameParts:
     """The page without all of these."""
 
 
-def read_frame(page: LexborHTMLParser, container: LexborNode, accepts: Accepts) -> FrameParts:
+def read_frame(
+    page: LexborHTMLParser, container: LexborNode, attributes: AttributeJudge
+) -> FrameParts:
     """Read what stands around *container*."""
     rest = page.html or ""
     rest = rest.replace(container.html or "", "\0body\0", 1)
     navigations = []
     for node in page.css(_NAVIGATION):
         inner = node.inner_html or ""
-        navigations.append(read_body(node, lambda _node, _effect: "", accepts))
+        navigations.append(read_body(node, {}, attributes))
         rest = rest.replace(f">{inner}</nav>", ">\0nav\0</nav>", 1) if inner else rest
     inside = {node.mem_id for node in container.css(_NUMBER)}
     numbers = []
@@ -89,6 +92,10 @@ def read_surround(rest: str, title: str) -> Surround:
     ]
     for node in page.css("script, meta, base"):
         strays.extend(_asks(node))
+    for node in page.css("style"):
+        addresses.extend(each for each in read_sheet(node.text()).addresses if each[:1] != "#")
+    for node in page.css("[style]"):
+        addresses.extend(addresses_of(node.attributes.get("style") or ""))
     digest = hashlib.sha256(f"{_SPACE.sub(' ', rest)}\0{title}".encode()).hexdigest()
     return Surround(digest, tuple(addresses), tuple(strays))
 

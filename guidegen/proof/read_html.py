@@ -5,7 +5,7 @@ them, the links, and everything that no mark accounts for. Refuses tags and attr
 not on the closed lists: what is not read could say anything.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Container, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -30,6 +30,13 @@ _DEEPEST = 100
 """Elements within one another; a template nests ten or so."""
 
 _SHORT = 60
+_RULE_FOR_EFFECT = {
+    Effect.ADDS: rules.UNCLAIMED_TEXT,
+    Effect.REORDERS: rules.TEXT_OUT_OF_ORDER,
+}
+_HOLD_VALUES = frozenset({Mark.TEXT, Mark.PROCEDURE_LINK})
+_LEADING = frozenset({Mark.CHAPTER, Mark.PROCEDURE_LINK, Mark.LABEL})
+"""Marks whose texts may be links to what they name."""
 
 
 class Opening(NamedTuple):
@@ -70,186 +77,209 @@ class Body:
     links: list[str] = field(default_factory=list)
 
 
+Effects = Mapping[int, Sequence[tuple[Effect, str]]]
+"""By address of an element in memory: each effect of styles and attributes on it, and what has
+it."""
+
+
+@dataclass(frozen=True, slots=True)
+class AttributeJudge:
+    """Says which attributes may stand beside marks and addresses."""
+
+    judge: Callable[[Attribute], Stray | None]
+    """Returns what is wrong with an attribute; nothing if it may stand."""
+
+    accepted: Container[tuple[str, str, str | None]]
+    """Attributes that were judged before, and may stand."""
+
+
+@dataclass(slots=True)
+class _Gathered:
+    """What is gathered for one mark."""
+
+    mark: Mark
+    pieces: list[str | ValueRead] = field(default_factory=list)
+    hidden: str = ""
+    """What hides any of it."""
+
+
 class _Here(NamedTuple):
     """Where in the page the reading stands."""
 
     within: Within
     step: str
-    hidden: str
     link: str
-    pieces: list[str | ValueRead] | None
-    """What is gathered for the mark around; none outside of any."""
+    hidden: str
+    changed: str
+    """What shows other letters than the file holds."""
 
-    values_of: Mark | None
-    """The mark around."""
-
-    depth: int
-
-
-SeenBy = Callable[[LexborNode, Effect], str]
-"""Says what has an effect on an element; empty text if nothing has."""
-
-Accepts = Callable[[Attribute], Stray | None]
-"""Says what is wrong with an attribute that is no mark and no address; nothing if it may stand."""
+    gathered: _Gathered | None
+    """For the mark around; none outside of any."""
 
 
-def read_body(element: LexborNode, seen_by: SeenBy, accepts: Accepts, hidden: str = "") -> Body:
+def read_body(element: LexborNode, effects: Effects, attributes: AttributeJudge) -> Body:
     """Read everything in *element*.
 
     Args:
         element: What to read; its own tag and attributes are not looked at.
-        seen_by: What hides, reorders or changes an element.
-        accepts: What attributes may stand beside the marks.
-        hidden: What hides all of it, if anything.
+        effects: What hides, reorders or changes its elements.
+        attributes: What attributes may stand beside the marks.
     """
-    reader = _Reader(seen_by, accepts, Body())
-    reader.read_children(element, _Here(Within(), "", hidden, "", None, None, 0))
+    reader = _Reader(effects, attributes, Body())
+    reader.read_children(element, _Here(Within(), "", "", "", "", None), 0)
     return reader.body
 
 
 @dataclass(frozen=True, slots=True)
 class _Reader:
-    seen_by: SeenBy
-    accepts: Accepts
+    effects: Effects
+    attributes: AttributeJudge
     body: Body
 
-    def read_children(self, parent: LexborNode, here: _Here) -> None:
-        for node in _children(parent):
+    def read_children(self, parent: LexborNode, here: _Here, depth: int) -> None:
+        node = parent.first_child
+        while node is not None:
             if node.is_text_node:
                 self.read_words(node.text_content or "", here)
             elif node.is_element_node:
-                self.read_element(node, here)
+                self.read_element(node, here, depth)
             else:
                 self.stray(rules.UNCLAIMED_TEXT, f"a comment stands there: `{_short(node)}`")
+            node = node.next
 
     def read_words(self, words: str, here: _Here) -> None:
-        if here.pieces is not None:
-            here.pieces.append(words)
+        gathered = here.gathered
+        if gathered is not None:
+            gathered.pieces.append(words)
+            if here.hidden and words.strip():
+                gathered.hidden = here.hidden
         elif words.strip():
             self.stray(rules.UNCLAIMED_TEXT, f"nothing states the words `{_cut(words)}`")
 
-    def read_element(self, node: LexborNode, here: _Here) -> None:
+    def read_element(self, node: LexborNode, here: _Here, depth: int) -> None:
         tag = node.tag or ""
-        attributes = node.attributes
         if tag == "svg":
             self.read_drawing(node, here)
             return
-        if tag not in TAGS or here.depth > _DEEPEST:
+        if tag not in TAGS or depth > _DEEPEST:
             self.stray(rules.ELEMENT_NOT_READABLE, f"`<{tag}>` stands there: `{_short(node)}`")
             return
-        here = self.enter(node, tag, attributes, here)
-        marks = [MARKS[name] for name in attributes if name in MARKS]
-        if tag in BREAKS and here.pieces is not None:
-            here.pieces.append("\n")
+        parting = here.gathered if tag in BREAKS else None
+        if parting is not None:
+            parting.pieces.append("\n")
+        attributes = node.attributes
+        marks = []
+        if attributes:
+            marks = [name for name in attributes if name in MARKS]
+            here = self.enter(tag, attributes, here)
+        if self.effects and node.mem_id in self.effects:
+            here = self.be_affected(node, here)
         if marks:
-            self.read_marked(node, marks, attributes, here)
+            self.read_marked(node, (marks, attributes[marks[0]] or ""), here, depth)
         else:
-            self.read_children(node, here)
-        if tag in BREAKS and here.pieces is not None:
-            here.pieces.append("\n")
+            self.read_children(node, here, depth + 1)
+        if parting is not None:
+            parting.pieces.append("\n")
 
-    def enter(
-        self, node: LexborNode, tag: str, attributes: Mapping[str, str | None], here: _Here
-    ) -> _Here:
-        hidden = here.hidden or self.seen_by(node, Effect.HIDES)
-        for effect in (Effect.REORDERS, Effect.ADDS):
-            reason = self.seen_by(node, effect)
-            if reason:
-                rule = rules.UNCLAIMED_TEXT if effect is Effect.ADDS else rules.TEXT_OUT_OF_ORDER
-                self.stray(rule, f"a style {effect.value} text there: {reason}")
-        within, step, link = here.within, here.step, here.link
+    def enter(self, tag: str, attributes: Mapping[str, str | None], here: _Here) -> _Here:
         for name, value in attributes.items():
+            if name in MARKS or (tag, name, value) in self.attributes.accepted:
+                continue
             text = value or ""
             if name in FRAMES:
                 frame = FRAMES[name]
-                self.open(Opening(frame, text, within, attributes.get("data-signal") or ""))
-                within = _within(within, frame, text)
-                step = text if frame is Frame.STEP else step
+                self.open(Opening(frame, text, here.within, attributes.get("data-signal") or ""))
+                here = _enter_frame(here, frame, text)
             elif name in ADDRESS_ATTRIBUTES:
                 self.body.links.append(text)
-                link = text if tag == "a" and name == "href" else link
-            elif name not in MARKS:
+                here = here._replace(link=text) if tag == "a" and name == "href" else here
+            else:
                 self.look_at(Attribute(tag, name, value))
-        return here._replace(
-            within=within, step=step, hidden=hidden, link=link, depth=here.depth + 1
-        )
+        return here
+
+    def be_affected(self, node: LexborNode, here: _Here) -> _Here:
+        hidden, changed = here.hidden, here.changed
+        for effect, reason in self.effects[node.mem_id]:
+            if effect is Effect.HIDES:
+                hidden = hidden or reason
+            elif effect is Effect.CHANGES:
+                changed = changed or reason
+            else:
+                self.stray(_RULE_FOR_EFFECT[effect], f"a style {effect.value} text: {reason}")
+        return here._replace(hidden=hidden, changed=changed)
 
     def open(self, opening: Opening) -> None:
         if opening.frame is not Frame.SIGNAL:
             self.body.openings.append(opening)
 
     def look_at(self, attribute: Attribute) -> None:
-        stray = self.accepts(attribute)
+        stray = self.attributes.judge(attribute)
         if stray is not None:
             self.body.strays.append(stray)
 
     def read_marked(
-        self,
-        node: LexborNode,
-        marks: list[Mark],
-        attributes: Mapping[str, str | None],
-        here: _Here,
+        self, node: LexborNode, marked: tuple[Sequence[str], str], here: _Here, depth: int
     ) -> None:
-        mark = marks[0]
-        key = attributes.get(mark.value) or ""
-        changed = self.seen_by(node, Effect.CHANGES) if mark is Mark.FACT else ""
-        if len(marks) > 1:
-            self.stray(
-                rules.UNCLAIMED_MARK, f"`{mark.value}` and `{marks[1].value}` on one element"
-            )
-        elif here.pieces is None:
-            pieces: list[str | ValueRead] = []
-            inner = here._replace(pieces=pieces, values_of=mark, link=here.link or _link_in(node))
-            self.read_children(node, inner)
+        names, key = marked
+        mark, around = MARKS[names[0]], here.gathered
+        if len(names) > 1:
+            self.stray(rules.UNCLAIMED_MARK, f"`{names[0]}` and `{names[1]}` on one element")
+        elif around is None:
+            gathered = self.gather(node, mark, here, depth)
+            link = here.link or (_link_in(node) if mark in _LEADING else "")
             claim = Claim(mark, key, here.within)
-            self.body.readings.append(
-                Reading(claim, tuple(pieces), here.step, here.hidden or changed, inner.link)
-            )
-        elif mark is Mark.FACT and here.values_of in (Mark.TEXT, Mark.PROCEDURE_LINK):
-            words: list[str | ValueRead] = []
-            self.read_children(node, here._replace(pieces=words, values_of=mark))
-            text = " ".join("".join(map(_words_of, words)).split())
-            here.pieces.append(ValueRead(key, text, here.hidden or changed))
+            reading = Reading(claim, tuple(gathered.pieces), here.step, gathered.hidden, link)
+            self.body.readings.append(reading)
+        elif mark is Mark.FACT and around.mark in _HOLD_VALUES:
+            gathered = self.gather(node, mark, here, depth)
+            text = " ".join("".join(map(_words_of, gathered.pieces)).split())
+            around.pieces.append(ValueRead(key, text, gathered.hidden))
         else:
-            self.stray(rules.UNCLAIMED_MARK, f"`{mark.value}` stands inside another mark")
+            self.stray(rules.UNCLAIMED_MARK, f"`{names[0]}` stands inside another mark")
+
+    def gather(self, node: LexborNode, mark: Mark, here: _Here, depth: int) -> _Gathered:
+        gathered = _Gathered(mark)
+        inner = _Here(here.within, here.step, here.link, here.hidden, here.changed, gathered)
+        self.read_children(node, inner, depth + 1)
+        if mark is Mark.FACT and here.changed:
+            gathered.hidden = gathered.hidden or here.changed
+        return gathered
 
     def read_drawing(self, node: LexborNode, here: _Here) -> None:
-        self.body.symbols.append("" if here.hidden else here.within.caution)
-        if self.seen_by(node, Effect.HIDES):
-            self.body.symbols[-1] = ""
+        effects = self.effects.get(node.mem_id, ())
+        hidden = here.hidden or any(effect is Effect.HIDES for effect, _ in effects)
+        self.body.symbols.append("" if hidden else here.within.caution)
         for part in node.traverse(include_text=True):
             if part.is_element_node:
-                if part.tag not in DRAWING_TAGS:
-                    self.stray(rules.ELEMENT_NOT_READABLE, f"a drawing holds `<{part.tag}>`")
-                for name, value in part.attributes.items():
-                    if name in ADDRESS_ATTRIBUTES:
-                        self.body.links.append(value or "")
-                    else:
-                        self.look_at(Attribute("svg", name, value))
+                self.read_shape(part)
             elif (part.text_content or part.comment_content or "").strip():
                 self.stray(rules.UNCLAIMED_TEXT, f"a drawing holds words: `{_short(part)}`")
+
+    def read_shape(self, part: LexborNode) -> None:
+        if part.tag not in DRAWING_TAGS:
+            self.stray(rules.ELEMENT_NOT_READABLE, f"a drawing holds `<{part.tag}>`")
+        for name, value in part.attributes.items():
+            if name in ADDRESS_ATTRIBUTES:
+                self.body.links.append(value or "")
+            elif ("svg", name, value) not in self.attributes.accepted:
+                self.look_at(Attribute("svg", name, value))
 
     def stray(self, rule: Rule, what: str) -> None:
         self.body.strays.append(Stray(rule, what))
 
 
-def _children(parent: LexborNode) -> Iterator[LexborNode]:
-    node = parent.first_child
-    while node is not None:
-        yield node
-        node = node.next
-
-
-def _within(within: Within, frame: Frame, key: str) -> Within:
+def _enter_frame(here: _Here, frame: Frame, key: str) -> _Here:
     match frame:
         case Frame.PROCEDURE:
-            return Within(key)
+            return here._replace(within=Within(key))
         case Frame.CAUTION:
-            return within._replace(caution=key)
+            return here._replace(within=here.within._replace(caution=key))
         case Frame.ROW:
-            return within._replace(row=key)
+            return here._replace(within=here.within._replace(row=key))
+        case Frame.STEP:
+            return here._replace(step=key)
         case _:
-            return within
+            return here
 
 
 def _words_of(piece: str | ValueRead) -> str:

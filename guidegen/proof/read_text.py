@@ -5,8 +5,9 @@ Refuses a word more, a word less or another letter; only the width of white spac
 """
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import lru_cache
+from types import MappingProxyType
 from typing import NamedTuple, assert_never
 
 from guidegen.guide.model import FactRef, Text
@@ -63,19 +64,46 @@ def facts_in(text: Text) -> tuple[str, ...]:
     return tuple(part.name for part in text.parts if isinstance(part, FactRef))
 
 
-def find_values(patterns: Sequence[str], text: str) -> tuple[ValueInText, ...] | None:
+def find_values(
+    patterns: Sequence[str], text: str, proved: Mapping[str, Sequence[str]] = MappingProxyType({})
+) -> tuple[ValueInText, ...] | None:
     """Return the values that stand in the slots of *patterns*, joined by blanks, in *text*.
+
+    Args:
+        patterns: Words with slots, as of `pattern_of`.
+        text: Folded text without marks.
+        proved: Texts that were found to say a fact, by its name; they tell where a value ends.
 
     Returns:
         The values in order; nothing if *text* is not exactly these words.
     """
-    whole = " ".join(patterns)
-    found = _expression(whole).fullmatch(text)
-    if found is None:
+    pieces = " ".join(patterns).split(_SLOT)
+    return _find_proved(pieces, text, proved) or _find_any(pieces, text)
+
+
+def _find_proved(
+    pieces: Sequence[str], text: str, proved: Mapping[str, Sequence[str]]
+) -> tuple[ValueInText, ...] | None:
+    found: list[ValueInText] = []
+    position = 0
+    for place, piece in enumerate(pieces):
+        words = piece
+        if place % 2:
+            texts = [each for each in proved.get(piece, ()) if text.startswith(each, position)]
+            words = max(texts, key=len, default="\0")
+            found.append(ValueInText(piece, words))
+        if not text.startswith(words, position):
+            return None
+        position += len(words)
+    return tuple(found) if position == len(text) else None
+
+
+def _find_any(pieces: Sequence[str], text: str) -> tuple[ValueInText, ...] | None:
+    match = _expression(_SLOT.join(pieces)).fullmatch(text)
+    if match is None:
         return None
-    names = whole.split(_SLOT)[1::2]
     return tuple(
-        ValueInText(name, value) for name, value in zip(names, found.groups(), strict=True)
+        ValueInText(name, value) for name, value in zip(pieces[1::2], match.groups(), strict=True)
     )
 
 

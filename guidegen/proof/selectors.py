@@ -32,6 +32,9 @@ _OLD_PSEUDO_ELEMENTS = frozenset({"before", "after", "first-line", "first-letter
 PARTS_OF_TEXT = frozenset({"first-line", "first-letter"})
 """Pseudo-elements that are the text itself, so that hiding them hides text."""
 
+_SWITCHED = frozenset({"data-md-color-scheme"})
+"""Attributes whose values a driver switches: whatever value a selector asks for may come."""
+
 _PROBE = LexborHTMLParser("<p></p>")
 
 
@@ -46,6 +49,9 @@ class Selector:
     pseudo_element: str
     """Empty for the element itself."""
 
+    specificity: tuple[int, int, int]
+    """Ids; classes, attributes and pseudo-classes; element names."""
+
 
 def widen_selectors(prelude: Sequence[Node]) -> Iterator[Selector]:
     """Yield each of the selectors in *prelude*, widened."""
@@ -57,11 +63,17 @@ def _split(tokens: Iterable[Node]) -> Iterator[list[Node]]:
     current: list[Node] = []
     for token in tokens:
         if isinstance(token, LiteralToken) and token.value == ",":
-            yield current
+            yield _stripped(current)
             current = []
         else:
             current.append(token)
-    yield current
+    yield _stripped(current)
+
+
+def _stripped(tokens: Sequence[Node]) -> list[Node]:
+    # A blank before the brace is no combinator: `.caution {` holds for the caution itself.
+    inked = [place for place, each in enumerate(tokens) if not isinstance(each, WhitespaceToken)]
+    return list(tokens[inked[0] : inked[-1] + 1]) if inked else []
 
 
 @dataclass(slots=True)
@@ -93,7 +105,17 @@ def _widen(tokens: Sequence[Node]) -> Selector:
         position += 1
     last = compounds[-1]
     text = "".join(compound.text for compound in compounds).strip()
-    return Selector(_runnable(text, last), frozenset(last.keys), pseudo_element)
+    return Selector(
+        _runnable(text, last), frozenset(last.keys), pseudo_element, _specificity(compounds)
+    )
+
+
+def _specificity(compounds: Iterable[_Compound]) -> tuple[int, int, int]:
+    simples = [simple for compound in compounds for simple in compound.simples]
+    ids = sum(simple.startswith("#") for simple in simples)
+    classes = sum(simple.startswith((".", "[", ":")) for simple in simples)
+    names = len(simples) - ids - classes - sum(simple == "." for simple in simples)
+    return ids, classes, max(names, 0)
 
 
 def _colons(tokens: Sequence[Node], position: int) -> int:
@@ -121,7 +143,7 @@ def _add(compounds: list[_Compound], token: Node) -> None:
 
 
 def _add_simple(current: _Compound, token: Node) -> None:
-    text = token.serialize()
+    text = _widen_state(token)
     before = current.simples[-1] if current.simples else ""
     current.simples.append(text)
     match token:
@@ -136,6 +158,14 @@ def _add_simple(current: _Compound, token: Node) -> None:
             current.keys.update(f"[{each.lower_value}" for each in names[:1])
         case _:
             pass
+
+
+def _widen_state(token: Node) -> str:
+    if isinstance(token, SquareBracketsBlock):
+        names = [each.lower_value for each in token.content if isinstance(each, IdentToken)]
+        if names and names[0] in _SWITCHED:
+            return f"[{names[0]}]"
+    return token.serialize()
 
 
 def _add_pseudo(current: _Compound, named: Node | None, colons: int) -> str:

@@ -5,7 +5,8 @@ reorders or changes the text in it. Refuses to weigh one rule against another: a
 match an element of the container, or one around it, counts.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
 from functools import lru_cache
 
@@ -13,7 +14,7 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.proof.css import read_declarations
 from guidegen.proof.hiding import Effect, Hiding, find_hiding
-from guidegen.proof.ink import Palette, find_lost_ink
+from guidegen.proof.ink import Definition, Palette, find_lost_ink
 from guidegen.proof.styles import HidingRule, Styles
 
 _SHUT_TAGS = frozenset(
@@ -23,7 +24,11 @@ _SHUT_TAGS = frozenset(
         *("textarea", "math", "marquee", "blink", "map", "option", "button", "input"),
     }
 )
-_SHUT_ATTRIBUTES = ("hidden", "inert", "popover")
+_INHERITED = (Effect.HIDES, Effect.CHANGES)
+"""Effects that an element has on all that stands in it."""
+
+_SHUT_ATTRIBUTES = frozenset({"hidden", "inert", "popover"})
+_DRAWN = frozenset({"svg", "img"})
 
 
 @dataclass(slots=True)
@@ -36,28 +41,71 @@ class Sight:
     of_page: list[str] = field(default_factory=list)
     """What hides an element around the container, and so all of it."""
 
-    def why(self, element: int, effect: Effect) -> str:
-        """Return what has *effect* on the element at *element*, or empty text."""
-        for found, reason in self.of_elements.get(element, ()):
-            if found is effect:
-                return reason
-        return ""
+    def effects_on(self, node: LexborNode) -> Sequence[tuple[Effect, str]]:
+        """Return each effect on *node*, and what does it."""
+        return self.of_elements.get(node.mem_id, ())
 
 
 def look_at(page: LexborHTMLParser, container: LexborNode, styles: Styles) -> Sight:
     """Say what hides elements of *container* or all of it."""
-    inner = {node.mem_id: node for node in _elements(container)}
-    outer = {node.mem_id: node for node in _around(container)}
+    inner = {node.mem_id for node in _elements(container)}
+    outer = list(_around(container))
+    names, names_around = set[str](), set[str]()
     sight = Sight()
-    for address, node in inner.items():
-        for effect, reason in _own(node):
-            sight.of_elements.setdefault(address, []).append((effect, reason))
-    for node in outer.values():
-        sight.of_page.extend(reason for effect, reason in _own(node) if effect is Effect.HIDES)
-    names = frozenset(_names([*inner.values(), *outer.values()]))
-    for rule in styles.that_could_match(names):
-        _match(page, rule, (inner, outer), sight)
+    for node in _elements(container):
+        for effect, reason in _own(node, names):
+            sight.of_elements.setdefault(node.mem_id, []).append((effect, reason))
+    for node in outer:
+        effects = _own(node, names_around)
+        sight.of_page.extend(reason for effect, reason in effects if effect in _INHERITED)
+    around = {node.mem_id for node in outer}
+    inside, everywhere = frozenset(names - names_around), frozenset(names | names_around)
+    definitions = _defined(page, outer, inside, styles)
+    for rule in styles.that_could_match(everywhere, definitions):
+        _match(page, rule, (inner, around), sight)
     return sight
+
+
+def _defined(
+    page: LexborHTMLParser, outer: Sequence[LexborNode], inside: frozenset[str], styles: Styles
+) -> tuple[Definition, ...]:
+    """Return the custom properties that may hold on the page.
+
+    Around the body those that win there; in the body any that could match an element of it.
+    """
+    shape = tuple((node.tag, tuple(node.attributes.items())) for node in outer)
+    around = styles.defined.get(shape)
+    if around is None:
+        around = (*_winners(page, outer, styles), *_defined_in_styles(outer))
+        styles.defined[shape] = around
+    inner = [rule.definition for rule in styles.defining if rule.selector.keys & inside]
+    return (*around, *dict.fromkeys(inner)) if inner else around
+
+
+def _winners(
+    page: LexborHTMLParser, outer: Sequence[LexborNode], styles: Styles
+) -> Iterator[Definition]:
+    nearness = {node.mem_id: -distance for distance, node in enumerate(outer)}
+    best: dict[tuple[str, bool], tuple[tuple[object, ...], Definition]] = {}
+    for selector, definition, order in styles.defining:
+        near = [nearness[e.mem_id] for e in page.css(selector.text) if e.mem_id in nearness]
+        if not near:
+            continue
+        rank = (max(near), selector.specificity, order)
+        # What holds in both schemes competes in the dark one too.
+        for dark in (True,) if definition.dark else (False, True):
+            found = best.get((definition.name, dark))
+            if found is None or found[0] <= rank:
+                best[definition.name, dark] = rank, definition._replace(dark=dark)
+    yield from (definition for _, definition in best.values())
+
+
+def _defined_in_styles(nodes: Iterable[LexborNode]) -> Iterator[Definition]:
+    for node in nodes:
+        for declared in read_declarations(node.attributes.get("style") or ""):
+            if declared.name.startswith("--"):
+                yield Definition(declared.name, declared.text, dark=False)
+                yield Definition(declared.name, declared.text, dark=True)
 
 
 def hidden_by_attributes(tag: str, attributes: Mapping[str, str | None]) -> str:
@@ -66,16 +114,13 @@ def hidden_by_attributes(tag: str, attributes: Mapping[str, str | None]) -> str:
         return f"`<{tag}>`"
     if tag == "details" and "open" not in attributes:
         return "`<details>` that is shut"
-    for name in _SHUT_ATTRIBUTES:
-        if name in attributes:
+    for name in attributes:
+        if name in _SHUT_ATTRIBUTES:
             return f"`{name}`"
-    if (attributes.get("aria-hidden") or "").strip().lower() == "true" and tag not in _DRAWN:
-        return '`aria-hidden="true"`'
+        # Drawings carry no words; that they carry none is checked where they are read.
+        if name == "aria-hidden" and tag not in _DRAWN:
+            return "`aria-hidden`" if attributes[name] != "false" else ""
     return ""
-
-
-_DRAWN = frozenset({"svg", "img"})
-"""Drawings carry no words; that they carry none is checked where they are read."""
 
 
 def _elements(container: LexborNode) -> Iterator[LexborNode]:
@@ -91,39 +136,35 @@ def _around(container: LexborNode) -> Iterator[LexborNode]:
         node = node.parent
 
 
-def _own(node: LexborNode) -> Iterator[tuple[Effect, str]]:
-    attributes = node.attributes
-    hidden = hidden_by_attributes(node.tag or "", attributes)
-    if hidden:
-        yield Effect.HIDES, hidden
-    style = attributes.get("style")
-    if style:
-        for hiding in _in_style(style):
-            yield hiding.effect, f'`style="{hiding.declaration}"`'
+def _own(node: LexborNode, names: set[str]) -> Sequence[tuple[Effect, str]]:
+    """Return what an element does to its own text; add to *names* what selectors know it by."""
+    tag, attributes = node.tag or "", node.attributes
+    names.add(tag)
+    for name, value in attributes.items():
+        names.add(f"[{name}")
+        if value and name == "class":
+            names.update([f".{each}" for each in value.split()])
+        elif value and name == "id":
+            names.add(f"#{value}")
+    hidden = hidden_by_attributes(tag, attributes)
+    found = [(Effect.HIDES, hidden)] if hidden else []
+    if "style" in attributes:
+        styles = _in_style(attributes["style"] or "")
+        found += [(each.effect, f'`style="{each.declaration}"`') for each in styles]
+    return found
 
 
 @lru_cache(maxsize=4096)
 def _in_style(style: str) -> tuple[Hiding, ...]:
     declarations = read_declarations(style)
-    lost = find_lost_ink(declarations, Palette(), dark=False)
+    lost = find_lost_ink(declarations, Palette())
     return (*find_hiding(declarations), *lost)
-
-
-def _names(nodes: Iterable[LexborNode]) -> Iterator[str]:
-    for node in nodes:
-        yield node.tag or ""
-        for name, value in node.attributes.items():
-            yield f"[{name}"
-            if value and name == "class":
-                yield from (f".{each}" for each in value.split())
-            elif value and name == "id":
-                yield f"#{value}"
 
 
 def _match(
     page: LexborHTMLParser,
     rule: HidingRule,
-    where: tuple[Mapping[int, LexborNode], Mapping[int, LexborNode]],
+    where: tuple[AbstractSet[int], AbstractSet[int]],
     sight: Sight,
 ) -> None:
     inner, outer = where
@@ -131,5 +172,5 @@ def _match(
     for node in page.css(rule.selector.text):
         if node.mem_id in inner:
             sight.of_elements.setdefault(node.mem_id, []).append((effect, str(rule)))
-        elif effect is Effect.HIDES and node.mem_id in outer:
+        elif effect in _INHERITED and node.mem_id in outer:
             sight.of_page.append(str(rule))

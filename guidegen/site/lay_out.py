@@ -91,10 +91,11 @@ class Layout:
             SectionView(section, HOLDER_LABELS[section], self._facts(names))
             for section, names in by_section.items()
         )
+        # That a device is not there says the same of its parts.
         absent = (
             Worded(name, EQUIPMENT_SECTIONS[name].label)
-            for name, state in self.guide.sections.items()
-            if state.presence is Presence.NOT_FITTED
+            for name in self.guide.sections
+            if self._not_fitted(name) and not self._not_fitted(name.rpartition(".")[0])
         )
         return DataView(self._head("data"), tuple(sections), tuple(absent), self._onward(DATA_PAGE))
 

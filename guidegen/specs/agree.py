@@ -14,6 +14,24 @@ from guidegen.specs import rules, vin
 from guidegen.specs.fields import Stated, Value
 from guidegen.specs.model import Spec
 
+_RESERVED = frozenset(
+    {"ASSETS", "OFFICE", "SEARCH", "CON", "PRN", "AUX", "NUL"}
+    | {f"{device}{digit}" for device in ("COM", "LPT") for digit in range(1, 10)}
+)
+"""Folders of the site, and the names of devices that Windows takes for no folder."""
+
+
+def check_unit_number(spec: Spec, findings: Findings) -> None:
+    """Report a unit number that cannot be the name of a folder of the site."""
+    if spec.id in _RESERVED:
+        findings.add(
+            rules.RESERVED_UNIT_NUMBER,
+            spec.span,
+            what=f"`{spec.id}` cannot be the number of a unit",
+            fix=f"add a digit or a letter, as in `{spec.id}-1`",
+            unit=spec.id,
+        )
+
 
 def check_identity(spec: Spec, findings: Findings) -> None:
     """Report a VIN that fails its check digit, is made up, or is of another year."""
@@ -54,7 +72,7 @@ def _check_year(spec: Spec, number: str, stated: Stated, findings: Findings) -> 
             year.span,
             what=f"`year: {year.value}`, and position 10 of the VIN means {listed}",
             fix="read year and VIN off the unit plate again",
-            notes=[Note(f"the VIN stands at {stated.span.place}", stated.span)],
+            notes=[Note("the VIN stands at", stated.span)],
             unit=spec.id,
         )
 
@@ -80,7 +98,7 @@ def check_pressures(stated: Mapping[str, Stated], findings: Findings, unit: str 
                 what=f"`{higher_name}` is not above `{lower_name}`",
                 fix="read both in the handbook again: spring brakes apply, then low-air warning, "
                 "then cut-in, then cut-out, from low to high",
-                notes=[Note(f"`{lower_name}` stands at {lower.span.place}", lower.span)],
+                notes=[Note(f"`{lower_name}` stands at", lower.span)],
                 unit=unit,
             )
 

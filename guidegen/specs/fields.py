@@ -20,6 +20,7 @@ from guidegen.quantity.model import Amount, Dimension, Quantity, QuantityRange, 
 from guidegen.quantity.parse import (
     BackwardRange,
     MissingMeasure,
+    NotANumber,
     UnknownMeasure,
     UnreadableAmount,
     WrongDimension,
@@ -155,12 +156,19 @@ class AmountField(Field):
                     f"`{name}: {scalar.text}` runs from the greater to the smaller",
                     "write the smaller amount first, as in `15 to 20 min`",
                 )
+            case NotANumber():
+                return Refused(
+                    rules.UNREADABLE_AMOUNT,
+                    scalar.span,
+                    f"`{name}: {_short(scalar.text)}` {fault.reason}",
+                    f"{fault.fix}; {example}",
+                )
             case _:
                 return Refused(
                     rules.UNREADABLE_AMOUNT,
                     scalar.span,
-                    f"`{name}: {scalar.text}` cannot be read as an amount",
-                    f"write digits and a unit of measure; {example}",
+                    f"`{name}: {_short(scalar.text)}` cannot be read as an amount",
+                    f"write digits and one unit of measure; {example}",
                 )
 
     def _check_kind(self, amount: Amount, scalar: Scalar, name: str) -> None:

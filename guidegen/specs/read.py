@@ -22,6 +22,7 @@ from guidegen.specs.agree import (
     check_pressures,
     check_quotes,
     check_sources,
+    check_unit_number,
 )
 from guidegen.specs.equipment import ModelFile, UnitFile, inner_sections
 from guidegen.specs.fields import NOT_FITTED, Refused, Stated
@@ -106,6 +107,7 @@ def _read_spec(
         MappingProxyType(not_fitted),
     )
     _check_file_name(path, spec, own)
+    check_unit_number(spec, own)
     check_identity(spec, own)
     check_pressures(spec.stated, own)
     check_quotes(spec.stated, own)

@@ -102,6 +102,8 @@ QUOTED_PAIR_DIFFERS = Rule(
     "quoted-pair-differs",
     "a limit that says one thing in feet and another in meters leaves the driver to choose",
 )
-FOLDER_WITHOUT_SPECS = Rule(
-    "folder-without-specs", "without spec files there is nothing to publish to the drivers"
+RESERVED_UNIT_NUMBER = Rule(
+    "reserved-unit-number",
+    "the truck's folder would lie where the site keeps something else, or where Windows keeps a "
+    "device, and the driver could not open the guide",
 )

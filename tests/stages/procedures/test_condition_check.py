@@ -67,6 +67,7 @@ VERDICTS = [
     ('engine.fuel == "diesel" and not on_record(engine.fuel)', NEVER),
     ('not on_record(engine.fuel) and engine.fuel != "diesel"', SOMETIMES),
     ('brakes.air.cut_out > "500 psi"', NEVER),
+    ('brakes.air.cut_out >= "500 psi"', NEVER),
     ("on_record(law.air_build_up_time)", SOMETIMES),
     ("fitted(identity)", ALWAYS),
     ('identity.gvwr > "1,000,000 lb"', NEVER),
@@ -164,8 +165,8 @@ def test_condition_is_found_dead_at_its_own_place() -> None:
     (finding,) = findings
     assert not is_alive
     assert finding.span is not None
-    # After "when: '" come 17 characters; "not" is no part of a question.
-    expected = ("dead-condition", 24, 49)
+    # `brakes.abs and not brakes.abs`: 29 characters, after the 23 of `when: 'fitted(pto) or (`.
+    expected = ("dead-condition", 24, 53)
     assert expected == (finding.rule.name, finding.span.column, finding.span.end_column)
 
 

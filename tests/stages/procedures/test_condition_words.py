@@ -38,8 +38,10 @@ WORDS = [
     ),
     (
         "fitted(pto) and fitted(clutch) and (brakes.abs or fitted(horn))",
-        "the truck has “Power take-off”, the truck has “Clutch” and (the truck has “Anti-lock"
-        " brakes (ABS)” or the truck has “Horns”)",
+        (
+            "the truck has “Power take-off”, the truck has “Clutch” and (the truck has “Anti-lock"
+            " brakes (ABS)” or the truck has “Horns”)"
+        ),
     ),
     (
         "not (fitted(pto) or fitted(clutch))",

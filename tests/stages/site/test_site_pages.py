@@ -6,12 +6,14 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, NavigableString, Tag
+from bs4 import BeautifulSoup
+from bs4.element import NavigableString
 from jinja2 import FileSystemLoader
+from page_soup import attribute, attributes, only, soup_of, words
 from sample_fleet import E_04, FLEET, GUIDES, H_2, T_17, T_18, Warn, procedure, text
 
-from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step
-from guidegen.procedures.model import Signal
+from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Step, Text
+from guidegen.procedures.model import Signal, Words
 from guidegen.procedures.words import CHAPTERS, LABELS
 from guidegen.site.draw import draw_edition
 from guidegen.site.lay_out import StrayCaution
@@ -40,11 +42,7 @@ def editions(templates: PageTemplates) -> Mapping[str, Edition]:
 
 
 def soups(edition: Edition) -> dict[str, BeautifulSoup]:
-    return {page.path: BeautifulSoup(page.body, "html.parser") for page in edition.pages}
-
-
-def words(tag: Tag) -> str:
-    return " ".join(tag.get_text().split())
+    return {page.path: soup_of(page.body) for page in edition.pages}
 
 
 def text_words(guide: Guide, id_: str) -> str:
@@ -55,18 +53,20 @@ def text_words(guide: Guide, id_: str) -> str:
         for one in chapter.procedures
         for each in all_texts(one)
     }
-    shown = []
-    for part in texts[id_].parts:
-        if hasattr(part, "text"):
-            shown.append(part.text)
-        elif part.name in ("identity.plate", "identity.number"):
-            shown.append(value_token(part.name))
-        else:
-            shown.append(value_words(guide.facts[part.name]))
-    return " ".join("".join(shown).split())
+    return " ".join("".join(part_words(guide, part) for part in texts[id_].parts).split())
 
 
-def all_texts(one: Procedure) -> list[object]:
+def part_words(guide: Guide, part: Words | FactRef) -> str:
+    match part:
+        case Words(text=typed):
+            return typed
+        case FactRef(name=("identity.plate" | "identity.number") as name):
+            return value_token(name)
+        case FactRef(name=name):
+            return value_words(guide.facts[name])
+
+
+def all_texts(one: Procedure) -> list[Text]:
     found = [one.title, *one.expect, *one.if_not]
     for block in one.blocks:
         match block:
@@ -115,10 +115,10 @@ def test_each_page_has_one_container_with_number_page_and_edition(
 ) -> None:
     names = ["start", *(chapter.id for chapter in guide.chapters), "data"]
     for soup, name in zip(soups(editions[guide.number]).values(), names, strict=True):
-        (container,) = soup.find_all(attrs={"data-guide": True})
-        assert container.attrs["data-guide"] == value_token("identity.number")
-        assert container.attrs["data-page"] == name
-        assert container.attrs["data-edition"] == guide.edition
+        container = only(soup, "[data-guide]")
+        assert attribute(container, "data-guide") == value_token("identity.number")
+        assert attribute(container, "data-page") == name
+        assert attribute(container, "data-edition") == guide.edition
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda guide: guide.number)
@@ -127,18 +127,18 @@ def test_procedures_read_as_the_guide_says_in_its_order(
 ) -> None:
     pages = soups(editions[guide.number])
     for chapter in guide.chapters:
-        sections = pages[f"{chapter.id}.html"].select("section[data-procedure]")
-        assert [tag.attrs["data-procedure"] for tag in sections] == [
-            each.id for each in chapter.procedures
-        ]
+        page = pages[f"{chapter.id}.html"]
+        ids = [each.id for each in chapter.procedures]
+        assert attributes(page, "data-procedure", "section") == ids
+        sections = page.select("section[data-procedure]")
         for section, each in zip(sections, chapter.procedures, strict=True):
             shown = {
-                str(tag.attrs["data-text"]): words(tag) for tag in section.select("[data-text]")
+                attribute(tag, "data-text"): words(tag) for tag in section.select("[data-text]")
             }
             expected = {one.id: text_words(guide, one.id) for one in all_texts(each)}
             assert shown == expected
-            assert section.attrs["id"] == each.id
-            assert section.select_one("h2").attrs["data-text"] == each.title.id
+            assert attribute(section, "id") == each.id
+            assert attributes(section, "data-text", "h2") == [each.title.id]
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda guide: guide.number)
@@ -148,22 +148,24 @@ def test_a_caution_stands_in_its_steps_own_entry_before_the_steps_words(
     cautions = 0
     for soup in soups(editions[guide.number]).values():
         for entry in soup.select("ol > li[data-step]"):
-            step_words = entry.find(attrs={"data-text": entry.attrs["data-step"]})
-            number = entry.find(attrs={"data-number": True})
+            step = attribute(entry, "data-step")
+            before_words = only(entry, f'[data-text="{step}"]').find_all_previous()
+            before_number = only(entry, "[data-number]").find_all_previous()
             for caution in entry.select("[data-caution]"):
                 cautions += 1
-                assert caution in step_words.find_all_previous()
-                assert caution in number.find_all_previous()
-                assert caution.attrs["role"] == "note"
-                assert [
-                    str(tag.attrs["data-text"]).rpartition(".")[2]
-                    for tag in caution.select("[data-text]")
-                ] == ["hazard", "consequence", "avoid"]
+                assert caution in before_words
+                assert caution in before_number
+                assert attribute(caution, "role") == "note"
+                assert [id_.rpartition(".")[2] for id_ in attributes(caution, "data-text")] == [
+                    "hazard",
+                    "consequence",
+                    "avoid",
+                ]
     in_guide = [
-        (block, position, each)
+        block
         for chapter in guide.chapters
         for each in chapter.procedures
-        for position, block in enumerate(each.blocks)
+        for block in each.blocks
         if isinstance(block, Caution)
     ]
     assert cautions == len(in_guide)
@@ -176,14 +178,14 @@ def test_the_signal_word_is_a_word_and_the_symbol_is_absent_from_a_notice(
     for edition in editions.values():
         for soup in soups(edition).values():
             for caution in soup.select("[data-caution]"):
-                signal = caution.attrs["data-signal"]
+                signal = attribute(caution, "data-signal")
                 seen.add(signal)
-                (word,) = caution.select("[data-signal-word]")
-                assert words(word) == word.attrs["data-signal-word"] == signal
+                word = only(caution, "[data-signal-word]")
+                assert words(word) == attribute(word, "data-signal-word") == signal
                 symbols = caution.select("svg")
                 # ANSI Z535.6: a NOTICE carries no safety alert symbol (reference S4).
                 assert len(symbols) == (0 if signal == "NOTICE" else 1)
-                assert all(symbol.attrs["aria-hidden"] == "true" for symbol in symbols)
+                assert all(attribute(symbol, "aria-hidden") == "true" for symbol in symbols)
     assert seen == {signal.value for signal in Signal}
 
 
@@ -193,28 +195,24 @@ def test_steps_are_numbered_from_one_without_a_gap(editions: Mapping[str, Editio
             for steps in soup.select("ol"):
                 numbers = [words(tag) for tag in steps.select("[data-number]")]
                 assert numbers == [str(n) for n in range(1, len(numbers) + 1)]
-                assert numbers == [
-                    tag.attrs["data-number"] for tag in steps.select("[data-number]")
-                ]
+                assert attributes(steps, "data-number") == numbers
 
 
 def test_the_start_page_says_which_truck_and_what_to_heed(
     editions: Mapping[str, Edition],
 ) -> None:
     page = soups(editions["T-17"])["index.html"]
-    assert words(page.select_one("h1")) == value_token("identity.number")
-    shown = {str(tag.attrs["data-fact"]) for tag in page.select("[data-fact]")}
+    assert words(only(page, "h1")) == value_token("identity.number")
+    shown = set(attributes(page, "data-fact"))
     assert {
         *("identity.number", "identity.vin", "identity.plate", "identity.yard"),
         *("identity.year", "identity.make", "identity.model_name", "identity.body"),
         *("identity.overall_height", "identity.gvwr", "brakes.air.cut_out"),
         *("brakes.air.low_air_warning", "tires.steer.cold_pressure", "engine.oil_grade"),
     } <= shown
-    labels = {str(tag.attrs["data-label"]) for tag in page.select("[data-label]")}
+    labels = set(attributes(page, "data-label"))
     assert {"park_first", "handbook_first"} <= labels
-    definitions = [
-        tag.attrs["data-signal-definition"] for tag in page.select("dd[data-signal-definition]")
-    ]
+    definitions = attributes(page, "data-signal-definition", "dd")
     assert definitions == ["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 
@@ -222,7 +220,7 @@ def test_no_truck_shows_a_key_number_of_something_it_does_not_have(
     editions: Mapping[str, Edition],
 ) -> None:
     electric = soups(editions["E-04"])["index.html"]
-    shown = {str(tag.attrs["data-fact"]) for tag in electric.select("[data-fact]")}
+    shown = set(attributes(electric, "data-fact"))
     assert "high_voltage.nominal_voltage" in shown
     assert not {name for name in shown if name.startswith(("engine.", "brakes.", "tires."))}
 
@@ -232,9 +230,10 @@ def test_labels_that_two_facts_share_stand_with_their_section(
 ) -> None:
     page = soups(editions["T-17"])["index.html"]
     for position, section in (("steer", "Steer axle tires"), ("drive", "Drive axle tires")):
-        value = page.find(attrs={"data-fact": f"tires.{position}.cold_pressure"})
-        named = value.find_parent("div").find(attrs={"data-section": f"tires.{position}"})
-        assert words(named) == section
+        value = only(page, f'[data-fact="tires.{position}.cold_pressure"]')
+        box = value.find_parent("div")
+        assert box is not None
+        assert words(only(box, f'[data-section="tires.{position}"]')) == section
 
 
 def test_every_page_says_to_park_first_before_anything_else(
@@ -243,7 +242,8 @@ def test_every_page_says_to_park_first_before_anything_else(
     for edition in editions.values():
         for soup in soups(edition).values():
             first = next(node for node in soup.find_all(string=True) if node.strip())
-            assert first.parent.attrs["data-label"] == "park_first"
+            assert first.parent is not None
+            assert attribute(first.parent, "data-label") == "park_first"
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda guide: guide.number)
@@ -251,15 +251,13 @@ def test_the_data_page_has_every_fact_with_value_and_source(
     guide: Guide, editions: Mapping[str, Edition]
 ) -> None:
     page = soups(editions[guide.number])["data.html"]
-    rows = page.select("tr[data-row]")
-    assert [row.attrs["data-row"] for row in rows] == sorted(
-        guide.facts, key=lambda name: section_order(guide).index(guide.facts[name].field.section)
-    )
-    for row in rows:
-        name = row.attrs["data-row"]
-        assert words(row.find(attrs={"data-fact-label": name})) == guide.facts[name].field.label
-        assert row.find(attrs={"data-fact": name}) is not None
-        assert words(row.find(attrs={"data-source": name}))
+    order = section_order(guide)
+    names = sorted(guide.facts, key=lambda name: order.index(guide.facts[name].field.section))
+    assert attributes(page, "data-row", "tr") == names
+    for name, row in zip(names, page.select("tr[data-row]"), strict=True):
+        assert words(only(row, f'[data-fact-label="{name}"]')) == guide.facts[name].field.label
+        assert words(only(row, f'[data-fact="{name}"]'))
+        assert words(only(row, f'[data-source="{name}"]'))
 
 
 def section_order(guide: Guide) -> list[str]:
@@ -270,7 +268,7 @@ def test_the_data_page_lists_what_is_not_fitted_outermost_only(
     editions: Mapping[str, Edition],
 ) -> None:
     page = soups(editions["E-04"])["data.html"]
-    absent = [tag.attrs["data-absent"] for tag in page.select("[data-absent]")]
+    absent = attributes(page, "data-absent")
     assert absent == ["engine", "aftertreatment"]
     assert E_04.sections["aftertreatment.parked_regeneration"].presence is Presence.NOT_FITTED
 
@@ -288,8 +286,9 @@ def test_the_navigation_of_a_unit_holds_its_chapters_only(
 ) -> None:
     for guide in GUIDES:
         for page in editions[guide.number].pages:
-            links = BeautifulSoup(page.nav, "html.parser").select("a")
-            assert [link.attrs["href"] for link in links] == [
+            nav = soup_of(page.nav)
+            links = nav.select("a")
+            assert attributes(nav, "href", "a") == [
                 "index.html",
                 *(f"{chapter.id}.html" for chapter in guide.chapters),
                 "data.html",
@@ -301,8 +300,7 @@ def test_the_navigation_of_a_unit_holds_its_chapters_only(
                 LABELS["data"],
                 LABELS["all_trucks"],
             ]
-            (current,) = [link for link in links if "aria-current" in link.attrs]
-            assert current.attrs["href"] == page.path
+            assert attribute(only(nav, "[aria-current]"), "href") == page.path
 
 
 def test_the_title_begins_with_the_number(editions: Mapping[str, Edition]) -> None:
@@ -342,7 +340,7 @@ def test_nothing_is_folded_away_or_styled_in_place(editions: Mapping[str, Editio
 def test_a_caution_behind_the_last_step_is_refused(templates: PageTemplates) -> None:
     stray = procedure("stray", "Stray", ["Stop.", Warn(Signal.DANGER, "a", "b", "c")])
     guide = replace(H_2, chapters=(Chapter("on-the-road", (stray,)),))
-    with pytest.raises(StrayCaution, match="stray.cautions.caution-1"):
+    with pytest.raises(StrayCaution, match=r"stray\.cautions\.caution-1"):
         draw_edition(guide, FLEET, templates)
 
 

@@ -9,6 +9,7 @@ from guidegen.site.wording import source_words, value_words
 from guidegen.units.model import Layer, StatedIn
 
 NBSP = "\u00a0"
+DASH = "\u2013"
 
 
 @pytest.mark.parametrize(
@@ -16,7 +17,7 @@ NBSP = "\u00a0"
     [
         ("brakes.air.low_air_warning", f"65{NBSP}psi (450{NBSP}kPa)"),
         ("identity.overall_height", f"13{NBSP}ft{NBSP}6{NBSP}in (4.12{NBSP}m)"),
-        ("brakes.air.spring_apply", f"20–45{NBSP}psi (140–310{NBSP}kPa)"),
+        ("brakes.air.spring_apply", f"20{DASH}45{NBSP}psi (140{DASH}310{NBSP}kPa)"),
         ("block_heater.voltage", f"120{NBSP}V"),
         ("identity.year", "2019"),
         ("brakes.abs", "yes"),

@@ -1,0 +1,84 @@
+"""The site as a whole: what the pages of single units cannot show.
+
+Takes in the verdicts of all units and a reader of files; gives out failures of frames that
+differ, of the fleet page, of folders of unknown trucks and of addresses that leave the site.
+Refuses a truck that is listed twice, or not at all.
+"""
+
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from guidegen.guide.model import Guide
+from guidegen.proof import rules
+from guidegen.proof.compare_fleet_page import FLEET_PAGE, compare_fleet_page
+from guidegen.proof.fleet_claims import FleetClaims, Read
+from guidegen.proof.links import judge_address
+from guidegen.proof.model import Failure, FrameRead, UnitVerdict
+from guidegen.proof.read_frame import read_surround
+
+_UNIT_FOLDER = re.compile(r"[A-Z0-9]+(-[A-Z0-9]+)*")
+_FIX = "repair the page template"
+_FIX_ADDRESS = "carry the file in the site and lead to it by a relative address"
+
+
+def compare_fleet(
+    guides: Sequence[Guide], verdicts: Sequence[UnitVerdict], read: Read, fleet: FleetClaims
+) -> tuple[Failure, ...]:
+    """Return what is wrong with the site beyond the pages of single units."""
+    return (
+        *_differing_frames(verdicts),
+        *compare_fleet_page(guides, read(FLEET_PAGE), fleet),
+        *_unknown_units(fleet),
+        *_addresses_of_styles(fleet),
+        *_other_pages(read, fleet),
+    )
+
+
+def _differing_frames(verdicts: Sequence[UnitVerdict]) -> Iterator[Failure]:
+    by_kind: dict[str, list[tuple[str, FrameRead]]] = {}
+    for verdict in verdicts:
+        for frame in verdict.frames:
+            by_kind.setdefault(frame.kind, []).append((verdict.unit, frame))
+    for kind, frames in by_kind.items():
+        usual = Counter(frame.digest for _, frame in frames).most_common(1)[0][0]
+        for unit, frame in frames:
+            if frame.digest != usual:
+                what = f"what stands around the body differs from most pages of the kind `{kind}`"
+                yield Failure(rules.FRAME_DIFFERS, unit, frame.page, what, _FIX)
+
+
+def _unknown_units(fleet: FleetClaims) -> Iterator[Failure]:
+    folders = {path.partition("/")[0] for path in fleet.paths if "/" in path}
+    for folder in sorted(folders - fleet.numbers):
+        if _UNIT_FOLDER.fullmatch(folder):
+            what = f"there is no guide for a truck `{folder}`"
+            fix = "delete the folder, and build into an empty one"
+            yield Failure(rules.UNKNOWN_TRUCK, "", f"{folder}/", what, fix)
+
+
+def _addresses_of_styles(fleet: FleetClaims) -> Iterator[Failure]:
+    for path, address in fleet.styles.addresses:
+        if address.startswith("#"):
+            continue
+        stray = judge_address(path, address, fleet.paths)
+        if stray is not None:
+            yield Failure(stray.rule, "", path, stray.what, _FIX_ADDRESS)
+
+
+def _other_pages(read: Read, fleet: FleetClaims) -> Iterator[Failure]:
+    for path in sorted(fleet.paths):
+        if path.partition("/")[0] in fleet.numbers or not path.endswith(".html"):
+            continue
+        text = (read(path) or b"").decode("utf-8", "replace")
+        surround = read_surround(text, "")
+        for stray in surround.strays:
+            if stray.rule is not rules.UNCLAIMED_MARK:
+                yield Failure(stray.rule, "", path, stray.what, _FIX_ADDRESS)
+        for address in surround.addresses:
+            found = judge_address(path, address, fleet.paths)
+            if found is not None:
+                yield Failure(found.rule, "", path, found.what, _FIX_ADDRESS)
+        if "data-guide=" in text:
+            what = "holds the body of a guide, and belongs to no truck"
+            yield Failure(rules.PAGE_TOO_MANY, "", path, what, _FIX)

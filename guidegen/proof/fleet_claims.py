@@ -1,0 +1,172 @@
+"""What the proof of every unit needs to know of the whole fleet and site.
+
+Takes in all guides, the stylesheets and the list of files; gives out identities, styles, paths
+and the claims of each edition, made once. Refuses to read any file itself.
+"""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from selectolax.lexbor import LexborHTMLParser
+
+from guidegen.guide.model import STAMPED, Caution, Guide
+from guidegen.proof.claims import EditionClaims, claims_of, source_words
+from guidegen.proof.foreign import Identities, gather_identities
+from guidegen.proof.links import resolve_address
+from guidegen.proof.model import FileVerdict
+from guidegen.proof.styles import Styles, read_styles
+from guidegen.units.model import Fact, Presence
+
+Read = Callable[[str], bytes | None]
+"""Returns the bytes of a file by its path from the root of the site; nothing if it is not there."""
+
+_MOST_EDITIONS = 128
+"""Claims that are kept at a time; units come sorted by edition or in small fleets."""
+
+
+@dataclass(frozen=True, slots=True)
+class Edition:
+    """What holds for all units of one edition."""
+
+    guide: Guide
+    """Of the first of them that was met."""
+
+    claims: EditionClaims
+    not_its_own: frozenset[str]
+    """Ids of procedures, steps and cautions that its units do not have."""
+
+    proved: dict[tuple[str, bytes], FileVerdict] = field(
+        default_factory=dict, compare=False, repr=False
+    )
+    """Files without failures, by path in the unit's folder and digest without the identity."""
+
+
+@dataclass(frozen=True, slots=True)
+class FleetClaims:
+    """What holds for all units of a site."""
+
+    numbers: frozenset[str]
+    held_back: tuple[str, ...]
+    """Numbers of trucks that have no guide; the fleet page says so."""
+
+    identities: Identities
+    sheets: Mapping[str, str]
+    """Stylesheets of the site by path."""
+
+    styles: Styles
+    paths: frozenset[str]
+    """Every file of the site."""
+
+    ids: frozenset[str]
+    """Of all procedures, steps and cautions of all guides."""
+
+    _editions: dict[str, Edition] = field(default_factory=dict, compare=False, repr=False)
+    _inline: dict[tuple[str, ...], Styles] = field(default_factory=dict, compare=False, repr=False)
+
+    def edition_of(self, guide: Guide) -> Edition:
+        """Return what the files of *guide* must say, made once for each edition.
+
+        That two guides are of one edition is not believed but looked at.
+        """
+        known = self._editions.get(guide.edition)
+        if known is None or not _is_alike(known.guide, guide):
+            if len(self._editions) >= _MOST_EDITIONS:
+                self._editions.clear()
+            known = Edition(guide, claims_of(guide), self.ids - _ids_of(guide))
+            self._editions[guide.edition] = known
+        return known
+
+    def styles_with(self, inline: tuple[str, ...]) -> Styles:
+        """Return the styles of a page that holds the texts *inline* in style elements."""
+        if not inline:
+            return self.styles
+        if inline not in self._inline:
+            own = {f"<style> {place}": text for place, text in enumerate(inline, start=1)}
+            self._inline[inline] = read_styles({**self.sheets, **own})
+        return self._inline[inline]
+
+
+def claims_of_fleet(
+    guides: Iterable[Guide], read: Read, listing: Iterable[str], held_back: Iterable[str] = ()
+) -> FleetClaims:
+    """Return what holds for all units of a site.
+
+    Args:
+        guides: Every guide that is published.
+        read: Reads a file of the site.
+        listing: Paths of all files of the site, with forward slashes.
+        held_back: Numbers of trucks whose guides are not published.
+    """
+    published, withheld = tuple(guides), tuple(held_back)
+    paths = frozenset(listing)
+    sheets = {
+        path: (read(path) or b"").decode("utf-8", "replace")
+        for path in _in_order_of_links(published, read, paths)
+    }
+    return FleetClaims(
+        numbers=frozenset(guide.number for guide in published),
+        held_back=withheld,
+        identities=gather_identities((guide.facts for guide in published), withheld),
+        sheets=sheets,
+        styles=read_styles(sheets),
+        paths=paths,
+        ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
+    )
+
+
+def _in_order_of_links(guides: Sequence[Guide], read: Read, paths: frozenset[str]) -> Iterator[str]:
+    """Yield the paths of all stylesheets, those that a start page links to last and in order."""
+    linked: list[str] = []
+    for guide in guides[:1]:
+        page = f"{guide.number}/index.html"
+        parsed = LexborHTMLParser((read(page) or b"").decode("utf-8", "replace"))
+        linked.extend(
+            resolve_address(page, node.attributes.get("href") or "")[0]
+            for node in parsed.css("link[rel~=stylesheet]")
+        )
+    sheets = sorted(path for path in paths if path.endswith(".css"))
+    yield from (path for path in sheets if path not in linked)
+    yield from (path for path in dict.fromkeys(linked) if path in sheets)
+
+
+def _one_of_each_edition(guides: Sequence[Guide]) -> Iterable[Guide]:
+    return {guide.edition: guide for guide in guides}.values()
+
+
+def _is_alike(first: Guide, second: Guide) -> bool:
+    """Whether two guides differ in nothing but the identity and where their facts stand."""
+    return (
+        first.chapters == second.chapters
+        and _presences(first) == _presences(second)
+        and list(first.facts) == list(second.facts)
+        and all(
+            name in STAMPED or _is_alike_fact(fact, second.facts[name])
+            for name, fact in first.facts.items()
+        )
+    )
+
+
+def _presences(guide: Guide) -> Mapping[str, Presence]:
+    return {name: state.presence for name, state in guide.sections.items()}
+
+
+def _is_alike_fact(first: Fact, second: Fact) -> bool:
+    return first is second or (
+        first.field == second.field
+        and first.value == second.value
+        and first.shown == second.shown
+        and source_words(first) == source_words(second)
+    )
+
+
+def _ids_of(guide: Guide) -> frozenset[str]:
+    found = set[str]()
+    for chapter in guide.chapters:
+        found.add(chapter.id)
+        for procedure in chapter.procedures:
+            found.add(procedure.id)
+            for block in procedure.blocks:
+                found.add(block.id)
+                if isinstance(block, Caution):
+                    found.update((block.hazard.id, block.consequence.id, block.avoid.id))
+    return frozenset(found)

@@ -1,0 +1,188 @@
+"""The proof: published files held against the guides they were drawn from.
+
+Takes in guides and the files of the site as published; gives out verdicts with counts, failures
+and what was not checked. Refuses to trust the printing: it shares no code with it, and reads
+nothing but the files.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
+
+from guidegen.guide.model import Guide
+from guidegen.proof import rules
+from guidegen.proof.claims import SEARCH_PATH, EditionClaims
+from guidegen.proof.compare_fleet import compare_fleet
+from guidegen.proof.compare_words import Words
+from guidegen.proof.faults import Faults
+from guidegen.proof.fleet_claims import FleetClaims, Read, claims_of_fleet
+from guidegen.proof.foreign import Identity, find_foreign
+from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, FrameRead, UnitVerdict
+from guidegen.proof.prove_page import Subject, prove_page
+from guidegen.proof.read_search import prove_search
+from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
+from guidegen.proof.unchecked import unchecked_of
+from guidegen.specs.fields import TextField
+
+_FIX = "build the site anew; if it comes back, guidegen writes the wrong files"
+
+
+def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> UnitVerdict:
+    """Hold the published files of one unit against its guide.
+
+    Args:
+        guide: What was to be published.
+        files: Every file in the unit's folder, by path from the root of the site.
+        fleet: What is known of all units and of the site.
+    """
+    subject = Subject(guide, fleet.edition_of(guide), fleet)
+    verdicts = {
+        path: _prove_file(subject, path, files[subject.path(path)])
+        for path in _wanted(subject.claims)
+        if subject.path(path) in files
+    }
+    return UnitVerdict(
+        guide.number,
+        guide.edition,
+        sum((verdict.counts for verdict in verdicts.values()), Counts()),
+        (
+            *_compare_files(subject, files),
+            *(failure for verdict in verdicts.values() for failure in verdict.failures),
+            *_broken_links(subject, verdicts, files),
+        ),
+        tuple(
+            FrameRead(verdict.kind, subject.path(path), verdict.digest)
+            for path, verdict in verdicts.items()
+            if verdict.digest
+        ),
+        unchecked_of(fleet.identities),
+    )
+
+
+def prove_fleet(
+    guides: Iterable[Guide],
+    read: Read,
+    listing: Iterable[str],
+    *,
+    held_back: Iterable[str] = (),
+    watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
+) -> FleetVerdict:
+    """Hold a whole published site against the guides it was drawn from.
+
+    Args:
+        guides: Every guide that was to be published.
+        read: Reads a file of the site by its path; the only door to files.
+        listing: Paths of all files of the site, with forward slashes.
+        held_back: Numbers of trucks whose guides are not published.
+        watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
+    """
+    published = tuple(guides)
+    fleet = claims_of_fleet(published, read, listing, held_back)
+    by_folder = _by_folder(fleet.paths)
+    verdicts: dict[str, UnitVerdict] = {}
+    # Units of one edition follow one another, so that its claims are made once.
+    for guide in watch(sorted(published, key=lambda each: (each.edition, each.number))):
+        paths = by_folder.get(guide.number, ())
+        files = {path: raw for path in paths if (raw := read(path)) is not None}
+        verdicts[guide.number] = prove_unit(guide, files, fleet)
+    in_order = [verdicts[guide.number] for guide in published]
+    return conclude(published, in_order, read, fleet)
+
+
+def conclude(
+    guides: Sequence[Guide], verdicts: Sequence[UnitVerdict], read: Read, fleet: FleetClaims
+) -> FleetVerdict:
+    """Return the verdict on the whole site, once every unit has its own.
+
+    Args:
+        guides: Every guide that was to be published.
+        verdicts: Of `prove_unit`, one for each guide; they may come from other processes.
+        read: Reads a file of the site.
+        fleet: What was known when the units were proved.
+    """
+    failures = compare_fleet(guides, verdicts, read, fleet)
+    return FleetVerdict(tuple(verdicts), failures, unchecked_of(fleet.identities))
+
+
+def _wanted(claims: EditionClaims) -> list[str]:
+    return [*(page.path for page in claims.pages), SEARCH_PATH]
+
+
+def _prove_file(subject: Subject, path: str, raw: bytes) -> FileVerdict:
+    """Prove one file, or find it equal to one that was proved for a unit of the same edition."""
+    proved, identities = subject.edition.proved, subject.fleet.identities
+    blanked = blank_identity(raw, subject.guide)
+    key = path, digest_of(blanked)
+    known = proved.get(key)
+    if known is not None:
+        return known
+    verdict = _prove_search_or_page(subject, path, raw)
+    foreign = tuple(_find_foreign(subject, subject.path(path), raw))
+    verdict = replace(verdict, failures=(*verdict.failures, *foreign))
+    if not verdict.failures and stands_in_its_places(blanked, raw, identities):
+        proved[key] = verdict
+    return verdict
+
+
+def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdict:
+    for page in subject.claims.pages:
+        if page.path == path:
+            return prove_page(subject, page, raw)
+    faults = Faults(subject.guide.number, subject.path(path))
+    words = Words(subject.guide, subject.claims, faults)
+    digest = prove_search(raw, words)
+    counts = Counts(pages=1, values=words.values)
+    return FileVerdict(counts, tuple(faults.found), "search", digest)
+
+
+def _compare_files(subject: Subject, files: Mapping[str, bytes]) -> Iterable[Failure]:
+    number = subject.guide.number
+    wanted = {subject.path(path) for path in _wanted(subject.claims)}
+    for path in sorted(wanted - set(files)):
+        yield Failure(rules.PAGE_MISSING, number, path, "is not there", _FIX)
+    for path in sorted(set(files) - wanted):
+        what = "is no page of this truck's guide"
+        yield Failure(rules.PAGE_TOO_MANY, number, path, what, _FIX)
+        yield from _find_foreign(subject, path, files[path])
+
+
+def _broken_links(
+    subject: Subject, verdicts: Mapping[str, FileVerdict], files: Mapping[str, bytes]
+) -> Iterable[Failure]:
+    for path, verdict in verdicts.items():
+        for target in verdict.targets:
+            page = verdicts.get(target.path)
+            if subject.path(target.path) not in files:
+                what = f"`{target.address}` leads to `{target.path}`, which is not there"
+            elif page is not None and target.fragment and target.fragment not in page.ids:
+                what = f"`{target.address}` leads to a place that is not on its page"
+            else:
+                continue
+            fix = "lead it to a file of the site and to a place on it"
+            yield Failure(rules.LINK_BROKEN, subject.guide.number, subject.path(path), what, fix)
+
+
+def _find_foreign(subject: Subject, path: str, raw: bytes) -> Iterable[Failure]:
+    number, fleet = subject.guide.number, subject.fleet
+    for identity in find_foreign(raw, number, fleet.identities):
+        if not _is_stated(identity, subject.guide, subject.claims):
+            what = f"holds `{identity}`, which belongs to {identity.unit}"
+            fix = "repair what lets one truck's text into another truck's file"
+            yield Failure(rules.FOREIGN_IDENTITY, number, path, what, fix)
+
+
+def _is_stated(identity: Identity, guide: Guide, claims: EditionClaims) -> bool:
+    """Whether the unit's own spec or procedures print *identity*, such as an oil grade CK-4."""
+    typed = [
+        str(fact.value) for fact in guide.facts.values() if isinstance(fact.field.field, TextField)
+    ]
+    patterns = [text.pattern for text in claims.texts.values()]
+    return any(str(identity) in text.upper() for text in (*typed, *patterns))
+
+
+def _by_folder(paths: Iterable[str]) -> Mapping[str, list[str]]:
+    folders: dict[str, list[str]] = {}
+    for path in paths:
+        folder, slash, _ = path.partition("/")
+        if slash:
+            folders.setdefault(folder, []).append(path)
+    return folders

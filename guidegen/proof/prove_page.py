@@ -1,0 +1,206 @@
+"""One published page held against its guide.
+
+Takes in the bytes of a page, its claims and what is known of the fleet; gives out counts,
+failures and what other pages need to know of it. Refuses a page without exactly one body.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from selectolax.lexbor import LexborHTMLParser, LexborNode
+
+from guidegen.guide.model import Guide
+from guidegen.proof import rules
+from guidegen.proof.attributes import accept_for
+from guidegen.proof.claims import EditionClaims, PageClaims, title_words
+from guidegen.proof.compare_beside import Beside
+from guidegen.proof.compare_links import Links
+from guidegen.proof.compare_order import Order
+from guidegen.proof.compare_words import Words
+from guidegen.proof.faults import Faults
+from guidegen.proof.fleet_claims import Edition, FleetClaims
+from guidegen.proof.links import is_relative, judge_address, resolve_address
+from guidegen.proof.marks import Mark
+from guidegen.proof.model import Counts, FileVerdict, Target
+from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
+from guidegen.proof.read_html import Attribute, AttributeJudge, Body, Stray, read_body
+from guidegen.proof.visibility import look_at
+
+_BODY = "[data-guide]"
+_FIX = "repair the page template"
+
+
+@dataclass(frozen=True, slots=True)
+class Subject:
+    """The unit whose files are read, and its surroundings."""
+
+    guide: Guide
+    edition: Edition
+    fleet: FleetClaims
+
+    @property
+    def claims(self) -> EditionClaims:
+        """What the files must say."""
+        return self.edition.claims
+
+    def path(self, page: str) -> str:
+        """Return the path of *page* from the root of the site."""
+        return f"{self.guide.number}/{page}"
+
+
+def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
+    """Hold the page *raw* against what it must show."""
+    faults = Faults(unit.guide.number, unit.path(page.path))
+    parsed = _parse(raw)
+    bodies = parsed.css(_BODY) if parsed is not None else []
+    if parsed is None or len(bodies) != 1:
+        what = f"is no UTF-8 text with one body for a guide, but with {len(bodies)}"
+        faults.add(rules.PAGE_NOT_READABLE, what, fix=_FIX)
+        return FileVerdict(Counts(), tuple(faults.found), page.kind, "")
+    return _Proving(unit, page, faults).prove(parsed, bodies[0])
+
+
+def _parse(raw: bytes) -> LexborHTMLParser | None:
+    try:
+        return LexborHTMLParser(raw.decode("utf-8"))
+    except UnicodeDecodeError:
+        return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Proving:
+    unit: Subject
+    page: PageClaims
+    faults: Faults
+
+    def prove(self, parsed: LexborHTMLParser, container: LexborNode) -> FileVerdict:
+        unit, page, faults = self.unit, self.page, self.faults
+        attributes = accept_for(unit.claims, unit.guide.number, unit.edition.not_its_own)
+        self.compare_container(container, attributes)
+        body = self.read(parsed, container, attributes)
+        words = Words(unit.guide, unit.claims, faults)
+        for reading in body.readings:
+            words.compare(reading)
+        Order(page, unit.claims, unit.guide.facts, faults).compare(body)
+        Beside(page, unit.claims, unit.guide, faults).compare(body)
+        links = Links(page, unit.claims, unit.guide, faults)
+        links.compare(body)
+        frame = read_frame(parsed, container, attributes)
+        addresses = [*body.links, *self.compare_frame(frame, words, links)]
+        digest = self.compare_surround(frame, addresses)
+        targets = [target for each in addresses for target in self.compare_address(each)]
+        return FileVerdict(
+            _counts(words, page),
+            tuple(faults.found),
+            page.kind,
+            digest,
+            frozenset(node.id for node in parsed.css("[id]") if node.id),
+            tuple(dict.fromkeys(targets)),
+        )
+
+    def compare_container(self, container: LexborNode, attributes: AttributeJudge) -> None:
+        expected = {
+            "data-guide": self.unit.guide.number,
+            "data-page": self.page.name,
+            "data-edition": self.unit.guide.edition,
+        }
+        for name, wanted in expected.items():
+            found = container.attributes.get(name)
+            if found != wanted:
+                self.faults.add(
+                    rules.IDENTITY_DIFFERS,
+                    f"the body says `{found}` and not `{wanted}`",
+                    fix=_FIX,
+                    mark=name,
+                )
+        for name, value in container.attributes.items():
+            if name not in expected:
+                stray = attributes.judge(Attribute("div", name, value))
+                if stray is not None:
+                    self.faults.add_stray(stray)
+
+    def read(
+        self, parsed: LexborHTMLParser, container: LexborNode, attributes: AttributeJudge
+    ) -> Body:
+        inline = tuple(node.text() for node in parsed.css("style"))
+        sight = look_at(parsed, container, self.unit.fleet.styles_with(inline))
+        body = read_body(container, sight.of_elements, attributes)
+        of_body = [reason for _, reason in sight.effects_on(container)]
+        for reason in dict.fromkeys((*sight.of_page, *of_body)):
+            self.faults.add(
+                rules.TEXT_HIDDEN,
+                f"nothing of the body can be seen as it stands there, by {reason}",
+                fix="take what hides it out of the stylesheet or page template",
+            )
+        for stray in body.strays:
+            self.faults.add_stray(stray)
+        return body
+
+    def compare_frame(self, frame: FrameParts, words: Words, links: Links) -> list[str]:
+        number = self.unit.guide.number
+        for found in frame.numbers or ("nothing",):
+            if found != number:
+                what = f"the frame names `{found}` and not `{number}`"
+                self.faults.add(rules.IDENTITY_DIFFERS, what, fix=_FIX)
+        if not frame.navigations:
+            what = "there is no navigation around the body"
+            self.faults.add(rules.CONTENTS_DIFFER, what, fix=_FIX)
+        addresses = []
+        for navigation in frame.navigations:
+            for reading in navigation.readings:
+                words.compare(reading)
+            links.compare_navigation(navigation)
+            addresses.extend(navigation.links)
+            for stray in navigation.strays:
+                self.faults.add_stray(stray)
+            for opening in navigation.openings:
+                self.faults.add_stray(
+                    Stray(rules.UNCLAIMED_MARK, f"`{opening.frame.value}` in the navigation")
+                )
+        return addresses
+
+    def compare_surround(self, frame: FrameParts, addresses: list[str]) -> str:
+        number = self.unit.guide.number
+        if frame.title != number and not frame.title.startswith(f"{number} "):
+            what = f"the title `{frame.title}` does not begin with `{number}`"
+            self.faults.add(rules.TITLE_DIFFERS, what, fix=_FIX)
+        title = frame.title.replace(number, "\0", 1).replace(title_words(self.page.name), "\0", 1)
+        surround = read_surround(frame.rest, title)
+        for stray in surround.strays:
+            self.faults.add_stray(stray)
+        addresses.extend(surround.addresses)
+        return surround.digest
+
+    def compare_address(self, address: str) -> Iterator[Target]:
+        """Report an address that leads astray; yield where it leads in the unit's own folder."""
+        fleet, number, page = self.unit.fleet, self.unit.guide.number, self.faults.page
+        folder, path, fragment = "", "", ""
+        if is_relative(address):
+            place, fragment = resolve_address(page, address)
+            folder, _, path = place.partition("/")
+        if folder == number:
+            yield Target(path, fragment, address)
+            return
+        stray = judge_address(page, address, fleet.paths)
+        if stray is not None:
+            self.faults.add_stray(stray, "lead it to a file of the site by a relative address")
+        elif folder in fleet.numbers:
+            what = f"`{address}` leads to the guide of {folder}"
+            self.faults.add(rules.FOREIGN_IDENTITY, what, fix=_FIX)
+
+
+def _counts(words: Words, page: PageClaims) -> Counts:
+    claimed = [claim for claim in page.sequence if claim.mark is Mark.TEXT]
+    proved = {claim for claim in claimed if claim.key in words.texts}
+    parts = words.claims.texts
+    cautions: dict[str, bool] = {}
+    for claim in claimed:
+        if claim.within.caution:
+            so_far = cautions.get(claim.within.caution, True)
+            cautions[claim.within.caution] = so_far and claim in proved
+    return replace(
+        Counts(pages=1, values=words.values, labels=words.labels),
+        procedures=sum(parts[claim.key].part == "title" for claim in proved),
+        steps=sum(parts[claim.key].part == "step" for claim in proved),
+        cautions=sum(cautions.values()),
+    )

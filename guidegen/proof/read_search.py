@@ -1,0 +1,138 @@
+"""The search index of one unit, read back.
+
+Takes in the bytes of the index and the claims of the edition; records entries that are missing,
+too many or out of order, and every word and value that differs from the guide.
+Refuses markup in an entry: the search page shows entries as they are.
+"""
+
+import hashlib
+import html
+import json
+from collections.abc import Mapping, Sequence
+
+from guidegen.finding import Rule
+from guidegen.procedures.words import LABELS
+from guidegen.proof import rules
+from guidegen.proof.claims_search import PatternClaim, SearchClaim
+from guidegen.proof.compare_words import Words
+from guidegen.proof.model import ValueRead
+from guidegen.proof.read_text import begins_with, find_values, fold, plain
+from guidegen.source import Span
+
+_FIX = "repair how guidegen fills the search index"
+_KEYS = {"location", "title", "text"}
+_NAMES_TRUCK = ("identity.number", "identity.make", "identity.model_name")
+
+
+def prove_search(raw: bytes, words: Words) -> str:
+    """Hold the search index *raw* against the guide.
+
+    Returns:
+        A digest of what must be alike for all units; empty if the index cannot be read.
+    """
+    index = _read_index(raw)
+    if index is None:
+        what = "is no JSON with `config` and a list of entries under `docs`"
+        words.faults.add(rules.PAGE_NOT_READABLE, what, fix=_FIX)
+        return ""
+    config, found = index
+    entries = words.claims.search
+    if found:
+        _compare_start(found[0], words)
+    _compare_locations([entry["location"] for entry in found[1:]], entries, words)
+    by_location = {entry["location"]: entry for entry in found[1:]}
+    for entry in entries:
+        if entry.location in by_location:
+            _compare_entry(by_location[entry.location], entry, words)
+    return hashlib.sha256(json.dumps(config, sort_keys=True).encode()).hexdigest()
+
+
+def _read_index(raw: bytes) -> tuple[object, list[Mapping[str, str]]] | None:
+    try:
+        index = json.loads(raw.decode("utf-8"))
+    except ValueError:
+        return None
+    if not isinstance(index, dict) or set(index) != {"config", "docs"}:
+        return None
+    found = index["docs"]
+    if not isinstance(found, list) or not all(_is_entry(entry) for entry in found):
+        return None
+    return index["config"], found
+
+
+def _is_entry(entry: object) -> bool:
+    return (
+        isinstance(entry, dict)
+        and set(entry) == _KEYS
+        and all(isinstance(value, str) for value in entry.values())
+    )
+
+
+def _compare_start(entry: Mapping[str, str], words: Words) -> None:
+    if entry["location"] not in ("", "index.html"):
+        _add(words, rules.SEARCH_ENTRY_MISSING, "the first entry is not the start page", None)
+    left = fold(_shown(f"{entry['title']} {entry['text']}"))
+    number = words.guide.number
+    if number not in left.split():
+        _add(words, rules.IDENTITY_DIFFERS, f"the first entry does not name {number}", None)
+    for name in _NAMES_TRUCK:
+        if name in words.guide.facts:
+            left = left.replace(fold(str(words.guide.facts[name].value)), " ")
+    left = left.replace(LABELS["start"], " ")
+    if any(character.isalnum() for character in left):
+        what = f"the first entry says `{fold(left)}` besides the truck's name"
+        _add(words, rules.SEARCH_TEXT_DIFFERS, what, None)
+
+
+def _compare_locations(found: Sequence[str], entries: Sequence[SearchClaim], words: Words) -> None:
+    wanted = [entry.location for entry in entries]
+    if list(found) == wanted:
+        return
+    for location in wanted:
+        if location not in found:
+            _add(words, rules.SEARCH_ENTRY_MISSING, f"there is no entry for `{location}`", None)
+    for place, location in enumerate(found):
+        if location not in wanted or location in found[:place]:
+            what = f"the entry for `{location}` is not this truck's, or there twice"
+            _add(words, rules.SEARCH_ENTRY_TOO_MANY, what, None)
+    if sorted(found) == sorted(wanted):
+        what = "the entries stand in another order than the guide"
+        _add(words, rules.SEARCH_TEXT_DIFFERS, what, None)
+
+
+def _compare_entry(read: Mapping[str, str], entry: SearchClaim, words: Words) -> None:
+    for part in ("title", "text"):
+        if "<" in read[part] or ">" in read[part]:
+            what = f"the {part} of `{entry.location}` holds markup"
+            _add(words, rules.SEARCH_TEXT_DIFFERS, what, entry.title.span)
+    _compare_patterns(_shown(read["title"]), (entry.title,), entry, words)
+    _compare_patterns(_shown(read["text"]), entry.text, entry, words)
+
+
+def _compare_patterns(
+    text: str, patterns: tuple[PatternClaim, ...], entry: SearchClaim, words: Words
+) -> None:
+    proved = words.claims.texts_of_values
+    values = find_values(tuple(pattern for pattern, _ in patterns), text, proved)
+    if values is None:
+        pattern, span = _first_that_differs(text, patterns)
+        what = f"`{entry.location}` does not say `{plain(pattern)}` where it should"
+        _add(words, rules.SEARCH_TEXT_DIFFERS, what, span)
+        return
+    for value in values:
+        words.compare_value(ValueRead(value.fact, value.text, ""), entry.location)
+
+
+def _first_that_differs(text: str, patterns: tuple[PatternClaim, ...]) -> PatternClaim:
+    for place in range(1, len(patterns) + 1):
+        if not begins_with(tuple(pattern for pattern, _ in patterns[:place]), text):
+            return patterns[place - 1]
+    return patterns[-1] if patterns else PatternClaim("", None)
+
+
+def _shown(text: str) -> str:
+    return fold(html.unescape(text))
+
+
+def _add(words: Words, rule: Rule, what: str, span: Span | None) -> None:
+    words.faults.add(rule, what, fix=_FIX, span=span)

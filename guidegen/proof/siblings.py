@@ -1,0 +1,79 @@
+"""Files that differ from a proved file in nothing but the identity.
+
+Takes in the bytes of a unit's file; gives out the same with the unit's number, VIN, plate and
+yard blanked, and whether all of them stand in their own places and nowhere else. Refuses to
+call two files alike on any other ground than equal bytes.
+"""
+
+import hashlib
+import html
+import json
+from collections.abc import Mapping
+
+from selectolax.lexbor import LexborHTMLParser
+
+from guidegen.guide.model import STAMPED, Guide
+from guidegen.proof.foreign import Identities, find_foreign
+
+_NUMBER = "identity.number"
+_OPEN, _CLOSE = "\ue000", "\ue001"
+_BLANKS = {name: f"{_OPEN}{name}{_CLOSE}" for name in STAMPED}
+
+
+def blank_identity(raw: bytes, guide: Guide) -> bytes:
+    """Return *raw* with each identity of the unit replaced by a blank that names its fact."""
+    for name, blank in _BLANKS.items():
+        fact = guide.facts.get(name)
+        if fact is None:
+            continue
+        value = str(fact.value)
+        for form in dict.fromkeys((html.escape(value), html.escape(value, quote=False), value)):
+            raw = raw.replace(form.encode(), blank.encode())
+    return raw
+
+
+def digest_of(blanked: bytes) -> bytes:
+    """Return what two files share if they are equal but for the blanked identity."""
+    return hashlib.sha256(blanked).digest()
+
+
+def stands_in_its_places(blanked: bytes, raw: bytes, identities: Identities) -> bool:
+    """Whether the identity stands where the marks say, whole, and nowhere else in the file.
+
+    Only then can another unit's file that is equal to *blanked* be taken for proved: in the same
+    places it shows its own identity, and all else is the same.
+
+    Args:
+        blanked: Of `blank_identity`.
+        raw: The file that *blanked* was made from.
+        identities: Of the fleet; what is left in *blanked* must hold none of them.
+    """
+    if _OPEN.encode() in raw or find_foreign(blanked, "", identities):
+        return False
+    text = blanked.decode("utf-8", "replace")
+    counts = {name: text.count(blank) for name, blank in _BLANKS.items()}
+    if text.startswith("{"):
+        return counts == _counts_in_index(text)
+    return counts == _counts_in_page(text)
+
+
+def _counts_in_index(text: str) -> Mapping[str, int]:
+    titles = [entry["title"] for entry in json.loads(text)["docs"][:1]]
+    found = sum(_BLANKS[_NUMBER] in title for title in titles)
+    return {name: found if name == _NUMBER else 0 for name in _BLANKS}
+
+
+def _counts_in_page(text: str) -> Mapping[str, int]:
+    page = LexborHTMLParser(text)
+    counts = {}
+    for name, blank in _BLANKS.items():
+        marked = page.css(f'[data-fact="{name}"]')
+        whole = all(" ".join(node.text().split()) == blank for node in marked)
+        counts[name] = len(marked) if whole else -1
+    title = page.css_first("title")
+    body = page.css_first("[data-guide]")
+    if title is not None and title.text().startswith(_BLANKS[_NUMBER]):
+        counts[_NUMBER] += 1
+    if body is not None and body.attributes.get("data-guide") == _BLANKS[_NUMBER]:
+        counts[_NUMBER] += 1
+    return counts

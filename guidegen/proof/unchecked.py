@@ -1,0 +1,41 @@
+"""What the proof does not see.
+
+Takes in what is known of the fleet; gives out statements that every output of the proof shows.
+Refuses to be left out: a proof that does not say where it ends is taken for more than it is.
+"""
+
+from guidegen.proof.foreign import Identities
+
+_STATEMENTS = """
+Whether spec files and procedures are right: the proof holds pages against the guide made of them.
+What a browser draws. The proof reads files and stylesheets; beyond the declarations that it
+ refuses it sees no fonts without glyphs, no overlapping or cut-off boxes, and no boxes that grid
+ or float put in another order.
+What scripts do to a page once it runs: they can hide, move or change anything.
+Contrast above the least that is seen at all; in the dark scheme only rules that name the scheme.
+Pictures: that their files are there is checked, what they show is not.
+Words around the body of a page. They must be alike for all trucks and may not name any truck, but
+ nothing states what they should say; with a single truck there is nothing to compare them with.
+Whether the alert symbol looks like one: a drawing that can be seen stands where it must.
+Factors of the measures: the proof reckons on its own, and with the same table of factors.
+Pages of the site that belong to no truck, but for their links and addresses.
+Under which yard the fleet page lists a truck.
+Addresses in script files, and those that a script puts together when it runs.
+Cards, quizzes and sheets: this proof reads the site.
+"""
+
+UNCHECKED = tuple(_STATEMENTS.strip().replace("\n ", " ").splitlines())
+"""In the words of the report, the same for every fleet."""
+
+
+def unchecked_of(identities: Identities) -> tuple[str, ...]:
+    """Return what is not checked for a fleet with *identities*."""
+    if not identities.untold:
+        return UNCHECKED
+    untold = ", ".join(identities.untold)
+    statement = (
+        f"Whether pages of other trucks mention {untold} in passing: without letters and digits "
+        "both, three at least, these cannot be told from amounts and words. In links and in the "
+        "places where a truck is named they are checked."
+    )
+    return (*UNCHECKED, statement)

@@ -1,0 +1,258 @@
+"""A site of three trucks, written by hand: two of one edition, and an electric one.
+
+The pages stand in ``specimens/hand_made_site`` and owe nothing to the templates, so that the proof
+and the printing are not tested against each other only.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from sample_fleet import Warn, guide, procedure
+
+from guidegen.guide.model import Chapter, Guide
+from guidegen.procedures.model import Signal
+
+FOLDER = Path(__file__).resolve().parent / "specimens" / "hand_made_site"
+
+
+@dataclass(frozen=True, slots=True)
+class Site:
+    """A published site, and the guides that it must say."""
+
+    guides: tuple[Guide, ...]
+    files: Mapping[str, bytes]
+    """By path from the root of the site."""
+
+    held_back: tuple[str, ...] = ()
+
+    @property
+    def read(self) -> Callable[[str], bytes | None]:
+        """A reader as the proof takes it."""
+        return self.files.get
+
+    def guide(self, number: str) -> Guide:
+        """Return the guide of the unit *number*."""
+        return next(each for each in self.guides if each.number == number)
+
+    def of_unit(self, number: str) -> dict[str, bytes]:
+        """Return the files of one unit."""
+        return {p: raw for p, raw in self.files.items() if p.startswith(f"{number}/")}
+
+    def changed(self, path: str, raw: bytes | None) -> "Site":
+        """Return the site with one file other, new, or gone."""
+        others = {name: old for name, old in self.files.items() if name != path}
+        changed = others if raw is None else {**others, path: raw}
+        return Site(self.guides, changed, self.held_back)
+
+
+_OIL = procedure(
+    "oil-check",
+    "Check the engine oil",
+    [
+        Warn(
+            Signal.CAUTION,
+            "Parts near the dipstick stay hot & sharp.",
+            "They can burn your hand.",
+            "Wear gloves, and wait {engine.oil_check_wait} after you stop the engine.",
+        ),
+        "Pull the dipstick {engine.dipstick_location}, wipe it, push it in and pull it again.",
+        Warn(
+            Signal.NOTICE,
+            "Too much oil foams.",
+            "It damages the engine.",
+            "Do not fill over the FULL mark.",
+        ),
+        "If the level is at ADD, put in {engine.oil_between_marks} of {engine.oil_grade}.",
+    ],
+    station="engine",
+    state=(("ground", "level"), ("engine", "off_warm")),
+    expect=("The level is between ADD and FULL.",),
+    if_not=("Do not start the engine.", "Call the fleet office."),
+)
+_TIRES = procedure(
+    "tire-check",
+    "Check the tires at {tires.steer.cold_pressure}",
+    [
+        "Check the steer tires: {tires.steer.cold_pressure} cold.",
+        "Check the drive tires: {tires.drive.cold_pressure} cold.",
+        "Check that the door says {identity.number}.",
+    ],
+    station="around",
+    state=(("parking_brake", "set"),),
+    expect=("No tire is low.",),
+    if_not=("Do not drive.",),
+)
+_AIR = procedure(
+    "air-build-up",
+    "Build up the air",
+    [
+        "Start the engine and let it idle.",
+        Warn(
+            Signal.DANGER,
+            "With low air the spring brakes come on at {brakes.air.spring_apply}.",
+            "The truck will stop in traffic, and you will be struck.",
+            "Do not move until both gauges read over {brakes.air.low_air_warning}.",
+        ),
+        Warn(
+            Signal.WARNING,
+            "Exhaust gas fills a closed building fast.",
+            "It can kill you.",
+            "Do this check outdoors.",
+        ),
+        "Watch both gauges rise to {brakes.air.cut_out}.",
+        "Look up: the truck is {identity.overall_height} high and stops engine braking when "
+        "{engine_brake.drops_out}.",
+    ],
+    state=(("parking_brake", "set"), ("engine", "idling")),
+    expect=("The pressure stops at {brakes.air.cut_out}.",),
+    if_not=("Do not drive.",),
+)
+_PEDAL = procedure(
+    "pedal-check",
+    "Check the brake pedal",
+    [
+        Warn(
+            Signal.WARNING,
+            "A pedal that sinks shows a leak.",
+            "The brakes could fail and people could die.",
+            "Do not drive a truck whose pedal sinks.",
+        ),
+        "Hold the pedal down. The fluid is {brakes.hydraulic.fluid}.",
+    ],
+    state=(("wheels", "chocked"),),
+    expect=("The pedal does not sink.",),
+    if_not=("Do not drive.",),
+)
+_SHUT_OFF = procedure(
+    "high-voltage-shut-off",
+    "Shut off the high voltage",
+    [
+        Warn(
+            Signal.DANGER,
+            "The orange cables carry {high_voltage.nominal_voltage}.",
+            "Touching a bare part will kill you.",
+            "Never touch orange cables.",
+        ),
+        "Work the {high_voltage.shutoff} {high_voltage.shutoff_location}.",
+        "Wait {high_voltage.discharge_wait} before anyone comes near.",
+    ],
+    station="left_side",
+    state=(("key", "out"),),
+    expect=("No lamp is on.",),
+    if_not=("Keep away, and call 911.",),
+)
+
+_AIR_TRUCK: Mapping[str, str | list[str]] = {
+    "identity.make": "Corvane",
+    "identity.model_name": "HX-9",
+    "identity.year": "2019",
+    "identity.overall_height": "13 ft 6 in",
+    "identity.gvwr": "54,000 lb",
+    "engine.oil_grade": "SAE 15W-40, API CK-4",
+    "engine.oil_capacity": "44.0 qt",
+    "engine.oil_between_marks": "4 qt",
+    "engine.oil_check_wait": "15 min",
+    "engine.dipstick_location": "on the left, behind the driver's step",
+    "brakes.air.cut_out": "135 psi",
+    "brakes.air.low_air_warning": "65 psi",
+    "brakes.air.spring_apply": "20 to 45 psi",
+    "brakes.air.tank_count": "3",
+    "brakes.air.air_dryer": "yes",
+    "brakes.abs": "no",
+    "engine_brake.drops_out": ["accelerator", "clutch", "abs"],
+    "tires.steer.cold_pressure": "110 psi",
+    "tires.drive.cold_pressure": "100 psi",
+    "block_heater.voltage": "120 V",
+    "block_heater.power": "1,500 W",
+    "block_heater.use_below": "-10 °F",
+    "law.name": "United States",
+    "law.air_build_up_time": "45 s",
+}
+_AIR_CHAPTERS = (
+    Chapter("before-the-day", (_OIL, _TIRES)),
+    Chapter("air-brakes", (_AIR,)),
+)
+_NOT_ON_AIR_TRUCKS = frozenset({"brakes.hydraulic", "high_voltage"})
+
+T_17 = guide(
+    {"number": "T-17", "vin": "1M8GDM9AXKP042788", "plate": "BLF 4417", "yard": "north-yard"},
+    _AIR_TRUCK,
+    _AIR_CHAPTERS,
+    _NOT_ON_AIR_TRUCKS,
+)
+T_18 = guide(
+    {"number": "T-18", "vin": "1J9RP1A36A1644345", "plate": "BLF 0918", "yard": "river-street"},
+    _AIR_TRUCK,
+    _AIR_CHAPTERS,
+    _NOT_ON_AIR_TRUCKS,
+)
+E_04 = guide(
+    {"number": "E-04", "vin": "1FACP45EXLF192944", "yard": "north-yard"},
+    {
+        "identity.make": "Quillon",
+        "identity.model_name": "Mule E",
+        "brakes.hydraulic.fluid": "DOT 5",
+        "high_voltage.nominal_voltage": "650 V",
+        "high_voltage.shutoff": "pull_handle",
+        "high_voltage.shutoff_location": "behind the left step",
+        "high_voltage.discharge_wait": "5 min",
+    },
+    (Chapter("hydraulic-brakes", (_PEDAL,)), Chapter("when-something-is-wrong", (_SHUT_OFF,))),
+    frozenset({"engine", "aftertreatment", "aftertreatment.parked_regeneration"}),
+)
+
+
+_YARDS = {"north-yard": "North Yard", "river-street": "River Street"}
+_STAMPS = {
+    "T-17": "T-18",
+    "1M8GDM9AXKP042788": "1J9RP1A36A1644345",
+    "BLF 4417": "BLF 0918",
+    "North Yard": "River Street",
+}
+_TITLES = {
+    "index.html": "",
+    "data.html": " · Data",
+    "before-the-day.html": " · Before the day",
+    "air-brakes.html": " · Air brakes",
+    "hydraulic-brakes.html": " · Hydraulic brakes",
+    "when-something-is-wrong.html": " · When something is wrong",
+}
+
+
+def hand_made_site() -> Site:
+    """Return the site with all its files."""
+    files = {
+        f"assets/{path.name}": path.read_bytes() for path in sorted((FOLDER / "assets").iterdir())
+    }
+    files["index.html"] = (FOLDER / "index.html").read_bytes()
+    guides = tuple(_in_its_yard(each) for each in (T_17, T_18, E_04))
+    for number, edition in (("T-17", T_17.edition), ("E-04", E_04.edition)):
+        files |= {path: text.encode() for path, text in _unit_files(number, edition)}
+    for path in [path for path in files if path.startswith("T-17/")]:
+        text = files[path].decode()
+        for old, new in _STAMPS.items():
+            text = text.replace(old, new)
+        files[path.replace("T-17", "T-18")] = text.encode()
+    return Site(guides, files, ("T-22",))
+
+
+def _unit_files(number: str, edition: str) -> Iterator[tuple[str, str]]:
+    folder = FOLDER / number
+    frame = (FOLDER / "frame.html").read_text(encoding="utf-8")
+    navigation = (folder / "nav.html").read_text(encoding="utf-8")
+    for path in sorted(folder.glob("*.html")):
+        if path.name == "nav.html":
+            continue
+        body = path.read_text(encoding="utf-8").replace("@edition@", edition)
+        page = frame.replace("@title@", f"{number}{_TITLES[path.name]}")
+        page = page.replace("@number@", number).replace("@nav@", navigation)
+        yield f"{number}/{path.name}", page.replace("@body@", body)
+    index = (folder / "search_index.json").read_text(encoding="utf-8")
+    yield f"{number}/search/search_index.json", index
+
+
+def _in_its_yard(made: Guide) -> Guide:
+    yard = made.facts["identity.yard"]
+    named = replace(yard, value=_YARDS[str(yard.value)])
+    return replace(made, facts={**made.facts, yard.name: named})
