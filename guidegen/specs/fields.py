@@ -9,7 +9,6 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from decimal import Decimal
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
@@ -332,11 +331,6 @@ _SENSE_WORDS = {
     Sense.AT_LEAST: "a lower limit",
     Sense.RANGE: "a range",
 }
-
-
-def exact_number(value: Decimal | int) -> str:
-    """Return *value* in plain digits, for words about numbers."""
-    return f"{value:f}" if isinstance(value, Decimal) else str(value)
 
 
 def _bound(text: str, dimension: Dimension) -> Quantity:
