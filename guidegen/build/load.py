@@ -15,6 +15,7 @@ from guidegen.build.project import Project
 from guidegen.finding import Findings, Note, Rule
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Guide
+from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
@@ -33,6 +34,7 @@ from guidegen.units.resolve import FleetSpecs, resolve_units
 
 ORDER_FILE = "procedure-order.yml"
 SUBSTANCES_FILE = "substances.yml"
+LAMP_FILE = "lamps.yml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +104,10 @@ def load_library(project: Project, findings: Findings) -> Mapping[str, Procedure
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)
+    lamps_path = project.templates / LAMP_FILE
+    lamps = read_lamps(project.shown(lamps_path), lamps_path.read_bytes(), own)
     findings.extend(own)
-    return None if own.has_errors else ordered
+    return None if own.has_errors else MappingProxyType({**ordered, **lamps})
 
 
 def _read_one(

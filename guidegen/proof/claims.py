@@ -11,7 +11,15 @@ from typing import NamedTuple
 
 from guidegen.finding import Rule
 from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step, Text
-from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.procedures.words import (
+    CHAPTERS,
+    LABELS,
+    LAMP_ACTS,
+    LAMP_COLORS,
+    SIGNAL_DEFINITIONS,
+    STATES,
+    STATIONS,
+)
 from guidegen.proof.claims_search import SearchClaim, search_claims_of
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
@@ -25,7 +33,7 @@ DATA = "data"
 SEARCH_PATH = "search/search_index.json"
 
 HEADINGS = frozenset(
-    {"state", "station", "steps", "expect", "if_not", "hazard", "consequence", "avoid"}
+    {"state", "station", "steps", "meaning", "expect", "if_not", "hazard", "consequence", "avoid"}
 )
 """Labels that say what the texts after them are."""
 
@@ -200,6 +208,10 @@ def _procedure_sequence(procedure: Procedure) -> Iterator[Claim]:
 
 def _stance(procedure: Procedure) -> Iterator[Claim]:
     within = Within(procedure.id)
+    if procedure.lamp is not None:
+        yield Claim(Mark.LAMP_COLOR, procedure.lamp.color, within)
+        yield Claim(Mark.LAMP_ACT, procedure.lamp.act, within)
+        return
     yield Claim(Mark.STATION, procedure.station, within)
     for aspect, state in procedure.state:
         yield Claim(Mark.STATE, f"{aspect}.{state}", within)
@@ -214,7 +226,8 @@ def _texts_of(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
             yield _claimed(block.avoid, "avoid")
         else:
             yield _claimed(block.text, "step")
-    yield from (_claimed(text, "expect") for text in procedure.expect)
+    shown = "meaning" if procedure.lamp else "expect"
+    yield from (_claimed(text, shown) for text in procedure.expect)
     yield from (_claimed(text, "if_not") for text in procedure.if_not)
 
 
@@ -237,6 +250,8 @@ def _fixed_words(
 ) -> Iterator[tuple[tuple[Mark, str], str]]:
     yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
     yield from (((Mark.STATION, key), words) for key, words in STATIONS.items())
+    yield from (((Mark.LAMP_COLOR, key), words) for key, words in LAMP_COLORS.items())
+    yield from (((Mark.LAMP_ACT, key), words) for key, words in LAMP_ACTS.items())
     for aspect, states in STATES.items():
         yield from (((Mark.STATE, f"{aspect}.{key}"), words) for key, words in states.items())
     for signal, words in SIGNAL_DEFINITIONS.items():

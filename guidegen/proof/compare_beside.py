@@ -28,7 +28,7 @@ _TELLS_ITSELF = frozenset(
 """Facts that may stand without a label: the truck's name."""
 
 _SEE_TEMPLATE = "repair the page template"
-_NEEDS_HEADING = frozenset({"expect", "if_not"})
+_NEEDS_HEADING = frozenset({"meaning", "expect", "if_not"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,6 +213,6 @@ _WRONG_OVER = {
     "state": HEADINGS - {"state"},
     "station": HEADINGS - {"station"},
     **dict.fromkeys(("step", "hazard", "consequence", "avoid"), HEADINGS - _OVER_STEPS),
-    **dict.fromkeys(("expect", "if_not"), HEADINGS),
+    **dict.fromkeys(("meaning", "expect", "if_not"), HEADINGS),
 }
 """Headings under which a text would be taken for something else."""

@@ -36,7 +36,7 @@ _ORDERED = {
 }
 """Marks whose texts stand on a page of each kind exactly as claimed, or not at all."""
 
-_LOOSE = frozenset({Mark.STATE, Mark.STATION})
+_LOOSE = frozenset({Mark.STATE, Mark.STATION, Mark.LAMP_COLOR, Mark.LAMP_ACT})
 _SEE_TEMPLATE = "repair the order and the loops of the page template"
 
 

@@ -25,6 +25,8 @@ class Mark(enum.StrEnum):
     """Aspect and state with a full stop between them."""
 
     STATION = "data-station"
+    LAMP_COLOR = "data-lamp-color"
+    LAMP_ACT = "data-lamp-act"
     CHAPTER = "data-chapter"
     PROCEDURE_LINK = "data-procedure-link"
     FACT_LABEL = "data-fact-label"

@@ -7,8 +7,16 @@ Refuses a caution that guards no step: it would stand on no page.
 from collections.abc import Iterable, Mapping
 
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step, Text
-from guidegen.procedures.model import Signal, Words
-from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.procedures.model import LampSign, Signal, Words
+from guidegen.procedures.words import (
+    CHAPTERS,
+    LABELS,
+    LAMP_ACTS,
+    LAMP_COLORS,
+    SIGNAL_DEFINITIONS,
+    STATES,
+    STATIONS,
+)
 from guidegen.site.key_numbers import KEY_NUMBERS, needs_section
 from guidegen.site.tokens import plain, source_token, value_token
 from guidegen.site.views import (
@@ -16,6 +24,7 @@ from guidegen.site.views import (
     ChapterView,
     DataView,
     FactView,
+    LampView,
     Link,
     PageHead,
     Part,
@@ -142,6 +151,7 @@ class Layout:
             steps=tuple(self._steps(procedure.blocks)),
             expect=tuple(self._text(text) for text in procedure.expect),
             if_not=tuple(self._text(text) for text in procedure.if_not),
+            lamp=_lamp(procedure.lamp),
         )
 
     def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
@@ -175,6 +185,13 @@ class Layout:
             for part in text.parts
         )
         return TextView(text.id, parts)
+
+
+def _lamp(sign: LampSign | None) -> LampView | None:
+    if sign is None:
+        return None
+    color = Worded(sign.color, LAMP_COLORS[sign.color])
+    return LampView(color, Worded(sign.act, LAMP_ACTS[sign.act]))
 
 
 def _links(guide: Guide) -> Iterable[Link]:
