@@ -174,6 +174,7 @@ def _is_alike_fact(first: Fact, second: Fact) -> bool:
         first.field == second.field
         and first.value == second.value
         and first.shown == second.shown
+        and first.is_quoted == second.is_quoted
         and source_words(first) == source_words(second)
     )
 

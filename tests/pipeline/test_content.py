@@ -13,7 +13,7 @@ from guidegen.finding import Findings
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Caution, FactRef, Guide, Step, Text
 from guidegen.procedures.model import Signal, Words
-from guidegen.procedures.words import SIGNAL_DEFINITIONS
+from guidegen.procedures.words import LAMP_ACTS, SIGNAL_DEFINITIONS
 from guidegen.quantity.express import express
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.fleet import JURISDICTIONS
@@ -140,6 +140,7 @@ def test_near_identical_trucks_differ_only_where_the_retrofit_does(
 ) -> None:
     assert ids(guides["T-18"]) ^ ids(guides["T-17"]) == {
         "differential-lock",
+        "lamp-differential-lock",
         "idle-adjustment",
         "tank-drain-automatic",
         "tank-drain-manual",
@@ -401,3 +402,28 @@ def test_library_covers_what_a_driver_reports_at_the_end_of_the_day(
 
     for part, procedures in parts.items():
         assert procedures <= ids(guides["T-17"]), part
+
+
+def test_every_lamp_fitted_has_its_meaning_and_its_act_in_the_guide(
+    guides: dict[str, Guide],
+) -> None:
+    for guide in guides.values():
+        fitted = guide.facts["lamps.fitted"].value
+        assert isinstance(fitted, tuple)
+        lamps = [p.lamp.id for c in guide.chapters for p in c.procedures if p.lamp]
+        assert sorted(lamps) == sorted(fitted)
+
+
+def test_lamps_that_ask_to_stop_come_first(guides: dict[str, Guide]) -> None:
+    order = list(LAMP_ACTS)
+    for guide in guides.values():
+        acts = [order.index(p.lamp.act) for c in guide.chapters for p in c.procedures if p.lamp]
+        assert acts == sorted(acts)
+
+
+def test_the_library_is_whole(loaded: Loaded) -> None:
+    """Seventy-five procedures and forty lamps at least."""
+    lamps = [template for template in loaded.library.values() if template.lamp]
+
+    assert len(loaded.library) - len(lamps) >= 75
+    assert len(lamps) >= 40

@@ -253,11 +253,12 @@ def headings_exchanged(site: Site, unit: str) -> Iterator[Plant]:
 _OTHER_STANCES = {
     "state": (("truck.moving", "truck moving"), ("charging.unplugged", "charging cable unplugged")),
     "station": (("rear", "behind the truck"), ("outlet", "at the electrical outlet")),
+    "lamp-color": (("green", "green lamp"), ("white", "white lamp")),
 }
 
 
 def stances_changed(site: Site, unit: str) -> Iterator[Plant]:
-    """The state or the station gone, or another one."""
+    """The state, the station or the color of a lamp gone, or another one."""
     rules = frozenset({"text-missing", "step-that-does-not-apply"})
     for path, page in pages_of(site, unit).items():
         for mark, others in _OTHER_STANCES.items():
