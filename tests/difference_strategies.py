@@ -9,6 +9,7 @@ from typing import assert_never
 from hypothesis import strategies as st
 from sample_fleet import SPAN, Warn, fact, procedure
 
+from guidegen.differences.compare import holder_of
 from guidegen.differences.model import (
     ControlChanged,
     Difference,
@@ -51,11 +52,13 @@ DOMAINS: Mapping[str, tuple[str | tuple[str, ...], ...]] = {
     "engine_brake.drops_out": (("clutch", "abs"), ("abs", "clutch"), ("clutch",)),
     "pto.control": ("switch on the dash", "lever"),
     "lamps.fitted": (("low_air", "abs"), ("abs", "low_air"), ("abs", "high_beam"), ("pto",)),
-    "law.name": ("United States",),
+    "def_system.tank_capacity": ("20 gal", "22 gal"),
+    "substance.def_freezing_point": ("12 °F",),
+    "law.name": ("United States", "Ontario"),
 }
 """Some values of a fact mean the same."""
 
-SECTIONS = tuple(dict.fromkeys(FACTS[name].section for name in DOMAINS if name[:3] != "law"))
+SECTIONS = tuple(dict.fromkeys(map(holder_of, DOMAINS)))
 
 _LINES = (
     "Start the engine.",
@@ -101,7 +104,7 @@ def guides(draw: st.DrawFn, number: str) -> Guide:
     presences = {name: draw(st.sampled_from(list(Presence))) for name in SECTIONS}
     facts: dict[str, Fact] = {"identity.number": fact("identity.number", number)}
     for name, values in DOMAINS.items():
-        presence = presences.get(FACTS[name].section, Presence.GIVEN)
+        presence = Presence.GIVEN if name == "law.name" else presences[holder_of(name)]
         value = draw(st.sampled_from((None, *values)))
         if presence is Presence.GIVEN and value is not None:
             facts[name] = fact(name, list(value) if isinstance(value, tuple) else value)
@@ -139,7 +142,7 @@ def _applied(difference: Difference, facts: dict[str, Fact]) -> dict[str, Fact]:
         case ThingGained(facts=gained):
             return {**facts, **{each.name: each for each in gained}}
         case ThingLost(section=section):
-            return {n: each for n, each in facts.items() if each.field.section != section}
+            return {name: each for name, each in facts.items() if holder_of(name) != section}
         case _:
             return facts
 
@@ -168,10 +171,10 @@ def mirrored(difference: Difference) -> Difference:  # noqa: C901, PLR0911, PLR0
             return ThingGained(section, presence, facts, standing)
         case ThingInDoubt(section=section, known=before, given=after):
             return ThingInDoubt(section, after, before, standing)
-        case LampGained(lamp=lamp):
-            return LampLost(lamp, standing)
-        case LampLost(lamp=lamp):
-            return LampGained(lamp, standing)
+        case LampGained(lamp=lamp, procedure=about):
+            return LampLost(lamp, about, standing)
+        case LampLost(lamp=lamp, procedure=about):
+            return LampGained(lamp, about, standing)
         case ProcedureGained(procedure=work, chapter=chapter):
             return ProcedureLost(work, chapter, standing)
         case ProcedureLost(procedure=work, chapter=chapter):

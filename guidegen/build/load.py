@@ -16,17 +16,26 @@ from guidegen.differences.offer import Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Guide
+from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
-from guidegen.specs.read import read_fleet, read_model, read_profile, read_unit
+from guidegen.specs.read import (
+    read_fleet,
+    read_model,
+    read_profile,
+    read_substances,
+    read_unit,
+)
 from guidegen.units.model import Unit
 from guidegen.units.resolve import FleetSpecs, resolve_units
 
 ORDER_FILE = "procedure-order.yml"
+SUBSTANCES_FILE = "substances.yml"
+LAMP_FILE = "lamps.yml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +81,7 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
 def load_specs(
     project: Project, findings: Findings, progress: Progress = unseen
 ) -> FleetSpecs | None:
-    """Return what the fleet's files state, or nothing if fleet or jurisdiction have faults."""
+    """Return what the files state, or nothing if fleet, jurisdiction or library have faults."""
     models = _read_all(project.spec_files("models"), read_model, spec_rules.MODEL_TWICE, findings)
     files = list(project.spec_files("units"))
     shown = progress(files, len(files), "reading specs")
@@ -90,7 +99,11 @@ def load_specs(
         return None
     profile_path = project.templates / "profiles" / f"{fleet.jurisdiction}.yml"
     profile = read_profile(project.shown(profile_path), profile_path.read_bytes(), findings)
-    return None if profile is None else FleetSpecs(fleet, units, models, profile)
+    path = project.templates / SUBSTANCES_FILE
+    substances = read_substances(project.shown(path), path.read_bytes(), findings)
+    if profile is None or substances is None:
+        return None
+    return FleetSpecs(fleet, units, models, profile, substances)
 
 
 def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:
@@ -100,8 +113,10 @@ def load_library(project: Project, findings: Findings) -> Mapping[str, Procedure
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)
+    lamps_path = project.templates / LAMP_FILE
+    lamps = read_lamps(project.shown(lamps_path), lamps_path.read_bytes(), own)
     findings.extend(own)
-    return None if own.has_errors else ordered
+    return None if own.has_errors else MappingProxyType({**ordered, **lamps})
 
 
 def check_trained_on(fleet: Fleet, numbers: Collection[str], findings: Findings) -> None:

@@ -23,11 +23,12 @@ from guidegen.differences.model import (
 )
 from guidegen.differences.rank import CONTROLS, FACT_STANDINGS, LAMP_STANDINGS, SECTION_STANDINGS
 from guidegen.differences.standing import Standing
-from guidegen.guide.model import STAMPED, Guide
+from guidegen.guide.model import STAMPED, Guide, Procedure
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import Value
 from guidegen.specs.profile import FACTS
+from guidegen.specs.substances import SUBSTANCE_CARRIERS
 from guidegen.units.model import Fact, Presence
 
 LAMPS_FACT = "lamps.fitted"
@@ -42,11 +43,12 @@ def compare_guides(known: Guide, given: Guide) -> DifferenceSheet:
     Things come first, then values, lamps and work, each in the order of its catalog; then all
     are sorted by standing. ``compare_guides(a, b)`` and ``compare_guides(b, a)`` mirror.
     """
+    lamps = tuple(_lamps(known, given))
     found: list[Difference] = [
         *_things(known, given),
         *_values(known, given),
-        *_lamps(known.facts, given.facts),
-        *compare_procedures(known, given),
+        *lamps,
+        *compare_procedures(known, given, {each.lamp for each in lamps}),
     ]
     found.sort(key=lambda difference: difference.standing.order)
     return DifferenceSheet(known.number, given.number, tuple(found))
@@ -63,6 +65,14 @@ def say_the_same(one: Value, other: Value) -> bool:
             return set(one) == set(other)
         case _:
             return one == other
+
+
+def holder_of(fact: str) -> str:
+    """Return the name of the section with which *fact* comes and goes.
+
+    What the library knows of a fluid comes with the thing that carries the fluid.
+    """
+    return SUBSTANCE_CARRIERS.get(fact, FACTS[fact].section)
 
 
 def _presence(guide: Guide, section: str) -> Presence:
@@ -88,13 +98,13 @@ def _facts_of(guide: Guide, section: str) -> tuple[Fact, ...]:
     return tuple(
         fact
         for name, fact in guide.facts.items()
-        if fact.field.section == section and name not in STAMPED
+        if holder_of(name) == section and name not in STAMPED
     )
 
 
 def _values(known: Guide, given: Guide) -> Iterator[Difference]:
-    for name, field in FACTS.items():
-        if name in STAMPED or _comes_or_goes(known, given, field.section):
+    for name in FACTS:
+        if name in STAMPED or _comes_or_goes(known, given, holder_of(name)):
             continue
         before, after = known.facts.get(name), given.facts.get(name)
         standing = FACT_STANDINGS[name]
@@ -119,14 +129,19 @@ def _comes_or_goes(known: Guide, given: Guide, section: str) -> bool:
     return section in EQUIPMENT_SECTIONS and fitted[0] is not fitted[1]
 
 
-def _lamps(known: Facts, given: Facts) -> Iterator[Difference]:
-    if LAMPS_FACT not in known or LAMPS_FACT not in given:
+def _lamps(known: Guide, given: Guide) -> Iterator[LampGained | LampLost]:
+    if LAMPS_FACT not in known.facts or LAMPS_FACT not in given.facts:
         return
-    before, after = known[LAMPS_FACT].value, given[LAMPS_FACT].value
+    before, after = known.facts[LAMPS_FACT].value, given.facts[LAMPS_FACT].value
     assert isinstance(before, tuple)  # noqa: S101 -- the field reads a list
     assert isinstance(after, tuple)  # noqa: S101 -- ditto
     for lamp, standing in LAMP_STANDINGS.items():
         if lamp in after and lamp not in before:
-            yield LampGained(lamp, standing)
+            yield LampGained(lamp, _about(lamp, given), standing)
         elif lamp in before and lamp not in after:
-            yield LampLost(lamp, standing)
+            yield LampLost(lamp, _about(lamp, known), standing)
+
+
+def _about(lamp: str, guide: Guide) -> Procedure | None:
+    procedures = (each for chapter in guide.chapters for each in chapter.procedures)
+    return next((each for each in procedures if each.lamp and each.lamp.id == lamp), None)

@@ -2,10 +2,11 @@
 
 Takes in the procedures of two guides; gives out those that only one of them has, and those that
 both have with what was added, removed or reworded. Refuses to call two texts alike that differ
-in a word; that a value in them differs is told once, beside the value.
+in a word; that a value in them differs is told once, beside the value. The color of a lamp and
+what it asks for are not compared: one library says both for every truck.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from typing import NamedTuple, TypeVar
 
 from guidegen.differences.model import (
@@ -41,9 +42,17 @@ class _Place(NamedTuple):
 _Placed = Mapping[_Place, Procedure]
 
 
-def compare_procedures(known: Guide, given: Guide) -> Iterator[ProcedureDifference]:
-    """Yield what is other about the procedures of *given*, in the order of both guides."""
-    before, after = _placed(known.chapters), _placed(given.chapters)
+def compare_procedures(
+    known: Guide, given: Guide, lamps: Collection[str]
+) -> Iterator[ProcedureDifference]:
+    """Yield what is other about the procedures of *given*, in the order of both guides.
+
+    Args:
+        known: The guide of the truck that the driver knows.
+        given: The guide of the truck that the driver is given.
+        lamps: Those that only one truck has; what such a lamp means is told with the lamp.
+    """
+    before, after = _placed(known.chapters, lamps), _placed(given.chapters, lamps)
     replaced = _replaced(before, after)
     order = _order(before, after)
     pairs = [(place, place) for place in before if place in after] + list(replaced.items())
@@ -70,9 +79,12 @@ def _compare_one(
             yield ProcedureChanged(old, new, chapter, changes, standing)
 
 
-def _placed(chapters: Iterable[Chapter]) -> _Placed:
+def _placed(chapters: Iterable[Chapter], lamps: Collection[str]) -> _Placed:
     return {
-        _Place(chapter.id, each.id): each for chapter in chapters for each in chapter.procedures
+        _Place(chapter.id, each.id): each
+        for chapter in chapters
+        for each in chapter.procedures
+        if each.lamp is None or each.lamp.id not in lamps
     }
 
 
@@ -128,7 +140,8 @@ def parts_of(procedure: Procedure) -> Iterator[Part]:
     """Yield everything that is said in *procedure*, in its order."""
     yield Line("title", procedure.title)
     yield from procedure.blocks
-    yield from (Line("expect", text) for text in procedure.expect)
+    meaning = "expect" if procedure.lamp is None else "meaning"
+    yield from (Line(meaning, text) for text in procedure.expect)
     yield from (Line("if_not", text) for text in procedure.if_not)
 
 

@@ -92,6 +92,9 @@ class LampGained:
     lamp: str
     """Key of `guidegen.specs.topics.lamps.LAMPS`."""
 
+    procedure: Procedure | None
+    """What the lamp means and asks for, if the guide of the truck that has it says so."""
+
     standing: Standing
 
 
@@ -100,6 +103,7 @@ class LampLost:
     """A lamp that only the known truck has."""
 
     lamp: str
+    procedure: Procedure | None
     standing: Standing
 
 
@@ -108,7 +112,7 @@ class Line:
     """A text of a procedure beside its steps and cautions."""
 
     role: str
-    """``title``, ``expect`` or ``if_not``."""
+    """``title``, ``expect``, ``meaning`` or ``if_not``."""
 
     text: Text
 

@@ -28,16 +28,18 @@ _FACTS = (
     _Group(
         Rank.BRAKES,
         Reason.STOPPING,
-        "brakes.air.cut_in brakes.air.cut_out brakes.air.low_air_warning brakes.air.spring_apply "
-        "brakes.air.tank_count brakes.air.air_dryer brakes.hydraulic.fluid "
-        "brakes.hydraulic.reserve_pump brakes.abs engine_brake.levels engine_brake.drop_out_speed "
-        "high_voltage.regenerative_braking",
+        "brakes.air.cut_in brakes.air.cut_out brakes.air.low_air_warning "
+        "brakes.air.spring_apply brakes.air.tank_count brakes.air.air_dryer "
+        "brakes.hydraulic.fluid brakes.hydraulic.reserve_pump brakes.abs engine_brake.levels "
+        "engine_brake.drop_out_speed high_voltage.regenerative_braking "
+        "high_voltage.regenerative_levels",
     ),
     _Group(
         Rank.BRAKES,
         Reason.STOPPING,
         "brakes.air.drain brakes.air.drain_location brakes.hydraulic.reservoir_location "
-        "brakes.hydraulic.booster engine_brake.kind engine_brake.control engine_brake.drops_out",
+        "brakes.hydraulic.booster engine_brake.kind engine_brake.control "
+        "engine_brake.drops_out brakes.traction_switch high_voltage.regenerative_control",
         is_control=True,
     ),
     _Group(
@@ -65,8 +67,9 @@ _FACTS = (
         "suspension.dump_control cruise.control idle_adjustment.control lights.control "
         "wipers.control horn.air_control fifth_wheel.release battery_switch.location "
         "aftertreatment.parked_regeneration.control "
-        "aftertreatment.parked_regeneration.control_location "
-        "cab_access.latch_location cab_access.pump_location",
+        "aftertreatment.parked_regeneration.control_location cab_access.latch_location "
+        "cab_access.pump_location fifth_wheel.slide_control lights.hazard_control lights.flash "
+        "lights.turn_control aftertreatment.inhibit_location wipers.washer_control",
         is_control=True,
     ),
     _Group(
@@ -74,9 +77,10 @@ _FACTS = (
         Reason.HANDLING,
         "transmission.kind transmission.forward_gears clutch.actuation clutch.brake "
         "differential_lock.engage inter_axle_lock.engage pto.engagement pto.drives "
-        "lights.high_beam wipers.drive mirrors.adjustment suspension.kind suspension.dump_valve "
-        "aftertreatment.inhibit_switch aftertreatment.outlet "
-        "cab_access.kind cab_access.latches cab_access.hold_open fifth_wheel.slider",
+        "lights.high_beam wipers.drive mirrors.adjustment suspension.kind "
+        "suspension.dump_valve aftertreatment.inhibit_switch aftertreatment.outlet "
+        "cab_access.kind cab_access.latches cab_access.hold_open fifth_wheel.slider "
+        "lights.turn_cancels",
         is_control=True,
     ),
     _Group(
@@ -95,7 +99,8 @@ _FACTS = (
         "tires.steer.cold_pressure tires.drive.cold_pressure tires.tag.cold_pressure "
         "tires.steer.size tires.drive.size tires.tag.size tires.steer.load_range "
         "tires.drive.load_range tires.tag.load_range tires.steer.count tires.drive.count "
-        "tires.tag.count wheels.mounting wheels.nut_torque",
+        "tires.tag.count wheels.mounting wheels.nut_torque tires.steer.no_fill_pressure "
+        "tires.drive.no_fill_pressure tires.tag.no_fill_pressure",
     ),
     _Group(
         Rank.LIMITS,
@@ -103,27 +108,33 @@ _FACTS = (
         "engine.governed_speed differential_lock.highest_speed inter_axle_lock.highest_speed "
         "pto.highest_speed cruise.lowest_speed air_cleaner.limit high_voltage.lowest_charge "
         "idle_adjustment.speed battery.voltage block_heater.voltage block_heater.power "
-        "block_heater.current",
+        "block_heater.current cooling.highest_temperature engine.oil_pressure_idle "
+        "engine.oil_pressure_driving engine.longest_crank gas_fuel.lowest_pressure",
     ),
     _Group(
         Rank.LIMITS,
         Reason.LAW,
         "law.name law.air_build_up_from law.air_build_up_to law.air_build_up_time "
         "law.air_build_up_speed law.air_static_loss_single law.air_static_loss_combination "
-        "law.air_applied_loss_single law.air_applied_loss_combination law.warning_device_minutes",
+        "law.air_applied_loss_single law.air_applied_loss_combination "
+        "law.warning_device_minutes law.idling_limit law.warning_device_near "
+        "law.tread_depth_other law.warning_device_far law.warning_device_count "
+        "law.warning_device_far_one_way law.warning_device_obstruction_from "
+        "law.downhill_speed_drop law.tread_depth_steer law.warning_device_obstruction_to",
     ),
     _Group(
         Rank.LIMITS,
         Reason.WAIT,
         "engine.oil_check_wait engine.cooldown battery_switch.wait block_heater.preheat "
-        "aftertreatment.parked_regeneration.duration",
+        "aftertreatment.parked_regeneration.duration engine.crank_rest",
     ),
     _Group(Rank.FLUIDS, Reason.FUEL, "engine.fuel"),
     _Group(
         Rank.FLUIDS,
         Reason.FLUID,
         "engine.oil_grade cooling.coolant cooling.antifreeze_share transmission.fluid "
-        "clutch.fluid power_steering.fluid axles.oil",
+        "clutch.fluid power_steering.fluid axles.oil substance.def_freezing_point "
+        "substance.def_storage",
     ),
     _Group(
         Rank.WORK,
@@ -138,16 +149,20 @@ _FACTS = (
         "engine.dipstick_location cooling.location air_cleaner.location fuel_tanks.side "
         "fuel_tanks.water_separator gas_fuel.tank_location def_system.fill_side "
         "def_system.cap_color high_voltage.charge_inlet power_steering.reservoir_location "
-        "wipers.washer_tank battery.location block_heater.plug_location",
+        "wipers.washer_tank battery.location block_heater.plug_location "
+        "clutch.reservoir_location identity.unit_plate gas_fuel.fill_location "
+        "battery.jump_points",
         is_control=True,
     ),
     _Group(
         Rank.VALUES,
         Reason.AMOUNT,
         "engine.oil_capacity engine.oil_between_marks engine.idle_speed cooling.capacity "
-        "fuel_tanks.count fuel_tanks.capacity_each gas_fuel.tank_count def_system.tank_capacity "
-        "def_system.gauge_segments aftertreatment.parked_regeneration.engine_speed "
-        "high_voltage.battery_energy transmission.capacity battery.count block_heater.use_below",
+        "fuel_tanks.count fuel_tanks.capacity_each gas_fuel.tank_count "
+        "def_system.tank_capacity def_system.gauge_segments "
+        "aftertreatment.parked_regeneration.engine_speed high_voltage.battery_energy "
+        "transmission.capacity battery.count block_heater.use_below clutch.free_play "
+        "cooling.working_temperature battery.charging_voltage",
     ),
     _Group(Rank.VALUES, Reason.OTHER_LAMPS, "lamps.fitted"),
     _Group(
@@ -163,7 +178,8 @@ _FACTS = (
     _Group(
         Rank.CONVENIENCES,
         Reason.COMFORT,
-        "mirrors.heat_control seat.control steering_column.moves steering_column.control",
+        "mirrors.heat_control seat.control steering_column.moves steering_column.control "
+        "mirrors.power_control",
         is_control=True,
     ),
 )
@@ -178,8 +194,8 @@ _SECTIONS = (
         Rank.CONTROLS,
         Reason.HANDLING,
         "transmission clutch differential_lock inter_axle_lock fifth_wheel pto suspension "
-        "aftertreatment aftertreatment.parked_regeneration cruise idle_adjustment lights wipers "
-        "cab_access battery_switch power_steering",
+        "aftertreatment aftertreatment.parked_regeneration cruise idle_adjustment lights "
+        "wipers cab_access battery_switch power_steering",
     ),
     _Group(Rank.LIMITS, Reason.CLEARANCE, "identity"),
     _Group(Rank.LIMITS, Reason.WEIGHT, "axles"),
@@ -197,7 +213,7 @@ _LAMPS = (
         Rank.DANGERS,
         Reason.RED_LAMPS,
         "stop_engine oil_pressure coolant_temperature charging body_up cab_lock gas_leak "
-        "high_voltage_fault insulation_fault battery_temperature",
+        "high_voltage_fault insulation_fault battery_temperature power_steering",
     ),
     _Group(
         Rank.VALUES,
@@ -205,15 +221,15 @@ _LAMPS = (
         "coolant_level seat_belt check_engine malfunction_indicator traction_control "
         "stability_control filter_regeneration high_exhaust_temperature regeneration_inhibited "
         "def_level low_fuel water_in_fuel wait_to_start differential_lock inter_axle_lock pto "
-        "transmission_temperature check_transmission air_restriction washer_low suspension_dump "
-        "engine_brake cruise turn_left turn_right hazard low_beam high_beam gas_fuel_low "
-        "low_charge reduced_power ready charging_cable",
+        "transmission_temperature check_transmission air_restriction washer_low "
+        "suspension_dump engine_brake cruise turn_left turn_right hazard low_beam high_beam "
+        "gas_fuel_low low_charge reduced_power ready charging_cable def_fault tire_pressure",
     ),
 )
 
 _CHAPTERS = (
     _Group(Rank.BRAKES, Reason.WORK, "air-brakes hydraulic-brakes"),
-    _Group(Rank.DANGERS, Reason.WORK, "when-something-is-wrong"),
+    _Group(Rank.DANGERS, Reason.WORK, "warning-lamps when-something-is-wrong"),
     _Group(Rank.CONTROLS, Reason.WORK, "in-the-cab on-the-road"),
     _Group(Rank.WORK, Reason.WORK, "before-the-day end-of-day"),
 )

@@ -99,7 +99,9 @@ class RowView:
     id: str
     section: Worded | None = None
     fact: Worded | None = None
-    lamp: Worded | None = None
+    lamp: Link | None = None
+    """To what it means, or nowhere if the given truck does not have it."""
+
     link: Link | None = None
     """To the procedure on the given truck's pages."""
 

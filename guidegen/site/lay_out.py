@@ -7,8 +7,16 @@ Refuses a caution that guards no step: it would stand on no page.
 from collections.abc import Iterable
 
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
-from guidegen.procedures.model import Signal
-from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.procedures.model import LampSign, Signal
+from guidegen.procedures.words import (
+    CHAPTERS,
+    LABELS,
+    LAMP_ACTS,
+    LAMP_COLORS,
+    SIGNAL_DEFINITIONS,
+    STATES,
+    STATIONS,
+)
 from guidegen.site.key_numbers import KEY_NUMBERS, needs_section
 from guidegen.site.texts import Texts
 from guidegen.site.tokens import plain, source_token, value_token
@@ -17,6 +25,7 @@ from guidegen.site.views import (
     ChapterView,
     DataView,
     FactView,
+    LampView,
     Link,
     PageHead,
     ProcedureView,
@@ -27,7 +36,7 @@ from guidegen.site.views import (
 )
 from guidegen.site.wording import source_words
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.units.model import Presence
 
 START_PAGE = "index.html"
@@ -37,8 +46,6 @@ FLEET_PAGE = "../index.html"
 
 TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
-_LAW = "law"
-"""The one section that no unit file holds: limits of the jurisdiction."""
 
 
 class StrayCaution(ValueError):
@@ -87,7 +94,7 @@ class Layout:
         for name, fact in self.guide.facts.items():
             by_section.setdefault(fact.field.section, []).append(name)
         sections = (
-            SectionView(section, section_label(section), self._facts(names))
+            SectionView(section, HOLDER_LABELS[section], self._facts(names))
             for section, names in by_section.items()
         )
         # That a device is not there says the same of its parts.
@@ -126,7 +133,7 @@ class Layout:
         fact = self.guide.facts[name]
         source = source_token(name) if name in STAMPED else plain(source_words(fact))
         section = fact.field.section
-        worded = Worded(section, section_label(section)) if needs_section(name) else None
+        worded = Worded(section, HOLDER_LABELS[section]) if needs_section(name) else None
         return FactView(name, fact.field.label, self.texts.words[name], source, worded)
 
     def _procedure(self, procedure: Procedure) -> ProcedureView:
@@ -141,6 +148,7 @@ class Layout:
             steps=tuple(self._steps(procedure.blocks)),
             expect=tuple(self.texts.text(text) for text in procedure.expect),
             if_not=tuple(self.texts.text(text) for text in procedure.if_not),
+            lamp=_lamp(procedure.lamp),
         )
 
     def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
@@ -157,6 +165,13 @@ class Layout:
             raise StrayCaution(waiting[0].id)
 
 
+def _lamp(sign: LampSign | None) -> LampView | None:
+    if sign is None:
+        return None
+    color = Worded(sign.color, LAMP_COLORS[sign.color])
+    return LampView(color, Worded(sign.act, LAMP_ACTS[sign.act]))
+
+
 def _links(guide: Guide) -> Iterable[Link]:
     yield Link(START_PAGE, "data-label", "start", LABELS["start"])
     for chapter in guide.chapters:
@@ -164,10 +179,3 @@ def _links(guide: Guide) -> Iterable[Link]:
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
     yield Link(DIFFERENCES_PAGE, "data-label", "differences", LABELS["differences"])
     yield Link(FLEET_PAGE, "data-label", "all_trucks", LABELS["all_trucks"])
-
-
-def section_label(section: str) -> str:
-    """Return what the guide calls the section with the dotted name *section*."""
-    if section == _LAW:
-        return FACTS["law.name"].label
-    return EQUIPMENT_SECTIONS[section].label

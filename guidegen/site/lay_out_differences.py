@@ -33,6 +33,7 @@ from guidegen.differences.model import (
 from guidegen.differences.offer import Choice
 from guidegen.differences.standing import RANKS, REASONS
 from guidegen.guide.model import Guide
+from guidegen.procedures.lamps import CHAPTER as LAMPS_CHAPTER
 from guidegen.procedures.words import LABELS
 from guidegen.site.difference_views import (
     AnswerView,
@@ -50,13 +51,13 @@ from guidegen.site.lay_out import (
     TITLE_FACTS,
     Layout,
     chapter_page,
-    section_label,
 )
 from guidegen.site.lay_out_parts import PartsLayout
 from guidegen.site.texts import Texts
 from guidegen.site.tokens import known_token, plain, value_token
 from guidegen.site.views import FactView, Link, PageHead, Worded
 from guidegen.site.wording import value_words
+from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.units.model import Fact, Presence
 
@@ -210,15 +211,19 @@ def _value_row(fact: Fact, known: AnswerView, given: AnswerView) -> RowView:
 
 
 def _lamp_row(difference: LampGained | LampLost) -> RowView:
-    lamp = difference.lamp
-    only = "given" if isinstance(difference, LampGained) else "known"
+    lamp, procedure = difference.lamp, difference.procedure
+    is_gained = isinstance(difference, LampGained)
+    href = f"{chapter_page(LAMPS_CHAPTER)}#{procedure.id}" if is_gained and procedure else ""
     return RowView(
-        f"lamp.{lamp}", _section("lamps"), lamp=Worded(lamp, LAMPS[lamp].name), only=only
+        f"lamp.{lamp}",
+        _section("lamps"),
+        lamp=Link(href, "data-lamp", lamp, LAMPS[lamp].name),
+        only="given" if is_gained else "known",
     )
 
 
 def _section(section: str) -> Worded:
-    return Worded(section, section_label(section))
+    return Worded(section, HOLDER_LABELS[section])
 
 
 def _presence(presence: Presence) -> AnswerView:

@@ -5,6 +5,8 @@ from typing import Any
 
 import pytest
 
+from guidegen.build.schemas import schemas
+
 Run = Callable[..., Any]
 """`run_guidegen` of this folder's conftest."""
 
@@ -175,3 +177,9 @@ def test_spec_files_carry_a_modeline_whose_schema_is_there(seed: Path) -> None:
         first = path.read_text(encoding="utf-8").splitlines()[0]
         assert first.startswith("# yaml-language-server: $schema=")
         assert (path.parent / first.partition("=")[2]).resolve().is_file(), path
+
+
+def test_the_schemas_in_the_repository_are_fresh(project_root: Path) -> None:
+    for name, schema in schemas().items():
+        written = json.loads((project_root / "schema" / name).read_text(encoding="utf-8"))
+        assert written == schema, f"renew it with `guidegen schema`: {name}"

@@ -31,7 +31,7 @@ from guidegen.differences.model import (
 )
 from guidegen.differences.standing import Rank, Reason
 from guidegen.guide.model import Chapter, Guide, Procedure
-from guidegen.procedures.model import Signal
+from guidegen.procedures.model import LampSign, Signal
 from guidegen.units.model import Presence, SectionState
 
 
@@ -127,9 +127,33 @@ def test_lamps_are_told_one_by_one() -> None:
     given = truck("B-2", {"lamps.fitted": ["abs", "high_beam", "low_air"]})
     gained_or_lost = compare_guides(known, given).differences
     assert gained_or_lost == (
-        LampLost("pto", gained_or_lost[0].standing),
-        LampGained("high_beam", gained_or_lost[1].standing),
+        LampLost("pto", None, gained_or_lost[0].standing),
+        LampGained("high_beam", None, gained_or_lost[1].standing),
     )
+
+
+def test_what_a_lamp_means_is_told_with_the_lamp_and_not_again_as_work() -> None:
+    meaning = replace(
+        procedure("lamp-pto", "Power take-off on", ["Switch it off before you drive."]),
+        lamp=LampSign("pto", "amber", "know"),
+    )
+    lamps = Chapter("warning-lamps", (meaning,))
+    known = truck("A-1", {"lamps.fitted": ["abs"]})
+    given = replace(truck("B-2", {"lamps.fitted": ["abs", "pto"]}), chapters=(lamps,))
+    gained, lost = only(known, given), only(given, known)
+    assert isinstance(gained, LampGained)
+    assert gained.procedure is meaning
+    assert isinstance(lost, LampLost)
+    assert lost.procedure is meaning
+
+
+def test_what_is_known_of_a_fluid_comes_and_goes_with_what_carries_it() -> None:
+    facts = {"def_system.tank_capacity": "20 gal", "substance.def_freezing_point": "12 °F"}
+    full, none = truck("A-1", facts), truck("B-2", {}, not_fitted=frozenset({"def_system"}))
+    gained, lost = only(none, full), only(full, none)
+    assert isinstance(gained, ThingGained)
+    assert [each.name for each in gained.facts] == [*facts]
+    assert isinstance(lost, ThingLost)
 
 
 def test_a_brake_lamp_stands_with_the_brakes() -> None:

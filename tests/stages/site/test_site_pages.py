@@ -292,12 +292,14 @@ def test_the_navigation_of_a_unit_holds_its_chapters_only(
                 "index.html",
                 *(f"{chapter.id}.html" for chapter in guide.chapters),
                 "data.html",
+                "differences.html",
                 "../index.html",
             ]
             assert [words(link) for link in links] == [
                 LABELS["start"],
                 *(CHAPTERS[chapter.id] for chapter in guide.chapters),
                 LABELS["data"],
+                LABELS["differences"],
                 LABELS["all_trucks"],
             ]
             assert attribute(only(nav, "[aria-current]"), "href") == page.path
@@ -360,5 +362,5 @@ def test_a_text_with_a_tokens_character_is_refused(
 def test_templates_ask_for_nothing_that_their_views_lack(project_root: Path) -> None:
     folder = project_root / "site_templates" / "pages"
     sources = [path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.j2"))]
-    assert len(sources) == 6
+    assert len(sources) == 8
     assert not [source for source in sources if re.search(r"\|\s*safe\b", source)]
