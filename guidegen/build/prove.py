@@ -62,7 +62,7 @@ def prove_folder(
         if path.is_file() and path.relative_to(folder).parts[0] != OFFICE
     )
     guides = progress(loaded.guides.values(), len(loaded.guides), "proving")
-    verdict = prove_fleet(guides, read, listing, held_back=held_back)
+    verdict = prove_fleet(guides, read, listing, held_back=held_back, offer=loaded.offer)
     findings = Findings()
     findings.extend(failure.as_finding() for failure in verdict.all_failures)
     return Outcome(published=False, verdict=verdict, findings=findings)

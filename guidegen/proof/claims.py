@@ -31,6 +31,8 @@ from guidegen.units.model import Fact, Layer, Presence, StatedIn
 START = "start"
 DATA = "data"
 SEARCH_PATH = "search/search_index.json"
+DIFFERENCES_PATH = "differences.html"
+"""Where a driver picks the truck that he knows."""
 
 HEADINGS = frozenset(
     {"state", "station", "steps", "meaning", "expect", "if_not", "hazard", "consequence", "avoid"}

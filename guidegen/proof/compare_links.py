@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import EditionClaims, PageClaims
+from guidegen.proof.claims import DIFFERENCES_PATH, EditionClaims, PageClaims
 from guidegen.proof.compare_words import place_of
 from guidegen.proof.faults import Faults
 from guidegen.proof.links import resolve_address
@@ -34,7 +34,7 @@ class Links:
     def compare(self, body: Body) -> None:
         """Hold the links and contents in the body against the guide."""
         for reading in body.readings:
-            self._compare_link(reading)
+            self.compare_link(reading)
         listed = [e.claim.key for e in body.readings if e.claim.mark is Mark.PROCEDURE_LINK]
         if listed and listed != list(self._procedures()):
             self._add_contents(f"the contents name {_named(listed)}")
@@ -51,7 +51,7 @@ class Links:
         chapters = [chapter.id for chapter in self.guide.chapters]
         found = [e.claim.key for e in navigation.readings if e.claim.mark is Mark.CHAPTER]
         labels = {e.claim.key for e in navigation.readings if e.claim.mark is Mark.LABEL}
-        if found != chapters or not {"start", "data"} <= labels:
+        if found != chapters or not {"start", "data", "differences"} <= labels:
             self._add_contents(f"the navigation leads to {_named(found)}")
         for reading in navigation.readings:
             if reading.claim.mark not in _MAY_NAVIGATE:
@@ -63,9 +63,10 @@ class Links:
                 )
             if not reading.link:
                 self._add_contents(f"`{reading.text}` leads nowhere")
-            self._compare_link(reading)
+            self.compare_link(reading)
 
-    def _compare_link(self, reading: Reading) -> None:
+    def compare_link(self, reading: Reading) -> None:
+        """Hold where a text leads against what it names; most texts lead nowhere."""
         if not reading.link:
             return
         wanted = self._target(reading)
@@ -92,6 +93,7 @@ class Links:
                 named = {
                     "start": f"{folder}/index.html",
                     "data": f"{folder}/data.html",
+                    "differences": f"{folder}/{DIFFERENCES_PATH}",
                     "all_trucks": "index.html",
                 }
                 return named.get(key, "")

@@ -4,6 +4,7 @@ Takes in a reading and the claims of its edition; records every word and value t
 cannot be seen. Refuses marks that the unit's guide does not know.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.finding import Rule
@@ -36,6 +37,15 @@ class Wording:
     guide: Guide
     claims: EditionClaims
     faults: Faults
+    text_mark: Mark = Mark.TEXT
+    """Marks the texts of the guide; another where the page holds texts of two guides."""
+
+    fact_mark: Mark = Mark.FACT
+    """Marks its values."""
+
+    also_fixed: Mapping[tuple[Mark, str], str] = field(default_factory=dict)
+    """Fixed words that only pages of this kind have."""
+
     values: int = 0
     """Values that were read back equal."""
 
@@ -51,9 +61,9 @@ class Wording:
         mark, key = reading.claim.mark, reading.claim.key
         if reading.hidden:
             self._report_hidden(reading)
-        if mark is Mark.TEXT:
+        if mark is self.text_mark:
             self._compare_text(reading)
-        elif mark is Mark.FACT:
+        elif mark is self.fact_mark:
             self.compare_value(ValueRead(key, reading.text, ""), place_of(reading))
         elif mark is Mark.PROCEDURE_LINK:
             self._compare_title(reading)
@@ -68,7 +78,7 @@ class Wording:
         if mark is Mark.SOURCE:
             fact = self.guide.facts.get(key)
             return source_words(fact) if fact else None
-        return self.claims.fixed.get((mark, key))
+        return self.claims.fixed.get((mark, key)) or self.also_fixed.get((mark, key))
 
     def compare_value(self, value: ValueRead, mark: str) -> None:
         """Hold one printed value against its fact."""
@@ -125,7 +135,9 @@ class Wording:
             )
         for piece in reading.pieces:
             if isinstance(piece, ValueRead):
-                self.compare_value(piece, f'{place_of(reading)} data-fact="{piece.fact}"')
+                self.compare_value(
+                    piece, f'{place_of(reading)} {self.fact_mark.value}="{piece.fact}"'
+                )
 
     def _compare_title(self, reading: Reading) -> None:
         procedure = self.claims.procedures.get(reading.claim.key)
@@ -172,12 +184,12 @@ class Wording:
 
     def _report_hidden(self, reading: Reading) -> None:
         claim = reading.claim
-        text = self.claims.texts.get(claim.key) if claim.mark is Mark.TEXT else None
+        text = self.claims.texts.get(claim.key) if claim.mark is self.text_mark else None
         if claim.within.caution:
             rule, mark = rules.CAUTION_HIDDEN, f'data-caution="{claim.within.caution}"'
         elif text is not None and text.part == "step":
             rule, mark = rules.STEP_HIDDEN, place_of(reading)
-        elif claim.mark is Mark.FACT:
+        elif claim.mark is self.fact_mark:
             rule, mark = rules.VALUE_HIDDEN, place_of(reading)
         else:
             rule, mark = rules.TEXT_HIDDEN, place_of(reading)
@@ -190,9 +202,9 @@ class Wording:
         )
 
     def _count(self, reading: Reading) -> None:
-        if reading.claim.mark is Mark.TEXT:
+        if reading.claim.mark is self.text_mark:
             self.texts.add(reading.claim.key)
-        elif reading.claim.mark is not Mark.FACT:
+        elif reading.claim.mark is not self.fact_mark:
             self.labels += 1
 
 

@@ -10,11 +10,14 @@ from dataclasses import dataclass, field
 
 from selectolax.lexbor import LexborHTMLParser
 
+from guidegen.differences.offer import Offer
 from guidegen.guide.model import STAMPED, Caution, Guide
 from guidegen.proof.claims import EditionClaims, claims_of, source_words
 from guidegen.proof.foreign import Identities, gather_identities
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import FileVerdict
+from guidegen.proof.sheet_claims import sheet_claims_of
+from guidegen.proof.sheet_model import SheetClaims
 from guidegen.proof.styles import Styles, read_styles
 from guidegen.proof.unchecked import unchecked_of
 from guidegen.units.model import Fact, Presence
@@ -22,6 +25,7 @@ from guidegen.units.model import Fact, Presence
 Read = Callable[[str], bytes | None]
 """Returns the bytes of a file by its path from the root of the site; nothing if it is not there."""
 
+_NO_OFFER = Offer()
 _MOST_EDITIONS = 128
 """Claims that are kept at a time; units come sorted by edition or in small fleets."""
 
@@ -68,6 +72,12 @@ class FleetClaims:
     shared_editions: frozenset[str]
     """Those of more units than one."""
 
+    offer: Offer
+    """The trucks that drivers may pick as those that they know."""
+
+    _sheets: dict[tuple[str, str], SheetClaims] = field(
+        default_factory=dict, compare=False, repr=False
+    )
     _editions: dict[str, Edition] = field(default_factory=dict, compare=False, repr=False)
     _inline: dict[tuple[str, ...], Styles] = field(default_factory=dict, compare=False, repr=False)
 
@@ -90,6 +100,17 @@ class FleetClaims:
             self._editions[guide.edition] = known
         return known
 
+    def sheet_of(self, known: Guide, given: Guide) -> SheetClaims:
+        """Return what the sheet from *known* to *given* must say, made once for two editions."""
+        key = known.edition, given.edition
+        if key not in self._sheets:
+            if len(self._sheets) >= _MOST_EDITIONS:
+                self._sheets.clear()
+            # The guides that stand for the editions are alike to these two but for the identity.
+            before, after = self.edition_of(known).guide, self.edition_of(given).guide
+            self._sheets[key] = sheet_claims_of(before, after)
+        return self._sheets[key]
+
     def styles_with(self, inline: tuple[str, ...]) -> Styles:
         """Return the styles of a page that holds the texts *inline* in style elements."""
         if not inline:
@@ -101,7 +122,11 @@ class FleetClaims:
 
 
 def claims_of_fleet(
-    guides: Iterable[Guide], read: Read, listing: Iterable[str], held_back: Iterable[str] = ()
+    guides: Iterable[Guide],
+    read: Read,
+    listing: Iterable[str],
+    held_back: Iterable[str] = (),
+    offer: Offer = _NO_OFFER,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
 
@@ -110,6 +135,7 @@ def claims_of_fleet(
         read: Reads a file of the site.
         listing: Paths of all files of the site, with forward slashes.
         held_back: Numbers of trucks whose guides are not published.
+        offer: The trucks that drivers may pick as those that they know.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)
@@ -129,6 +155,7 @@ def claims_of_fleet(
             for edition, count in Counter(guide.edition for guide in published).items()
             if count > 1
         ),
+        offer=offer,
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 

@@ -8,6 +8,7 @@ An identity that cannot be told from an amount, such as ``17``, is looked for el
 import html
 import re
 import string
+from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, field
@@ -131,6 +132,27 @@ def find_foreign(raw: bytes, own: str, identities: Identities) -> tuple[Identity
     without_drawings = _DRAWN.sub(b"", raw)
     again = {e for text in _texts(without_drawings) for e in _in_text(text, own, identities)}
     return tuple(sorted(found & again))
+
+
+def count_foreign(raw: bytes, own: str, identities: Identities) -> Counter[Identity]:
+    """Return how often each identity of another unit than *own* stands in *raw*."""
+    counts: Counter[Identity] = Counter()
+    for text in _texts(_DRAWN.sub(b"", raw)):
+        words = words_of(text)
+        for identity in set(_in_text(text, own, identities)):
+            found = _occurrences(identity, words, identities.longest)
+            counts[identity] = max(counts[identity], found)
+    return counts
+
+
+def _occurrences(identity: Identity, words: Sequence[bytes], longest: int) -> int:
+    if len(identity.words) > 1:
+        # Two blanks between words, so that neighbors do not share one.
+        joined = b" %b " % b"  ".join(words)
+        return joined.count(f" {'  '.join(identity.words)} ".encode())
+    word = identity.words[0].encode()
+    near = [each.decode("ascii") for each in words if word in each]
+    return sum(identity.words[0] in _parts(each, longest) for each in near)
 
 
 def words_of(text: bytes) -> list[bytes]:

@@ -11,6 +11,7 @@ from collections.abc import Collection, Iterator
 from urllib.parse import unquote
 
 from guidegen.proof import rules
+from guidegen.proof.model import Reading
 from guidegen.proof.read_html import Stray
 
 _SCHEME = re.compile(r"[a-zA-Z][a-zA-Z0-9+.-]*:")
@@ -58,6 +59,14 @@ def resolve_address(page: str, address: str) -> tuple[str, str]:
     folder = posixpath.dirname(page)
     target = posixpath.normpath(posixpath.join(folder, place))
     return (f"{target}/" if place.endswith("/") else target), unquote(fragment)
+
+
+def target_of(reading: Reading, page: str) -> str:
+    """Return the path and id that *reading* on *page* leads to; empty if it is no link."""
+    if not reading.link:
+        return ""
+    place, fragment = resolve_address(page, reading.link)
+    return f"{place}#{fragment}" if fragment else place
 
 
 def split_addresses(attribute: str, value: str) -> Iterator[str]:

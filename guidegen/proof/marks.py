@@ -36,6 +36,19 @@ class Mark(enum.StrEnum):
     NUMBER = "data-number"
     """The number of a step, as its own text."""
 
+    KNOWN_TEXT = "data-known-text"
+    """A text of the truck that the driver knows, by its id."""
+
+    KNOWN_FACT = "data-known-fact"
+    """The value of a fact of that truck; alone, or inside such a text."""
+
+    LAMP = "data-lamp"
+    RANK = "data-rank"
+    """A heading of a difference sheet; the same as a link in its contents."""
+
+    REASON = "data-reason"
+    """Why the differences that follow matter."""
+
 
 class Holder(enum.StrEnum):
     """An attribute whose element holds other marks."""
@@ -49,6 +62,13 @@ class Holder(enum.StrEnum):
     STEP = "data-step"
     ROW = "data-row"
     NAVIGATION = "data-guide-nav"
+    KNOWN = "data-known"
+    """Number of the truck that the driver knows, on the body of a difference sheet."""
+
+    KNOWN_EDITION = "data-known-edition"
+    DIFFERENCE = "data-difference"
+    TRUCK = "data-truck"
+    """Number of another truck, which the driver may know."""
 
 
 MARKS = {mark.value: mark for mark in Mark}

@@ -18,6 +18,8 @@ class Within(NamedTuple):
     procedure: str = ""
     caution: str = ""
     row: str = ""
+    difference: str = ""
+    truck: str = ""
 
 
 class Claim(NamedTuple):
@@ -109,6 +111,9 @@ class Counts:
     labels: int = 0
     """Fixed words read back: labels, headings, states, stations, sources, links."""
 
+    differences: int = 0
+    """Differences from other trucks read back, each as a whole."""
+
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
         return Counts(
@@ -120,7 +125,7 @@ class FrameRead(NamedTuple):
     """What stands around the body of a page, for comparing with other trucks' pages."""
 
     kind: str
-    """``start``, ``chapter``, ``data`` or ``search``."""
+    """``start``, ``chapter``, ``data``, ``differences``, ``from`` or ``search``."""
 
     page: str
     digest: str

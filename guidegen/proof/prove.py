@@ -8,20 +8,23 @@ nothing but the files.
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
+from guidegen.differences.offer import Offer
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import SEARCH_PATH, EditionClaims
+from guidegen.proof.claims import DIFFERENCES_PATH, SEARCH_PATH
 from guidegen.proof.compare_fleet import compare_fleet
+from guidegen.proof.compare_picker import known_trucks, sheet_path
 from guidegen.proof.compare_words import Wording
 from guidegen.proof.faults import Faults
 from guidegen.proof.fleet_claims import FleetClaims, Read, claims_of_fleet
-from guidegen.proof.foreign import Identity, find_foreign
+from guidegen.proof.foreign import find_foreign
 from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, FrameRead, UnitVerdict
+from guidegen.proof.prove_differences import prove_picker, prove_sheet
 from guidegen.proof.prove_page import Subject, prove_page
 from guidegen.proof.read_search import prove_search
 from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
-from guidegen.specs.fields import TextField
 
+_NO_OFFER = Offer()
 _FIX = "build the site anew; if it comes back, guidegen writes the wrong files"
 
 
@@ -36,7 +39,7 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
     subject = Subject(guide, fleet.edition_of(guide), fleet)
     verdicts = {
         path: _prove_file(subject, path, files[subject.path(path)])
-        for path in _wanted(subject.claims)
+        for path in _wanted(subject)
         if subject.path(path) in files
     }
     return UnitVerdict(
@@ -57,12 +60,13 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
     )
 
 
-def prove_fleet(
+def prove_fleet(  # noqa: PLR0913 -- a site is all of this
     guides: Iterable[Guide],
     read: Read,
     listing: Iterable[str],
     *,
     held_back: Iterable[str] = (),
+    offer: Offer = _NO_OFFER,
     watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
 ) -> FleetVerdict:
     """Hold a whole published site against the guides it was drawn from.
@@ -72,10 +76,11 @@ def prove_fleet(
         read: Reads a file of the site by its path; the only door to files.
         listing: Paths of all files of the site, with forward slashes.
         held_back: Numbers of trucks whose guides are not published.
+        offer: The trucks that drivers may pick as those that they know.
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
-    fleet = claims_of_fleet(published, read, listing, held_back)
+    fleet = claims_of_fleet(published, read, listing, held_back, offer)
     by_folder = _by_folder(fleet.paths)
     verdicts: dict[str, UnitVerdict] = {}
     # Units of one edition follow one another, so that its claims are made once.
@@ -102,12 +107,28 @@ def conclude(
     return FleetVerdict(tuple(verdicts), failures, fleet.unchecked)
 
 
-def _wanted(claims: EditionClaims) -> list[str]:
-    return [*(page.path for page in claims.pages), SEARCH_PATH]
+def _wanted(subject: Subject) -> list[str]:
+    return [
+        *(page.path for page in subject.claims.pages),
+        DIFFERENCES_PATH,
+        *_sheets(subject),
+        SEARCH_PATH,
+    ]
+
+
+def _sheets(subject: Subject) -> Mapping[str, Guide]:
+    """Return the guides of the trucks that the driver may know, by path of the sheet."""
+    trucks = known_trucks(subject.guide.number, subject.fleet.offer)
+    return {sheet_path(truck.guide.number): truck.guide for truck in trucks}
 
 
 def _prove_file(subject: Subject, path: str, raw: bytes) -> FileVerdict:
     """Prove one file, or find it equal to one that was proved for a unit of the same edition."""
+    known = _sheets(subject).get(path)
+    if path == DIFFERENCES_PATH:
+        return prove_picker(subject, raw)
+    if known is not None:
+        return prove_sheet(subject, known, raw)
     if not subject.edition.is_shared:
         return _prove_whole(subject, path, raw)
     proved, identities = subject.edition.proved, subject.fleet.identities
@@ -140,7 +161,7 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
 
 def _compare_files(subject: Subject, files: Mapping[str, bytes]) -> Iterable[Failure]:
     number = subject.guide.number
-    wanted = {subject.path(path) for path in _wanted(subject.claims)}
+    wanted = {subject.path(path) for path in _wanted(subject)}
     for path in sorted(wanted - set(files)):
         yield Failure(rules.PAGE_MISSING, number, path, "is not there", _FIX)
     for path in sorted(set(files) - wanted):
@@ -168,19 +189,10 @@ def _broken_links(
 def _find_foreign(subject: Subject, path: str, raw: bytes) -> Iterable[Failure]:
     number, fleet = subject.guide.number, subject.fleet
     for identity in find_foreign(raw, number, fleet.identities):
-        if not _is_stated(identity, subject.guide, subject.claims):
+        if not subject.states(identity):
             what = f"holds `{identity}`, which belongs to {identity.unit}"
             fix = "repair what lets one truck's text into another truck's file"
             yield Failure(rules.FOREIGN_IDENTITY, number, path, what, fix)
-
-
-def _is_stated(identity: Identity, guide: Guide, claims: EditionClaims) -> bool:
-    """Whether the unit's own spec or procedures print *identity*, such as an oil grade CK-4."""
-    typed = [
-        str(fact.value) for fact in guide.facts.values() if isinstance(fact.field.field, TextField)
-    ]
-    patterns = [text.pattern for text in claims.texts.values()]
-    return any(str(identity) in text.upper() for text in (*typed, *patterns))
 
 
 def _by_folder(paths: Iterable[str]) -> Mapping[str, list[str]]:

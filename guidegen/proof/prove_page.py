@@ -5,8 +5,9 @@ failures and what other pages need to know of it. Refuses a page without exactly
 """
 
 from collections import Counter
-from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
@@ -20,12 +21,14 @@ from guidegen.proof.compare_order import Order
 from guidegen.proof.compare_words import Wording
 from guidegen.proof.faults import Faults
 from guidegen.proof.fleet_claims import Edition, FleetClaims
+from guidegen.proof.foreign import Identity
 from guidegen.proof.links import is_relative, judge_address, resolve_address
 from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Counts, FileVerdict, Target
 from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
 from guidegen.proof.read_html import Attribute, AttributeJudge, Body, Stray, read_body
 from guidegen.proof.visibility import look_at
+from guidegen.specs.fields import TextField
 
 _BODY = "[data-guide]"
 _FIX = "repair the page template"
@@ -48,9 +51,82 @@ class Subject:
         """Return the path of *page* from the root of the site."""
         return f"{self.guide.number}/{page}"
 
+    def container(self, page: str) -> Mapping[str, str]:
+        """Return what the body of the page named *page* must say that it is."""
+        return {
+            Holder.GUIDE.value: self.guide.number,
+            Holder.PAGE.value: page,
+            Holder.EDITION.value: self.guide.edition,
+        }
+
+    def states(self, identity: Identity) -> bool:
+        """Whether the unit's own spec or procedures print *identity*, such as an oil grade CK-4."""
+        typed = [
+            str(fact.value)
+            for fact in self.guide.facts.values()
+            if isinstance(fact.field.field, TextField)
+        ]
+        patterns = [text.pattern for text in self.claims.texts.values()]
+        return any(str(identity) in text.upper() for text in (*typed, *patterns))
+
+
+class Dress(NamedTuple):
+    """What tells a page from others of its unit, around its body."""
+
+    heading: str
+    """Words of the title that are the page's own."""
+
+    container: Mapping[str, str]
+    """Attributes of the body."""
+
+
+class PageRead(NamedTuple):
+    """A page as it was read."""
+
+    parsed: LexborHTMLParser
+    body: Body
+    words: Wording
+    """Holds texts against the guide of the page's own unit."""
+
+    links: Links
+    faults: Faults
+
+
+Compare = Callable[[PageRead], Counts]
+"""Holds what was read against what must be there; counts all but pages, values and labels."""
+
+
+def dress_of(unit: Subject, page: PageClaims) -> Dress:
+    """Return what must stand around the body of a page of the guide of *unit*."""
+    return Dress(title_words(page.name), unit.container(page.name))
+
 
 def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
-    """Hold the page *raw* against what it must show."""
+    """Hold the page *raw* of the guide of *unit* against what it must show."""
+
+    def compare(read: PageRead) -> Counts:
+        body, words, faults = read.body, read.words, read.faults
+        for reading in body.readings:
+            words.compare(reading)
+        Order(page, unit.claims, unit.guide.facts, faults).compare(body)
+        Beside(page, unit.claims, unit.guide, faults).compare(body)
+        read.links.compare(body)
+        return _counts(words, page)
+
+    return prove_body(unit, page, raw, (dress_of(unit, page), compare))
+
+
+def prove_body(
+    unit: Subject, page: PageClaims, raw: bytes, how: tuple[Dress, Compare]
+) -> FileVerdict:
+    """Hold any page *raw* in the folder of *unit* against what it must show.
+
+    Args:
+        unit: Whose page it is.
+        page: Name, path and kind of the page.
+        raw: The page.
+        how: What must stand around its body, and what compares the body.
+    """
     faults = Faults(unit.guide.number, unit.path(page.path))
     parsed = _parse(raw)
     bodies = parsed.css(_BODY) if parsed is not None else []
@@ -58,7 +134,8 @@ def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
         what = f"is no UTF-8 text with one body for a guide, but with {len(bodies)}"
         faults.add(rules.PAGE_NOT_READABLE, what, fix=_FIX)
         return FileVerdict(Counts(), tuple(faults.found), page.kind, "")
-    return _Proving(unit, page, faults).prove(parsed, bodies[0])
+    dress, compare = how
+    return _Proving(unit, page, dress, faults).prove(parsed, bodies[0], compare)
 
 
 def _parse(raw: bytes) -> LexborHTMLParser | None:
@@ -72,27 +149,26 @@ def _parse(raw: bytes) -> LexborHTMLParser | None:
 class _Proving:
     unit: Subject
     page: PageClaims
+    dress: Dress
     faults: Faults
 
-    def prove(self, parsed: LexborHTMLParser, container: LexborNode) -> FileVerdict:
+    def prove(
+        self, parsed: LexborHTMLParser, container: LexborNode, compare: Compare
+    ) -> FileVerdict:
         unit, page, faults = self.unit, self.page, self.faults
         attributes = accept_for(unit.claims, unit.edition.not_its_own)
         self.compare_container(container, attributes)
         body = self.read(parsed, container, attributes)
         words = Wording(unit.guide, unit.claims, faults)
-        for reading in body.readings:
-            words.compare(reading)
-        Order(page, unit.claims, unit.guide.facts, faults).compare(body)
-        Beside(page, unit.claims, unit.guide, faults).compare(body)
         links = Links(page, unit.claims, unit.guide, faults)
-        links.compare(body)
+        counts = compare(PageRead(parsed, body, words, links, faults))
         frame = read_frame(parsed, container, attributes)
         addresses = [*body.links, *self.compare_frame(frame, words, links)]
         digest = self.compare_surround(frame, addresses)
         self.compare_ids(parsed)
         targets = [target for each in addresses for target in self.compare_address(each)]
         return FileVerdict(
-            _counts(words, page),
+            counts + Counts(pages=1, values=words.values, labels=words.labels),
             tuple(faults.found),
             page.kind,
             digest,
@@ -101,11 +177,7 @@ class _Proving:
         )
 
     def compare_container(self, container: LexborNode, attributes: AttributeJudge) -> None:
-        expected = {
-            "data-guide": self.unit.guide.number,
-            "data-page": self.page.name,
-            "data-edition": self.unit.guide.edition,
-        }
+        expected = self.dress.container
         for name, wanted in expected.items():
             found = container.attributes.get(name)
             if found != wanted:
@@ -166,7 +238,7 @@ class _Proving:
         if frame.title != number and not frame.title.startswith(f"{number} "):
             what = f"the title `{frame.title}` does not begin with `{number}`"
             self.faults.add(rules.TITLE_DIFFERS, what, fix=_FIX)
-        title = frame.title.replace(number, "\0", 1).replace(title_words(self.page.name), "\0", 1)
+        title = frame.title.replace(number, "\0", 1).replace(self.dress.heading, "\0", 1)
         surround = read_surround(frame.rest, title)
         for stray in surround.strays:
             self.faults.add_stray(stray)
@@ -212,8 +284,7 @@ def _counts(words: Wording, page: PageClaims) -> Counts:
         if claim.within.caution:
             so_far = cautions.get(claim.within.caution, True)
             cautions[claim.within.caution] = so_far and claim in proved
-    return replace(
-        Counts(pages=1, values=words.values, labels=words.labels),
+    return Counts(
         procedures=sum(parts[claim.key].part == "title" for claim in proved),
         steps=sum(parts[claim.key].part == "step" for claim in proved),
         cautions=sum(cautions.values()),

@@ -34,8 +34,13 @@ _RULE_FOR_EFFECT = {
     Effect.ADDS: rules.UNCLAIMED_TEXT,
     Effect.REORDERS: rules.TEXT_OUT_OF_ORDER,
 }
-_HOLD_VALUES = frozenset({Mark.TEXT, Mark.PROCEDURE_LINK})
-_LEADING = frozenset({Mark.CHAPTER, Mark.PROCEDURE_LINK, Mark.LABEL})
+_HOLD_VALUES = {
+    Mark.TEXT: Mark.FACT,
+    Mark.PROCEDURE_LINK: Mark.FACT,
+    Mark.KNOWN_TEXT: Mark.KNOWN_FACT,
+}
+_VALUES = frozenset(_HOLD_VALUES.values())
+_LEADING = frozenset({Mark.CHAPTER, Mark.PROCEDURE_LINK, Mark.LABEL, Mark.RANK, Mark.LAMP})
 """Marks whose texts may be links to what they name."""
 
 
@@ -235,7 +240,7 @@ class _Reader:
             claim = Claim(mark, key, here.within)
             reading = Reading(claim, tuple(gathered.pieces), here.step, gathered.hidden, link)
             self.body.readings.append(reading)
-        elif mark is Mark.FACT and around.mark in _HOLD_VALUES:
+        elif mark is _HOLD_VALUES.get(around.mark):
             gathered = self.gather(node, mark, here, depth)
             text = " ".join("".join(map(_words_of, gathered.pieces)).split())
             around.pieces.append(ValueRead(key, text, gathered.hidden))
@@ -246,7 +251,7 @@ class _Reader:
         gathered = _Gathered(mark)
         inner = _Here(here.within, here.step, here.link, here.hidden, here.changed, gathered)
         self.read_children(node, inner, depth + 1)
-        if mark is Mark.FACT and here.changed:
+        if mark in _VALUES and here.changed:
             gathered.hidden = gathered.hidden or here.changed
         return gathered
 
@@ -273,18 +278,23 @@ class _Reader:
         self.body.strays.append(Stray(rule, what))
 
 
+_NARROWS = {
+    Holder.CAUTION: "caution",
+    Holder.ROW: "row",
+    Holder.DIFFERENCE: "difference",
+    Holder.TRUCK: "truck",
+}
+"""Which part of `Within` an element sets."""
+
+
 def _enter_holder(here: _Here, holder: Holder, key: str) -> _Here:
-    match holder:
-        case Holder.PROCEDURE:
-            return here._replace(within=Within(key))
-        case Holder.CAUTION:
-            return here._replace(within=here.within._replace(caution=key))
-        case Holder.ROW:
-            return here._replace(within=here.within._replace(row=key))
-        case Holder.STEP:
-            return here._replace(step=key)
-        case _:
-            return here
+    if holder is Holder.PROCEDURE:
+        return here._replace(within=Within(key))
+    if holder is Holder.STEP:
+        return here._replace(step=key)
+    if holder in _NARROWS:
+        return here._replace(within=here.within._replace(**{_NARROWS[holder]: key}))
+    return here
 
 
 def _words_of(piece: str | ValueRead) -> str:

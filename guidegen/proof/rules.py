@@ -58,6 +58,20 @@ LABEL_NOT_READ_BACK = Rule(
 LABEL_MISPLACED = Rule(
     "label-misplaced", "what to do if it fails, under the heading of what should be seen, misleads"
 )
+DIFFERENCE_MISSING = Rule(
+    "difference-missing", "the driver works this truck as the one that he knows"
+)
+DIFFERENCE_THAT_IS_NONE = Rule(
+    "difference-that-is-none",
+    "a driver who is told of differences that there are not no longer heeds those that there are",
+)
+DIFFERENCE_OUT_OF_ORDER = Rule(
+    "difference-out-of-order", "what can hurt first is read last, or not any more"
+)
+SIDE_NOT_TOLD = Rule(
+    "side-not-told",
+    "a value of the truck that the driver knows, without its number, is taken for this truck's",
+)
 UNCLAIMED_TEXT = Rule(
     "unclaimed-text", "words that no spec and no procedure states were approved by nobody"
 )

@@ -8,7 +8,7 @@ call two files alike on any other ground than equal bytes.
 import hashlib
 import html
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from selectolax.lexbor import LexborHTMLParser
 
@@ -18,15 +18,29 @@ from guidegen.proof.foreign import Identities, find_foreign
 _NUMBER = "identity.number"
 _OPEN, _CLOSE = "\ue000", "\ue001"
 _BLANKS = {name: f"{_OPEN}{name}{_CLOSE}" for name in STAMPED}
+_KNOWN_BLANKS = {name: f"{_OPEN}known.{name}{_CLOSE}" for name in STAMPED}
 
 
 def blank_identity(raw: bytes, guide: Guide) -> bytes:
     """Return *raw* with each identity of the unit replaced by a blank that names its fact."""
-    for name, blank in _BLANKS.items():
-        fact = guide.facts.get(name)
-        if fact is None:
-            continue
-        value = str(fact.value)
+    return _blanked(raw, _identity(guide, _BLANKS))
+
+
+def blank_pair(raw: bytes, given: Guide, known: Guide) -> bytes:
+    """Return the sheet *raw* with the identities of both units blanked."""
+    pairs = [*_identity(given, _BLANKS), *_identity(known, _KNOWN_BLANKS)]
+    # The longer first: one number can be a part of the other.
+    pairs.sort(key=lambda pair: -len(pair[0]))
+    return _blanked(raw, pairs)
+
+
+def _identity(guide: Guide, blanks: Mapping[str, str]) -> list[tuple[str, str]]:
+    facts = guide.facts
+    return [(str(facts[name].value), blank) for name, blank in blanks.items() if name in facts]
+
+
+def _blanked(raw: bytes, identity: Iterable[tuple[str, str]]) -> bytes:
+    for value, blank in identity:
         for form in dict.fromkeys((html.escape(value), html.escape(value, quote=False), value)):
             raw = raw.replace(form.encode(), blank.encode())
     return raw
@@ -54,7 +68,26 @@ def stands_in_its_places(blanked: bytes, raw: bytes, identities: Identities) -> 
     counts = {name: text.count(blank) for name, blank in _BLANKS.items()}
     if text.startswith("{"):
         return counts == _counts_in_index(text)
-    return counts == _counts_in_page(text)
+    return counts == _counts_in_page(LexborHTMLParser(text))
+
+
+def pair_stands_in_its_places(blanked: bytes, raw: bytes, identities: Identities) -> bool:
+    """Whether the identities of both trucks stand where a sheet's marks say, and nowhere else.
+
+    Args:
+        blanked: Of `blank_pair`.
+        raw: The file that *blanked* was made from.
+        identities: Of the fleet; what is left in *blanked* must hold none of them.
+    """
+    if _OPEN.encode() in raw or find_foreign(blanked, "", identities):
+        return False
+    text = blanked.decode("utf-8", "replace")
+    page = LexborHTMLParser(text)
+    return _counts_in_page(page) == {
+        name: text.count(blank) for name, blank in _BLANKS.items()
+    } and _counts_of_known(page) == {
+        name: text.count(blank) for name, blank in _KNOWN_BLANKS.items()
+    }
 
 
 def _counts_in_index(text: str) -> Mapping[str, int]:
@@ -63,17 +96,37 @@ def _counts_in_index(text: str) -> Mapping[str, int]:
     return {name: found if name == _NUMBER else 0 for name in _BLANKS}
 
 
-def _counts_in_page(text: str) -> Mapping[str, int]:
-    page = LexborHTMLParser(text)
-    counts = {}
-    for name, blank in _BLANKS.items():
-        marked = page.css(f'[data-fact="{name}"]')
-        whole = all(" ".join(node.text().split()) == blank for node in marked)
-        counts[name] = len(marked) if whole else -1
+def _counts_in_page(page: LexborHTMLParser) -> Mapping[str, int]:
+    counts = _counts_of_marks(page, "data-fact", _BLANKS)
     title = page.css_first("title")
-    body = page.css_first("[data-guide]")
     if title is not None and title.text().startswith(_BLANKS[_NUMBER]):
         counts[_NUMBER] += 1
-    if body is not None and body.attributes.get("data-guide") == _BLANKS[_NUMBER]:
+    return _with_body(page, "data-guide", _BLANKS, counts)
+
+
+def _counts_of_known(page: LexborHTMLParser) -> Mapping[str, int]:
+    counts = _counts_of_marks(page, "data-known-fact", _KNOWN_BLANKS)
+    title = page.css_first("title")
+    if title is not None and title.text().count(_KNOWN_BLANKS[_NUMBER]) == 1:
+        counts[_NUMBER] += 1
+    return _with_body(page, "data-known", _KNOWN_BLANKS, counts)
+
+
+def _counts_of_marks(
+    page: LexborHTMLParser, mark: str, blanks: Mapping[str, str]
+) -> dict[str, int]:
+    counts = {}
+    for name, blank in blanks.items():
+        marked = page.css(f'[{mark}="{name}"]')
+        whole = all(" ".join(node.text().split()) == blank for node in marked)
+        counts[name] = len(marked) if whole else -1
+    return counts
+
+
+def _with_body(
+    page: LexborHTMLParser, mark: str, blanks: Mapping[str, str], counts: dict[str, int]
+) -> Mapping[str, int]:
+    body = page.css_first("[data-guide]")
+    if body is not None and body.attributes.get(mark) == blanks[_NUMBER]:
         counts[_NUMBER] += 1
     return counts
