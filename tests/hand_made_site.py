@@ -10,6 +10,7 @@ from pathlib import Path
 
 from sample_fleet import Warn, guide, procedure
 
+from guidegen.differences.offer import Offer, offer_known
 from guidegen.guide.model import Chapter, Guide
 from guidegen.procedures.model import Signal
 
@@ -25,6 +26,13 @@ class Site:
     """By path from the root of the site."""
 
     held_back: tuple[str, ...] = ()
+    trained_on: tuple[str, ...] | None = None
+    """As the fleet file has it."""
+
+    @property
+    def offer(self) -> Offer:
+        """The trucks that drivers may pick as known."""
+        return offer_known(self.guides, self.trained_on)
 
     @property
     def read(self) -> Callable[[str], bytes | None]:
@@ -43,7 +51,7 @@ class Site:
         """Return the site with one file other, new, or gone."""
         others = {name: old for name, old in self.files.items() if name != path}
         changed = others if raw is None else {**others, path: raw}
-        return Site(self.guides, changed, self.held_back)
+        return replace(self, files=changed)
 
 
 _OIL = procedure(
@@ -219,7 +227,11 @@ _TITLES = {
     "air-brakes.html": " · Air brakes",
     "hydraulic-brakes.html": " · Hydraulic brakes",
     "when-something-is-wrong.html": " · When something is wrong",
+    "differences.html": " · If you know another truck",
+    "from-E-04.html": " · If you know E-04",
+    "from-T-17.html": " · If you know T-17",
 }
+_EDITIONS = {"T-17": T_17.edition, "T-18": T_17.edition, "E-04": E_04.edition}
 
 
 def hand_made_site() -> Site:
@@ -229,29 +241,34 @@ def hand_made_site() -> Site:
     }
     files["index.html"] = (FOLDER / "index.html").read_bytes()
     guides = tuple(_in_its_yard(each) for each in (T_17, T_18, E_04))
-    for number, edition in (("T-17", T_17.edition), ("E-04", E_04.edition)):
-        files |= {path: text.encode() for path, text in _unit_files(number, edition)}
+    for number in ("T-17", "E-04"):
+        files |= {path: text.encode() for path, text in _unit_files(number, number)}
     for path in [path for path in files if path.startswith("T-17/")]:
         text = files[path].decode()
         for old, new in _STAMPS.items():
             text = text.replace(old, new)
         files[path.replace("T-17", "T-18")] = text.encode()
+    files |= {path: text.encode() for path, text in _unit_files("T-18", "T-17")}
     return Site(guides, files, ("T-22",))
 
 
-def _unit_files(number: str, edition: str) -> Iterator[tuple[str, str]]:
+def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:
+    """Yield the files in the folder of *number*; navigation and index are those of *like*."""
     folder = FOLDER / number
     frame = (FOLDER / "frame.html").read_text(encoding="utf-8")
-    navigation = (folder / "nav.html").read_text(encoding="utf-8")
+    navigation = (FOLDER / like / "nav.html").read_text(encoding="utf-8")
     for path in sorted(folder.glob("*.html")):
         if path.name == "nav.html":
             continue
-        body = path.read_text(encoding="utf-8").replace("@edition@", edition)
+        body = path.read_text(encoding="utf-8").replace("@edition@", _EDITIONS[number])
+        known = path.stem.removeprefix("from-")
+        body = body.replace("@known@", _EDITIONS.get(known, ""))
         page = frame.replace("@title@", f"{number}{_TITLES[path.name]}")
         page = page.replace("@number@", number).replace("@nav@", navigation)
         yield f"{number}/{path.name}", page.replace("@body@", body)
-    index = (folder / "search_index.json").read_text(encoding="utf-8")
-    yield f"{number}/search/search_index.json", index
+    if number == like:
+        index = (folder / "search_index.json").read_text(encoding="utf-8")
+        yield f"{number}/search/search_index.json", index
 
 
 def _in_its_yard(made: Guide) -> Guide:

@@ -15,7 +15,7 @@ from guidegen.finding import Rule
 from guidegen.proof import rules
 from guidegen.proof.compare_words import Wording, place_of
 from guidegen.proof.faults import Faults
-from guidegen.proof.links import target_of
+from guidegen.proof.links import resolve_address, target_of
 from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Reading
 from guidegen.proof.prove_page import PageRead, Subject
@@ -91,7 +91,13 @@ class Picker:
         for told in self._wanted():
             if told.mark is Mark.KNOWN_FACT and told.key == NUMBER:
                 yield told.truck
-        yield from (each.guide.number for each in known_trucks(self.number, self.offer))
+        sheets = {
+            f"{self.number}/{sheet_path(each.guide.number)}"
+            for each in known_trucks(self.number, self.offer)
+        }
+        for address in self.read.body.links:
+            if resolve_address(self.faults.page, address)[0] in sheets:
+                yield address
 
     def _wanted(self) -> Iterator[Told]:
         others = known_trucks(self.number, self.offer)

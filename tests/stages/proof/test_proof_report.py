@@ -10,7 +10,9 @@ from guidegen.proof.unchecked import UNCHECKED
 
 
 def verdict_of(site: Site) -> FleetVerdict:
-    return prove_fleet(site.guides, site.read, site.files, held_back=site.held_back)
+    return prove_fleet(
+        site.guides, site.read, site.files, held_back=site.held_back, offer=site.offer
+    )
 
 
 SITE = hand_made_site()
