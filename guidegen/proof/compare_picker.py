@@ -84,7 +84,7 @@ class Picker:
             self.faults.add(rules.TEXT_OUT_OF_ORDER, what, fix=_SEE_TEMPLATE)
         self._compare_around()
         self._compare_elements()
-        return sum(self._compare_truck(truck) for truck in known_trucks(self.number, self.offer))
+        return self._compare_names()
 
     def named_beside(self) -> Iterator[str]:
         """Yield the numbers that attributes hold: addresses of sheets, and marks of elements."""
@@ -151,20 +151,24 @@ class Picker:
                 what = f"`{opening.holder.value}` does not belong on this page"
                 self.faults.add(rules.UNCLAIMED_MARK, what, fix=_SEE_TEMPLATE)
 
-    def _compare_truck(self, truck: KnownTruck) -> int:
-        number = truck.guide.number
-        claims = self.unit.fleet.edition_of(truck.guide).claims
-        wording = Wording(truck.guide, claims, self.faults, fact_mark=Mark.KNOWN_FACT)
+    def _compare_names(self) -> int:
+        """Hold each name and number against the truck that it stands for."""
+        wordings = {}
+        for truck in known_trucks(self.number, self.offer):
+            claims = self.unit.fleet.edition_of(truck.guide).claims
+            wordings[truck.guide.number] = Wording(
+                truck.guide, claims, self.faults, fact_mark=Mark.KNOWN_FACT
+            )
         for reading in self.read.body.readings:
+            held = reading.claim.within.truck
             if reading.claim.mark is not Mark.KNOWN_FACT:
                 continue
-            held = reading.claim.within.truck
-            if held == number:
-                wording.compare(reading)
-                self._compare_link(reading, sheet_path(number))
-            elif held in truck.alike:
+            if held in wordings:
+                wordings[held].compare(reading)
+                self._compare_link(reading, sheet_path(held))
+            else:
                 self._compare_alike(reading)
-        return wording.values
+        return sum(wording.values for wording in wordings.values())
 
     def _compare_alike(self, reading: Reading) -> None:
         held = reading.claim.within.truck

@@ -33,6 +33,12 @@ _SIDES = frozenset(
 """What says whose the texts are that follow."""
 
 
+_ROLES = frozenset({(Mark.LABEL, "expect"), (Mark.LABEL, "if_not"), (Mark.LABEL, "meaning")})
+"""What says what the line is that follows."""
+
+_FITTINGS = frozenset((Mark.LABEL, key) for key in ("fitted", "not_fitted", "not_on_record"))
+
+
 @dataclass(frozen=True, slots=True)
 class Sheet:
     """One sheet held against its claims."""
@@ -102,24 +108,25 @@ class Sheet:
             self._fault(rules.CAUTION_AFTER_ITS_STEP, what, row)
         if late:
             return
-        first, expected = next(
-            (one, other) for one, other in zip(read, row.claims, strict=True) if one != other
-        )
-        turned = {first[:2], expected[:2]}
-        rule = rules.SIDE_NOT_TOLD if turned & _SIDES else rules.TEXT_OUT_OF_ORDER
+        turned = [pair for pair in zip(read, row.claims, strict=True) if pair[0] != pair[1]]
+        first, expected = turned[0]
+        marks = {claim[:2] for pair in turned for claim in pair}
+        rule = rules.TEXT_OUT_OF_ORDER
+        if marks & _SIDES:
+            rule = rules.SIDE_NOT_TOLD
+        elif any(_follows_role(place, row.claims) for place in _turned_places(read, row.claims)):
+            rule = rules.LABEL_MISPLACED
         self._add(rule, f"stands where `{expected.key}` belongs", first, row)
 
     def _rule_for_missing(self, claim: Claim) -> Rule:
         text = self.given.claims.texts.get(claim.key) if claim.mark is Mark.TEXT else None
-        if claim[:2] in _SIDES:
-            return rules.SIDE_NOT_TOLD
+        if claim[:2] in _RULE_FOR_LABELS:
+            return _RULE_FOR_LABELS[claim[:2]]
         if claim.within.caution:
             return rules.CAUTION_MISSING
-        if claim.mark in (Mark.FACT, Mark.KNOWN_FACT):
-            return rules.VALUE_MISSING
-        if claim.mark is Mark.NUMBER:
-            return rules.STEP_NUMBER_DIFFERS
-        return rules.STEP_MISSING if text and text.part == "step" else rules.TEXT_MISSING
+        if text is not None and text.part == "step":
+            return rules.STEP_MISSING
+        return _RULE_FOR_MISSING.get(claim.mark, rules.TEXT_MISSING)
 
     def _compare_link(self, row: RowClaims, reading: Reading) -> None:
         wanted = row.links.get(reading.claim.mark, "")
@@ -188,9 +195,31 @@ class Sheet:
         self.faults.add(rule, what, fix=_SEE_TEMPLATE, span=row.span, mark=mark)
 
 
+_RULE_FOR_LABELS = {
+    **dict.fromkeys(_SIDES, rules.SIDE_NOT_TOLD),
+    **dict.fromkeys(_ROLES, rules.LABEL_MISPLACED),
+    **dict.fromkeys(_FITTINGS, rules.FITTING_DIFFERS),
+}
+_RULE_FOR_MISSING = {
+    Mark.FACT: rules.VALUE_MISSING,
+    Mark.KNOWN_FACT: rules.VALUE_MISSING,
+    Mark.NUMBER: rules.STEP_NUMBER_DIFFERS,
+    Mark.PROCEDURE_LINK: rules.CONTENTS_DIFFER,
+}
+
+
+def _turned_places(read: Sequence[Claim], wanted: Sequence[Claim]) -> list[int]:
+    return [place for place, claim in enumerate(wanted) if read[place] != claim]
+
+
+def _follows_role(place: int, wanted: Sequence[Claim]) -> bool:
+    """Whether a label of what the line is belongs there, or right before."""
+    return any(claim[:2] in _ROLES for claim in wanted[max(place - 1, 0) : place + 1])
+
+
 def _rule_for_extra(claim: Claim, wanted: Sequence[Claim]) -> Rule:
-    if claim[:2] in _SIDES:
-        return rules.SIDE_NOT_TOLD
+    if claim[:2] in _RULE_FOR_LABELS:
+        return _RULE_FOR_LABELS[claim[:2]]
     if claim.mark is Mark.NUMBER:
         return rules.STEP_NUMBER_DIFFERS
     if claim.mark is Mark.SIGNAL_WORD:

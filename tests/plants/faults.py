@@ -4,7 +4,14 @@ from collections.abc import Callable, Iterator, Mapping
 from types import MappingProxyType
 
 from hand_made_site import Site
-from plants import identity_faults, sight_faults, site_faults, text_faults, value_faults
+from plants import (
+    difference_faults,
+    identity_faults,
+    sight_faults,
+    site_faults,
+    text_faults,
+    value_faults,
+)
 from plants.plant import Plant
 
 Sow = Callable[[Site, str], Iterator[Plant]]
@@ -53,6 +60,19 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             site_faults.search_entries_changed,
             site_faults.fleet_page_changed,
             site_faults.contents_changed,
+            difference_faults.differences_dropped,
+            difference_faults.differences_added,
+            difference_faults.differences_exchanged,
+            difference_faults.sides_exchanged,
+            difference_faults.sides_untold,
+            difference_faults.fittings_turned,
+            difference_faults.known_values_changed,
+            difference_faults.known_marks_exchanged,
+            difference_faults.known_trucks_named_elsewhere,
+            difference_faults.sheet_headings_changed,
+            difference_faults.sheet_warnings_dropped,
+            difference_faults.sheets_exchanged,
+            difference_faults.pickers_changed,
         )
     }
 )

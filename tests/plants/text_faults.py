@@ -68,6 +68,8 @@ def cautions_moved(site: Site, unit: str) -> Iterator[Plant]:
     """A caution after its step, at the end of its procedure, out of its box."""
     late = frozenset({"caution-after-its-step"})
     for path, page in pages_of(site, unit).items():
+        if not elements(page, "data-step"):
+            continue  # a sheet of differences, whose cautions stand with their steps otherwise
         for caution in some(elements(page, "data-caution"), 3):
             step = next(
                 (s for s in elements(page, "data-step") if _holds(s, caution)), None

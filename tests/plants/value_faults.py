@@ -79,7 +79,7 @@ def amounts_misprinted(site: Site, unit: str) -> Iterator[Plant]:
 def values_dropped(site: Site, unit: str) -> Iterator[Plant]:
     """A value's words gone; the whole element gone; only its mark gone."""
     rules = VALUE | {"text-not-read-back", "value-missing", "text-missing", "unclaimed-text"}
-    rules |= {"label-misplaced", "identity-differs"}
+    rules |= {"label-misplaced", "identity-differs", "side-not-told"}
     for path, page in pages_of(site, unit).items():
         values = [e for e in elements(page, "data-fact") if e.key not in _MAY_BE_LEFT_OUT]
         for value in some(values):
