@@ -3,7 +3,10 @@
 A sheet is also applied and mirrored here, as the laws of the comparison ask.
 """
 
-from collections.abc import Mapping
+import hashlib
+import re
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import replace
 from typing import assert_never
 
 from hypothesis import strategies as st
@@ -32,7 +35,7 @@ from guidegen.differences.model import (
     ValueGained,
     ValueLost,
 )
-from guidegen.guide.model import STAMPED, Chapter, Guide, Procedure
+from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
 from guidegen.procedures.model import Signal
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.profile import FACTS
@@ -60,6 +63,7 @@ DOMAINS: Mapping[str, tuple[str | tuple[str, ...], ...]] = {
 
 SECTIONS = tuple(dict.fromkeys(map(holder_of, DOMAINS)))
 
+_TITLES = ("Look around", "Check it", "Check {parking_brake.control}")
 _LINES = (
     "Start the engine.",
     Warn(Signal.DANGER, "The truck can roll.", "You will be crushed.", "Chock the wheels."),
@@ -69,31 +73,41 @@ _LINES = (
 
 
 @st.composite
-def procedures(draw: st.DrawFn, id_: str, titles: tuple[str, ...]) -> Procedure:
+def procedures(draw: st.DrawFn, id_: str, known: Collection[str]) -> Procedure:
+    """A procedure whose texts show no fact but those of *known*."""
     made = procedure(
         id_,
-        draw(st.sampled_from(titles)),
-        _LINES,
+        draw(st.sampled_from([title for title in _TITLES if _shows_only(title, known)])),
+        [line for line in _LINES if isinstance(line, Warn) or _shows_only(line, known)],
         station=draw(st.sampled_from(("cab", "front"))),
         state=draw(st.sampled_from(((), (("engine", "off"),)))),
         expect=draw(st.sampled_from(((), ("All is well.",), ("All is right.",)))),
         if_not=draw(st.sampled_from(((), ("Do not drive.",)))),
     )
-    blocks = draw(st.lists(st.sampled_from(made.blocks), unique=True, min_size=1))
-    return Procedure(
-        made.id, made.title, made.station, made.state, tuple(blocks), made.expect, made.if_not, SPAN
-    )
+    steps = [block for block in made.blocks if isinstance(block, Step)]
+    kept = draw(st.lists(st.sampled_from(steps), unique=True, min_size=1))
+    return replace(made, blocks=tuple(_with_cautions(kept, made.blocks)))
+
+
+def _with_cautions(steps: Iterable[Step], blocks: Iterable[Block]) -> Iterator[Block]:
+    """Yield *steps*, counted anew, each after the cautions of *blocks* that guard it."""
+    for number, step in enumerate(steps, start=1):
+        yield from (e for e in blocks if isinstance(e, Caution) and e.guards == step.id)
+        yield replace(step, number=number)
+
+
+def _shows_only(words: str, known: Collection[str]) -> bool:
+    return set(re.findall(r"\{([a-z_.]+)\}", words)) <= set(known)
 
 
 @st.composite
-def chapters(draw: st.DrawFn) -> tuple[Chapter, ...]:
+def chapters(draw: st.DrawFn, known: Collection[str]) -> tuple[Chapter, ...]:
     found = []
     for chapter, ids in (
         ("before-the-day", ("walk", "oil", "tires")),
         ("air-brakes", ("build-up", "leaks")),
     ):
-        titles = ("Look around", "Check it", "Check {parking_brake.control}")
-        pool = [draw(procedures(id_, titles)) for id_ in ids if draw(st.booleans())]
+        pool = [draw(procedures(id_, known)) for id_ in ids if draw(st.booleans())]
         if pool:
             found.append(Chapter(chapter, tuple(draw(st.permutations(pool)))))
     return tuple(found)
@@ -113,7 +127,8 @@ def guides(draw: st.DrawFn, number: str) -> Guide:
         for name in EQUIPMENT_SECTIONS
     }
     ordered = {name: facts[name] for name in FACTS if name in facts}
-    return Guide(number, ordered, sections, draw(chapters()), "0" * 12)
+    edition = hashlib.sha256(number.encode()).hexdigest()[:12]
+    return Guide(number, ordered, sections, draw(chapters(ordered)), edition)
 
 
 def applied(differences: tuple[Difference, ...], facts: Mapping[str, Fact]) -> dict[str, Fact]:
