@@ -9,11 +9,13 @@ from sample_fleet import FLEET, TRUCKS
 
 from guidegen.build.prove import Outcome
 from guidegen.build.switch import switch
+from guidegen.differences.offer import offer_known
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.mkdocs_plugin import draw_site
 from guidegen.proof.model import FleetVerdict
 from guidegen.site.draw import draw_edition
+from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
 from guidegen.site.frame import Frames
 from guidegen.site.model import FleetView
@@ -35,9 +37,12 @@ class SamplePublication:
 
     def pages(self, frames: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
         split = Frames.split(frames)
+        offer = offer_known(self.trucks, None)
+        differences = DifferencePages(offer, self.fleet, self.templates, split.unit)
         for each in self.trucks:
             edition = draw_edition(each, self.fleet, self.templates)
             yield from stamp(fill_frames(edition, split.unit), each).items()
+            yield from differences.files_of(each)
         lines = [truck_line(each) for each in self.trucks]
         body = draw_fleet_page(self.fleet, lines, self.held_back, self.templates)
         yield "index.html", fill_fleet_page(split.fleet, body)

@@ -18,6 +18,7 @@ SIZES = (TABLET, UPRIGHT, PHONE)
 PAGES = (
     *("T-17/index.html", "T-17/before-the-day.html", "T-17/air-brakes.html", "T-17/data.html"),
     *("E-04/when-something-is-wrong.html", "H-2/index.html"),
+    *("T-17/differences.html", "E-04/from-T-17.html", "T-18/from-T-17.html"),
     *("index.html", "safety.html", "proof.html"),
 )
 
