@@ -19,6 +19,7 @@ from guidegen.build.load import load_fleet
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
+from guidegen.build.rulebook import PAGES, listed_rules, write_pages
 from guidegen.build.schemas import write_schemas
 from guidegen.build.start import start_project
 from guidegen.explanation_report import explanation_as_json, format_explanation
@@ -26,6 +27,7 @@ from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
+from guidegen.rule_page import page_text
 
 T = TypeVar("T")
 
@@ -172,6 +174,26 @@ def schema(out: Path | None, root: Path) -> None:
     """Write the JSON Schemas that editors check spec files with."""
     for path in write_schemas(out or root / "schema"):
         click.echo(path.as_posix())
+
+
+@commands.command()
+@click.argument("name", required=False)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    help="Folder to write the pages of all rules to, instead of printing.",
+)
+def rules(name: str | None, out: Path | None) -> None:
+    """Explain the rule called NAME, or list the rules that have a page."""
+    if out is not None:
+        click.echo(f"{len(write_pages(out))} pages in {out.as_posix()}")
+    elif name is None:
+        click.echo(listed_rules())
+    elif name in PAGES:
+        click.echo(page_text(PAGES[name]), nl=False)
+    else:
+        _refuse("rule", name, list(PAGES))
 
 
 def main() -> NoReturn:

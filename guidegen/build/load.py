@@ -15,6 +15,8 @@ from guidegen.build.project import Project
 from guidegen.finding import Findings, Note, Rule
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Guide
+from guidegen.plausibility.check import plausible_units
+from guidegen.plausibility.rulebook import RULEBOOK
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
@@ -37,7 +39,7 @@ class Loaded:
     """All units that have a file, also those held back."""
 
     units: Mapping[str, Unit]
-    """Those that could be resolved."""
+    """Those that could be resolved and can be believed."""
 
     library: Mapping[str, ProcedureTemplate]
     guides: Mapping[str, Guide]
@@ -53,7 +55,8 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
     library = load_library(project, findings)
     if specs is None or library is None:
         return None
-    units = resolve_units(specs, findings)
+    resolved = resolve_units(specs, findings)
+    units = plausible_units(resolved, specs.profile.stated, RULEBOOK, findings)
     shown = progress(units.values(), len(units), "fitting procedures")
     guides = assemble_guides(shown, library, findings)
     numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))

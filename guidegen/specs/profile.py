@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Annotated
 
 from guidegen.quantity.model import Dimension, Sense
+from guidegen.specs.bounds import Bounds
 from guidegen.specs.equipment import EQUIPMENT_FACTS, UNIT_NUMBER, FactField, catalog_facts
 from guidegen.specs.fields import AmountField, Stated, TextField
 from guidegen.specs.section import Section
@@ -87,6 +88,9 @@ class ProfileFile(Section):
 
     law: Law
     """Its limits."""
+
+    bounds: Bounds | None = None
+    """What specs are checked against; not printed."""
 
 
 NUMBER = FactField("identity.number", UNIT_NUMBER, "identity", "Number on the door.")

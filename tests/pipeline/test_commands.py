@@ -175,3 +175,49 @@ def test_spec_files_carry_a_modeline_whose_schema_is_there(seed: Path) -> None:
         first = path.read_text(encoding="utf-8").splitlines()[0]
         assert first.startswith("# yaml-language-server: $schema=")
         assert (path.parent / first.partition("=")[2]).resolve().is_file(), path
+
+
+def test_an_implausible_value_holds_its_trucks_back_and_is_told_once(
+    run: Run, project: Path
+) -> None:
+    edit(
+        project / "specs" / "models" / "drumlin-72.yml",
+        "low_air_warning: 65 psi",
+        "low_air_warning: 55 psi",
+    )
+
+    ran = run("check", folder=project)
+
+    assert ran.code == 1
+    assert ran.err.count("error[low-air-warning-outside-rule]") == 1
+    assert "this holds for T-17, T-18" in ran.err
+    assert "6 of 8 guides are ready" in ran.out
+
+
+def test_an_unusual_value_is_told_and_published(run: Run, project: Path) -> None:
+    edit(
+        project / "specs" / "models" / "creamer-35.yml",
+        "duration: 25 to 40 min",
+        "duration: 5 to 10 min",
+    )
+
+    ran = run("build", folder=project)
+
+    assert ran.code == 0
+    assert "warning[regeneration-time-unusual]" in ran.err
+    assert "site: 8 units" in ran.out
+
+
+def test_a_rule_is_explained(run: Run, project: Path) -> None:
+    ran = run("rules", "governor-gap-unusual", folder=project)
+
+    assert ran.code == 0
+    assert ran.out.startswith("# governor-gap-unusual\n")
+    assert "Common practice, no source" in ran.out
+
+
+def test_a_rule_that_there_is_not_is_wrong_usage(run: Run, project: Path) -> None:
+    ran = run("rules", "governor-gap-unusal", folder=project)
+
+    assert ran.code == 2
+    assert "did you mean `governor-gap-unusual`?" in ran.err
