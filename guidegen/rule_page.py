@@ -18,6 +18,7 @@ class Standing(enum.Enum):
     SECONDARY = "Seen in two or more secondary texts that agree: handbooks, reprints, trade press."
     COMPUTED = "Worked out from exact definitions."
     MEANING = "Follows from what the fields mean: both cannot be true of one truck."
+    HOUSE = "A rule for our own files, made here."
     MEMORY = "From memory; not found in a published text. Warns only."
     PRACTICE = "Common practice, no source. Warns only."
 

@@ -20,6 +20,8 @@ from guidegen.plausibility.rulebook import RULEBOOK
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
+from guidegen.procedures.style.check import check_style
+from guidegen.procedures.style.glossary import read_glossary
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
@@ -28,6 +30,7 @@ from guidegen.units.model import Unit
 from guidegen.units.resolve import FleetSpecs, resolve_units
 
 ORDER_FILE = "procedure-order.yml"
+GLOSSARY_FILE = "glossary.yml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +94,10 @@ def load_library(project: Project, findings: Findings) -> Mapping[str, Procedure
     """Return the procedures in the order of the guide, or nothing if any has faults."""
     own = Findings()
     library = read_procedures(project.template_files("procedures"), own)
+    glossary_path = project.template(GLOSSARY_FILE)
+    glossary = read_glossary(project.shown(glossary_path), glossary_path.read_bytes(), own)
+    if glossary is not None:
+        check_style(library.values(), glossary, own)
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)

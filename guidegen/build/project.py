@@ -44,6 +44,11 @@ class Project:
         """Yield path and bytes of each YAML file in a folder of the templates, sorted by name."""
         yield from self._files(self.templates / folder)
 
+    def template(self, name: str) -> Path:
+        """Return the path of one file of the templates; the bundled one if the project has none."""
+        own = self.templates / name
+        return own if own.is_file() else bundled_folder() / "site_templates" / name
+
     def shown(self, path: Path) -> str:
         """Return *path* as findings show it: relative to the project where it can be."""
         for base in (self.root, self.templates.parent):
