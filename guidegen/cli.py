@@ -15,6 +15,7 @@ from typing import Any, Literal, NoReturn, TypeVar
 import click
 
 from guidegen import __version__
+from guidegen.build.cover import cover_fleet
 from guidegen.build.load import load_fleet
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
@@ -90,7 +91,10 @@ def init(folder: Path) -> None:
 def check(root: Path, form: Format) -> None:
     """Read all specs and procedures, and report every fault at once."""
     findings = Findings()
-    loaded = load_fleet(_project(root), findings, _progress)
+    project = _project(root)
+    loaded = load_fleet(project, findings, _progress)
+    if loaded:
+        cover_fleet(project, loaded, findings)
     ready = len(loaded.guides) if loaded else 0
     total = len(loaded.unit_numbers) if loaded else 0
     _end(findings, form, {"units": total, "ready": ready}, f"{ready} of {total} guides are ready")
@@ -159,6 +163,25 @@ def explain(unit: str, procedure: str, root: Path, form: Format) -> None:
         click.echo(json.dumps(explanation_as_json(explanation), indent=2, ensure_ascii=False))
     else:
         click.echo(format_explanation(explanation), nl=False)
+
+
+@commands.command()
+@click.option("--unit", default=None, help="Number of one unit, instead of all.")
+@_PROJECT
+@_FORMAT
+def coverage(unit: str | None, root: Path, form: Format) -> None:
+    """Compare each guide with what the law of the fleet's place lists."""
+    findings = Findings()
+    project = _project(root)
+    loaded = load_fleet(project, findings, _progress)
+    if loaded is None:
+        _end(findings, form, {})
+    if unit is not None and unit not in loaded.unit_numbers:
+        _refuse("unit", unit, list(loaded.unit_numbers))
+    covered = cover_fleet(project, loaded, findings, unit)
+    if covered is None:
+        _end(findings, form, {}, f"no list is on record for {loaded.fleet.jurisdiction}")
+    _end(findings, form, covered.as_json(), covered.as_text())
 
 
 @commands.command()

@@ -8,12 +8,13 @@ from collections.abc import Mapping
 from pathlib import Path
 from types import MappingProxyType
 
+from guidegen.coverage.pages import PAGES as COVERAGE_PAGES
 from guidegen.plausibility.rulebook import PAGES as PLAUSIBILITY_PAGES
 from guidegen.procedures.style.pages import PAGES as STYLE_PAGES
 from guidegen.rule_page import RulePage, index_text, page_file, page_text
 
 PAGES: Mapping[str, RulePage] = MappingProxyType(
-    {page.rule.name: page for page in (*PLAUSIBILITY_PAGES, *STYLE_PAGES)}
+    {page.rule.name: page for page in (*PLAUSIBILITY_PAGES, *STYLE_PAGES, *COVERAGE_PAGES)}
 )
 """By the name of the rule."""
 

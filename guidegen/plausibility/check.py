@@ -13,9 +13,7 @@ from guidegen.plausibility.case import Case
 from guidegen.plausibility.model import Doubt, Plausibility
 from guidegen.specs.fields import Stated
 from guidegen.units.model import Unit
-
-MOST_NAMED = 12
-"""Trucks that a finding names; of more it says how many."""
+from guidegen.units.naming import named_units
 
 
 @dataclass(slots=True)
@@ -63,8 +61,7 @@ def _report(raised: _Raised, findings: Findings) -> None:
     doubt, units = raised.doubt, raised.units
     notes = doubt.notes
     if len(units) > 1:
-        named = ", ".join(units) if len(units) <= MOST_NAMED else f"{len(units):,} trucks"
-        notes = (*notes, Note(f"this holds for {named}"))
+        notes = (*notes, Note(f"this holds for {named_units(units)}"))
     findings.add(
         raised.rule,
         doubt.span,

@@ -221,3 +221,37 @@ def test_a_rule_that_there_is_not_is_wrong_usage(run: Run, project: Path) -> Non
 
     assert ran.code == 2
     assert "did you mean `governor-gap-unusual`?" in ran.err
+
+
+def test_coverage_shows_each_item_of_the_law(run: Run, project: Path) -> None:
+    ran = run("coverage", "--unit", "V-08", folder=project)
+
+    assert ran.code == 0
+    assert "49 CFR 396.11(a)(1)" in ran.out
+    assert "V-08: 10 of 11 items met, 1 of things not fitted" in ran.out
+    assert "T-17" not in ran.out
+
+
+def test_coverage_as_json_is_one_value(run: Run, project: Path) -> None:
+    result = json.loads(run("coverage", "--format", "json", folder=project).out)
+
+    assert len(result["units"]) == 8
+    assert {unit["gaps"] for unit in result["units"]} == {0}
+    assert result["findings"] == []
+
+
+def test_a_gap_fails_the_check_and_names_the_trucks(run: Run, project: Path) -> None:
+    model = project / "specs" / "models" / "drumlin-72.yml"
+    edit(model, "horn:\n  electric: yes\n  air: yes\n", "horn: not fitted\n")
+    edit(model, "  air_control: cord above the driver's door\n", "")
+
+    ran = run("check", folder=project)
+
+    assert ran.code == 1
+    assert "error[coverage-gap]" in ran.err
+    assert "in the guide of T-17, T-18" in ran.err
+    assert run("coverage", folder=project).code == 1
+
+
+def test_coverage_of_a_unit_that_there_is_not_is_wrong_usage(run: Run, project: Path) -> None:
+    assert run("coverage", "--unit", "T-99", folder=project).code == 2

@@ -15,8 +15,8 @@ PAGES = (
         Example("steps:\n  - id: start\n    text: The engine is started.\n"),
         Example("steps:\n  - id: start\n    text: In the cab, start the engine.\n"),
         "ASD-STE100: active voice and imperative in the steps of a procedure, one instruction "
-        "each, as two pages on technical writing give it. The list of verbs is the library's own, in "
-        "glossary.yml.",
+        "each, as two pages on technical writing give it. The list of verbs is the library's own, "
+        "in glossary.yml.",
         Standing.SECONDARY,
     ),
     RulePage(

@@ -4,11 +4,12 @@ from one_unit import PROFILES, look_at_fleet
 from guidegen.build.load import load_specs
 from guidegen.build.project import open_project
 from guidegen.finding import Findings, Rule, Severity
-from guidegen.plausibility.check import MOST_NAMED, plausible_units
+from guidegen.plausibility.check import plausible_units
 from guidegen.plausibility.rulebook import RULEBOOK
 from guidegen.rule_page import Example, RulePage, Standing
 from guidegen.specs.fields import Stated
 from guidegen.units.model import Presence, SectionState, Unit
+from guidegen.units.naming import MOST_NAMED
 from guidegen.units.resolve import resolve_units
 
 WARNING = "brakes:\n  air: {cut_out: 118 psi}"
