@@ -7,7 +7,7 @@ BIN := $(VENV)/Scripts
 endif
 STAMP := $(VENV)/.installed
 
-.PHONY: help guides test check bench pin clean
+.PHONY: help guides test check bench pictures pin clean
 
 help:  ## list the recipes
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*##/\t/'
@@ -33,6 +33,9 @@ check: $(STAMP)  ## format, lint, types, architecture, specs
 
 bench: $(STAMP)  ## measure, as ratios in one run
 	"$(BIN)/python" benchmarks/build_fleet.py
+
+pictures: guides chromium  ## take the README's pictures again
+	"$(BIN)/python" docs/make_pictures.py
 
 pin: $(STAMP)  ## renew the pins from pyproject.toml
 	"$(BIN)/python" -m pip install --quiet uv

@@ -17,6 +17,7 @@ from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Guide
 from guidegen.plausibility.check import plausible_units
 from guidegen.plausibility.rulebook import RULEBOOK
+from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
@@ -25,12 +26,20 @@ from guidegen.procedures.style.glossary import read_glossary
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
-from guidegen.specs.read import read_fleet, read_model, read_profile, read_unit
+from guidegen.specs.read import (
+    read_fleet,
+    read_model,
+    read_profile,
+    read_substances,
+    read_unit,
+)
 from guidegen.units.model import Unit
 from guidegen.units.resolve import FleetSpecs, resolve_units
 
 ORDER_FILE = "procedure-order.yml"
 GLOSSARY_FILE = "glossary.yml"
+SUBSTANCES_FILE = "substances.yml"
+LAMP_FILE = "lamps.yml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +78,7 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
 def load_specs(
     project: Project, findings: Findings, progress: Progress = unseen
 ) -> FleetSpecs | None:
-    """Return what the fleet's files state, or nothing if fleet or jurisdiction have faults."""
+    """Return what the files state, or nothing if fleet, jurisdiction or library have faults."""
     models = _read_all(project.spec_files("models"), read_model, spec_rules.MODEL_TWICE, findings)
     files = list(project.spec_files("units"))
     shown = progress(files, len(files), "reading specs")
@@ -87,22 +96,34 @@ def load_specs(
         return None
     profile_path = project.templates / "profiles" / f"{fleet.jurisdiction}.yml"
     profile = read_profile(project.shown(profile_path), profile_path.read_bytes(), findings)
-    return None if profile is None else FleetSpecs(fleet, units, models, profile)
+    path = project.templates / SUBSTANCES_FILE
+    substances = read_substances(project.shown(path), path.read_bytes(), findings)
+    if profile is None or substances is None:
+        return None
+    return FleetSpecs(fleet, units, models, profile, substances)
 
 
 def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:
     """Return the procedures in the order of the guide, or nothing if any has faults."""
     own = Findings()
     library = read_procedures(project.template_files("procedures"), own)
-    glossary_path = project.template(GLOSSARY_FILE)
-    glossary = read_glossary(project.shown(glossary_path), glossary_path.read_bytes(), own)
-    if glossary is not None:
-        check_style(library.values(), glossary, own)
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)
+    lamps_path = project.templates / LAMP_FILE
+    lamps = read_lamps(project.shown(lamps_path), lamps_path.read_bytes(), own)
+    _check_style(project, (*library.values(), *lamps.values()), own)
     findings.extend(own)
-    return None if own.has_errors else ordered
+    return None if own.has_errors else MappingProxyType({**ordered, **lamps})
+
+
+def _check_style(
+    project: Project, procedures: Iterable[ProcedureTemplate], findings: Findings
+) -> None:
+    path = project.template(GLOSSARY_FILE)
+    glossary = read_glossary(project.shown(path), path.read_bytes(), findings)
+    if glossary is not None:
+        check_style(procedures, glossary, findings)
 
 
 def _read_one(

@@ -11,7 +11,7 @@ PAGES = (
     RulePage(
         COVERAGE_GAP,
         "An item that the law of the fleet's place lists for the driver to look at, and that no "
-        "procedure in a truck's guide meets, though the truck is not known to be without the thing. "
+        "procedure in a truck's guide meets, though the truck may have the thing. "
         "`guidegen coverage` shows the whole list for each truck.",
         Example("horn: not fitted\n"),
         Example("horn: {electric: yes, air: no}\n"),

@@ -63,6 +63,7 @@ class _Fitting:
             expect=tuple(self.outcomes(template.expect)),
             if_not=tuple(self.outcomes(template.if_not)),
             span=template.span,
+            lamp=template.lamp,
         )
 
     def applies(self, condition: Condition | None) -> bool:

@@ -7,7 +7,7 @@ values as references to facts of the unit. Refuses to know any renderer.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from guidegen.procedures.model import Signal, Words
+from guidegen.procedures.model import LampSign, Signal, Words
 from guidegen.source import Span
 from guidegen.units.model import Fact, SectionState
 
@@ -78,6 +78,8 @@ class Procedure:
     expect: tuple[Text, ...]
     if_not: tuple[Text, ...]
     span: Span
+    lamp: LampSign | None = None
+    """Set if it says what a lamp means and asks for: state and station are then not shown."""
 
 
 @dataclass(frozen=True, slots=True)

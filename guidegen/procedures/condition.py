@@ -121,7 +121,7 @@ class _Parser:
         token = self._token
         if self._takes("("):
             inner = self._read_or()
-            self._expect(")", "`and`, `or` or a closing bracket")
+            self._expect(")", "`and`, `or` or `)`")
             return inner
         if token.kind in _LITERALS:
             return self._read_membership()
@@ -256,15 +256,20 @@ class _Parser:
     def _unreadable(self, wanted: str) -> Unreadable:
         """Return the words for the next token, where *wanted* had to stand."""
         token = self._token
+        before = self._token_before if self._next else token
+        if before.kind is TokenKind.NUMBER and token.kind is TokenKind.NAME:
+            amount = f"{before.text} {token.text}"
+            what = f"the amount `{amount}` stands without quotes"
+            fix = f'put it in double quotes: `"{amount}"`'
+            return Unreadable(before.start, token.end, what, fix)
         what = f"{token.shown} stands where {wanted} belongs"
-        fix = _cure(token, self._token_before if self._next else None)
-        return Unreadable(token.start, token.end, shortened(what, 120), fix)
+        return Unreadable(token.start, token.end, shortened(what, 120), _cure(token, wanted))
 
 
-def _cure(token: Token, before: Token | None) -> str:
+def _cure(token: Token, wanted: str) -> str:
     """Return what to type, for the slips that are known."""
-    if before and before.kind is TokenKind.NUMBER and token.kind is TokenKind.NAME:
-        return f'put the amount in double quotes: `"{before.text} {token.text}"`'
+    if token.kind is TokenKind.END and wanted.endswith("`)`"):
+        return "write `)` here, or delete the bracket that it would close"
     if token.text.lower() in {"and", "or", "not", "in"} and token.kind is TokenKind.NAME:
         return f"write `{token.text.lower()}` in small letters"
     if token.text in {"is", "equals"}:

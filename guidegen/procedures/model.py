@@ -103,6 +103,20 @@ class OutcomeTemplate:
 
 
 @dataclass(frozen=True, slots=True)
+class LampSign:
+    """The lamp that a procedure is about."""
+
+    id: str
+    """As spec files name it."""
+
+    color: str
+    """Key of ``LAMP_COLORS``."""
+
+    act: str
+    """Key of ``LAMP_ACTS``."""
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureTemplate:
     """Steps toward one end, for any truck."""
 
@@ -126,3 +140,5 @@ class ProcedureTemplate:
     """Where the trade or the law says so; shown to the office, not to the driver."""
 
     span: Span
+    lamp: LampSign | None = None
+    """Set if it says what a lamp means and asks for; its *expect* then is the meaning."""

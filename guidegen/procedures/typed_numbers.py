@@ -16,7 +16,7 @@ GREATEST_COUNT = 12
 """Whole numbers up to this, with no measure, count strokes, turns or tries on any truck."""
 
 ALLOWED_FORMS = (
-    r"\b911\b",
+    r"\b[Cc]all 911\b",
     r"\b(?:ISO|SAE|ANSI|FMVSS|CFR|ASTM)[ -]?[A-Z]{0,2}[0-9][0-9.-]*\b",
 )
 """Numbers that are names: the emergency number of the United States and Canada (common knowledge,

@@ -14,6 +14,7 @@ CHAPTERS = MappingProxyType(
         "hydraulic-brakes": "Hydraulic brakes",
         "on-the-road": "On the road",
         "end-of-day": "End of day and cold",
+        "warning-lamps": "Warning lamps",
         "when-something-is-wrong": "When something is wrong",
     }
 )
@@ -70,6 +71,27 @@ STATES = MappingProxyType(
 )
 """Aspects of the truck's state, and what each can be; printed in this order."""
 
+LAMP_ACTS = MappingProxyType(
+    {
+        "stop_now": "Stop now",
+        "stop_soon": "Stop soon",
+        "report": "Report it",
+        "know": "Know what it tells you",
+    }
+)
+"""What a lamp asks of the driver, gravest first."""
+
+LAMP_COLORS = MappingProxyType(
+    {
+        "red": "red lamp",
+        "amber": "amber lamp",
+        "green": "green lamp",
+        "blue": "blue lamp",
+        "white": "white lamp",
+    }
+)
+"""Colors of lamps, gravest first; general sense of ISO 2575, from memory."""
+
 LABELS = MappingProxyType(
     {
         "state": "State",
@@ -77,6 +99,7 @@ LABELS = MappingProxyType(
         "steps": "Steps",
         "expect": "You should see",
         "if_not": "If not",
+        "meaning": "What it means",
         "hazard": "Hazard",
         "consequence": "What can happen",
         "avoid": "How to avoid it",
@@ -92,6 +115,7 @@ LABELS = MappingProxyType(
         "inherited": "from the model file",
         "own": "for this unit",
         "profile": "from the jurisdiction profile",
+        "library": "from the library",
         "fleet": "from the fleet file",
         "not_fitted": "Not fitted",
         "edition": "Edition",

@@ -11,14 +11,21 @@ from typing import NamedTuple
 
 from guidegen.finding import Rule
 from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step, Text
-from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.procedures.words import (
+    CHAPTERS,
+    LABELS,
+    LAMP_ACTS,
+    LAMP_COLORS,
+    SIGNAL_DEFINITIONS,
+    STATES,
+    STATIONS,
+)
 from guidegen.proof.claims_search import SearchClaim, search_claims_of
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
 from guidegen.proof.read_text import pattern_of, plain
 from guidegen.source import Span
-from guidegen.specs.equipment import EQUIPMENT_SECTIONS
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.units.model import Fact, Layer, Presence, StatedIn
 
 START = "start"
@@ -26,7 +33,7 @@ DATA = "data"
 SEARCH_PATH = "search/search_index.json"
 
 HEADINGS = frozenset(
-    {"state", "station", "steps", "expect", "if_not", "hazard", "consequence", "avoid"}
+    {"state", "station", "steps", "meaning", "expect", "if_not", "hazard", "consequence", "avoid"}
 )
 """Labels that say what the texts after them are."""
 
@@ -35,6 +42,7 @@ _LAYER_LABELS = {
     Layer.MODEL: "inherited",
     Layer.FLEET: "fleet",
     Layer.PROFILE: "profile",
+    Layer.LIBRARY: "library",
 }
 
 
@@ -112,7 +120,7 @@ def claims_of(guide: Guide) -> EditionClaims:
     blocks = [block for each in procedures.values() for block in each.blocks]
     return EditionClaims(
         pages=(
-            _start_page(blocks),
+            _start_page(),
             *(_chapter_page(chapter) for chapter in guide.chapters),
             _data_page(guide),
         ),
@@ -142,13 +150,12 @@ def title_words(name: str) -> str:
     return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
 
 
-def _start_page(blocks: Iterable[Caution | Step]) -> PageClaims:
-    signals = {block.signal.value for block in blocks if isinstance(block, Caution)}
+def _start_page() -> PageClaims:
     needed = [
         (Mark.LABEL, "park_first"),
         (Mark.LABEL, "handbook_first"),
         (Mark.FACT, "identity.number"),
-        *((Mark.SIGNAL_DEFINITION, each) for each in SIGNAL_DEFINITIONS if each in signals),
+        *((Mark.SIGNAL_DEFINITION, signal) for signal in SIGNAL_DEFINITIONS),
     ]
     return PageClaims(START, "index.html", START, (), (), tuple(needed))
 
@@ -201,6 +208,10 @@ def _procedure_sequence(procedure: Procedure) -> Iterator[Claim]:
 
 def _stance(procedure: Procedure) -> Iterator[Claim]:
     within = Within(procedure.id)
+    if procedure.lamp is not None:
+        yield Claim(Mark.LAMP_COLOR, procedure.lamp.color, within)
+        yield Claim(Mark.LAMP_ACT, procedure.lamp.act, within)
+        return
     yield Claim(Mark.STATION, procedure.station, within)
     for aspect, state in procedure.state:
         yield Claim(Mark.STATE, f"{aspect}.{state}", within)
@@ -215,7 +226,8 @@ def _texts_of(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
             yield _claimed(block.avoid, "avoid")
         else:
             yield _claimed(block.text, "step")
-    yield from (_claimed(text, "expect") for text in procedure.expect)
+    shown = "meaning" if procedure.lamp else "expect"
+    yield from (_claimed(text, shown) for text in procedure.expect)
     yield from (_claimed(text, "if_not") for text in procedure.if_not)
 
 
@@ -238,6 +250,8 @@ def _fixed_words(
 ) -> Iterator[tuple[tuple[Mark, str], str]]:
     yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
     yield from (((Mark.STATION, key), words) for key, words in STATIONS.items())
+    yield from (((Mark.LAMP_COLOR, key), words) for key, words in LAMP_COLORS.items())
+    yield from (((Mark.LAMP_ACT, key), words) for key, words in LAMP_ACTS.items())
     for aspect, states in STATES.items():
         yield from (((Mark.STATE, f"{aspect}.{key}"), words) for key, words in states.items())
     for signal, words in SIGNAL_DEFINITIONS.items():
@@ -249,13 +263,6 @@ def _fixed_words(
     for name, fact in guide.facts.items():
         yield (Mark.FACT_LABEL, name), fact.field.label
         section = fact.field.section
-        yield (Mark.SECTION, section), _section_words(section)
+        yield (Mark.SECTION, section), HOLDER_LABELS[section]
     for section in guide.sections:
-        yield (Mark.ABSENT, section), _section_words(section)
-
-
-def _section_words(section: str) -> str:
-    if section in EQUIPMENT_SECTIONS:
-        return EQUIPMENT_SECTIONS[section].label
-    # The limits of the law are no equipment; they go by the name of their field.
-    return FACTS[f"{section}.name"].label
+        yield (Mark.ABSENT, section), HOLDER_LABELS[section]

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from guidegen.guide.model import Caution, Guide, Procedure
-from guidegen.procedures.words import CHAPTERS, STATES, STATIONS
+from guidegen.procedures.words import CHAPTERS, LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
 from guidegen.proof.read_text import pattern_of
 from guidegen.source import Span
 
@@ -45,10 +45,11 @@ def _entries(guide: Guide) -> Iterator[SearchClaim]:
 
 
 def _text_of(procedure: Procedure) -> Iterator[PatternClaim]:
-    states = [STATES[aspect][state] for aspect, state in procedure.state]
-    if states:
-        yield PatternClaim(f"{', '.join(states)}.", procedure.span)
-    yield PatternClaim(f"{STATIONS[procedure.station]}.", procedure.span)
+    if procedure.lamp is not None:
+        yield PatternClaim(f"{LAMP_COLORS[procedure.lamp.color]}.", procedure.span)
+        yield PatternClaim(f"{LAMP_ACTS[procedure.lamp.act]}.", procedure.span)
+    else:
+        yield from _stance_of(procedure)
     for block in procedure.blocks:
         if isinstance(block, Caution):
             yield PatternClaim(block.signal.value, block.hazard.span)
@@ -58,3 +59,10 @@ def _text_of(procedure: Procedure) -> Iterator[PatternClaim]:
             yield PatternClaim(pattern_of(block.text), block.text.span)
     for text in (*procedure.expect, *procedure.if_not):
         yield PatternClaim(pattern_of(text), text.span)
+
+
+def _stance_of(procedure: Procedure) -> Iterator[PatternClaim]:
+    states = [STATES[aspect][state] for aspect, state in procedure.state]
+    if states:
+        yield PatternClaim(f"{', '.join(states)}.", procedure.span)
+    yield PatternClaim(f"{STATIONS[procedure.station]}.", procedure.span)

@@ -39,10 +39,23 @@ _REPLACED = (
     (re.compile(rb"\xe2\x81\xa0"), b""),
     (re.compile(rb"\xef\xbb\xbf"), b""),
 )
-_QUOTES = ((b"&#39;", b"'"), (b"&#34;", b'"'))
-"""Escapes that stand on every page and hide nothing."""
+_USUAL = ((b"&#39;", b"'"), (b"&#34;", b'"'), (b"&nbsp;", b" "))
+"""Escapes that stand on every page, with what they mean."""
 
-_PERCENT = re.compile(rb"%[0-9a-fA-F]{2}")
+_CODED = tuple(
+    re.compile(pattern)
+    for pattern in (
+        rb"&#",
+        rb"%[0-9a-fA-F]{2}",
+        rb"\\u[0-9a-fA-F]{4}",
+        # Named characters that are a hyphen, a space, nothing to see, or letters.
+        rb"&(?:[nm]?dash|hyphen|horbar|minus|shy|zw|ZeroW|Negative|NoBreak|Invisible|ApplyF|fjlig)",
+        rb"&(?:[a-z0-9]*sp|ic|af|it|Tab|NewLine|[A-Z][a-zA-Z]*Space);",
+    )
+)
+"""Ways to write a character so that it does not stand in the file as itself. Each begins with a
+fixed byte, so that the search for it is fast."""
+
 _ESCAPED = re.compile(r"\\u([0-9a-fA-F]{4})")
 _DRAWN = re.compile(rb'\s(?:d|points|viewBox|transform)="[^"]*"')
 
@@ -121,14 +134,14 @@ def _of_facts(fleet: Iterable[Mapping[str, Fact]]) -> Iterator[tuple[str, str]]:
 
 
 def find_foreign(raw: bytes, own: str, identities: Identities) -> tuple[Identity, ...]:
-    """Return the identities in *raw* that belong to other units than *own*, each once."""
-    found = {each: None for text in _texts(raw) for each in _in_text(text, own, identities)}
+    """Return the identities in *raw* that belong to other units than *own*, sorted."""
+    found = {each for text in _texts(raw) for each in _in_text(text, own, identities)}
     if not found:
         return ()
     # Shapes are written in letters and digits too: `M12` is a move to, and no truck.
     without_drawings = _DRAWN.sub(b"", raw)
     again = {e for text in _texts(without_drawings) for e in _in_text(text, own, identities)}
-    return tuple(each for each in found if each in again)
+    return tuple(sorted(found & again))
 
 
 def words_of(text: bytes) -> list[bytes]:
@@ -137,10 +150,10 @@ def words_of(text: bytes) -> list[bytes]:
 
 
 def _texts(raw: bytes) -> Iterator[bytes]:
-    for escape, quote in _QUOTES:
-        raw = raw.replace(escape, quote)
+    for escape, meant in _USUAL:
+        raw = raw.replace(escape, meant)
     yield _plain(raw)
-    if b"&#" in raw or b"\\u" in raw or _PERCENT.search(raw):
+    if any(pattern.search(raw) for pattern in _CODED):
         decoded = html.unescape(unquote(raw.decode("utf-8", "replace")))
         decoded = _ESCAPED.sub(lambda escaped: chr(int(escaped[1], 16)), decoded)
         yield _plain(decoded.encode("utf-8", "replace"))
@@ -172,7 +185,7 @@ def _parts(word: str, longest: int) -> Iterator[str]:
 
 
 def _can_be_told(identity: Identity) -> bool:
-    text = "".join(identity.words)
+    text = str(identity)
     letters = any(character.isalpha() for character in text)
     digits = any(character.isdigit() for character in text)
     return letters and digits and len(text) >= _SHORTEST

@@ -25,6 +25,8 @@ class Mark(enum.StrEnum):
     """Aspect and state with a full stop between them."""
 
     STATION = "data-station"
+    LAMP_COLOR = "data-lamp-color"
+    LAMP_ACT = "data-lamp-act"
     CHAPTER = "data-chapter"
     PROCEDURE_LINK = "data-procedure-link"
     FACT_LABEL = "data-fact-label"
@@ -35,7 +37,7 @@ class Mark(enum.StrEnum):
     """The number of a step, as its own text."""
 
 
-class Frame(enum.StrEnum):
+class Holder(enum.StrEnum):
     """An attribute whose element holds other marks."""
 
     GUIDE = "data-guide"
@@ -50,7 +52,7 @@ class Frame(enum.StrEnum):
 
 
 MARKS = {mark.value: mark for mark in Mark}
-FRAMES = {frame.value: frame for frame in Frame}
+HOLDERS = {holder.value: holder for holder in Holder}
 
 TAGS = frozenset(
     {

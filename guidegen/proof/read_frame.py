@@ -13,13 +13,14 @@ from functools import lru_cache
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.proof import rules
+from guidegen.proof.css import addresses_of, read_sheet
 from guidegen.proof.links import find_outside, split_addresses
-from guidegen.proof.marks import ADDRESS_ATTRIBUTES, FRAMES, MARKS, Frame
+from guidegen.proof.marks import ADDRESS_ATTRIBUTES, HOLDERS, MARKS, Holder
 from guidegen.proof.read_html import AttributeJudge, Body, Stray, read_body
 
 _NUMBER = '[data-fact="identity.number"]'
-_NAVIGATION = f"nav[{Frame.NAVIGATION.value}]"
-_ANY_MARK = ",".join(f"[{name}]" for name in (*MARKS, *FRAMES))
+_NAVIGATION = f"nav[{Holder.NAVIGATION.value}]"
+_ANY_MARK = ",".join(f"[{name}]" for name in (*MARKS, *HOLDERS))
 _SPACE = re.compile(r"\s+")
 
 
@@ -91,14 +92,18 @@ def read_surround(rest: str, title: str) -> Surround:
     ]
     for node in page.css("script, meta, base"):
         strays.extend(_asks(node))
+    for node in page.css("style"):
+        addresses.extend(each for each in read_sheet(node.text()).addresses if each[:1] != "#")
+    for node in page.css("[style]"):
+        addresses.extend(addresses_of(node.attributes.get("style") or ""))
     digest = hashlib.sha256(f"{_SPACE.sub(' ', rest)}\0{title}".encode()).hexdigest()
     return Surround(digest, tuple(addresses), tuple(strays))
 
 
 def _may_stand(node: LexborNode) -> bool:
-    names = {name for name in node.attributes if name in MARKS or name in FRAMES}
+    names = {name for name in node.attributes if name in MARKS or name in HOLDERS}
     fact = node.attributes.get("data-fact")
-    return names == {Frame.NAVIGATION.value} or (
+    return names == {Holder.NAVIGATION.value} or (
         names == {"data-fact"} and fact == "identity.number"
     )
 

@@ -18,10 +18,10 @@ from guidegen.proof.marks import (
     ADDRESS_ATTRIBUTES,
     BREAKS,
     DRAWING_TAGS,
-    FRAMES,
+    HOLDERS,
     MARKS,
     TAGS,
-    Frame,
+    Holder,
     Mark,
 )
 from guidegen.proof.model import Claim, Reading, ValueRead, Within
@@ -42,7 +42,7 @@ _LEADING = frozenset({Mark.CHAPTER, Mark.PROCEDURE_LINK, Mark.LABEL})
 class Opening(NamedTuple):
     """An element that holds other marks."""
 
-    frame: Frame
+    holder: Holder
     key: str
     within: Within
     signal: str
@@ -72,6 +72,9 @@ class Body:
     openings: list[Opening] = field(default_factory=list)
     symbols: list[str] = field(default_factory=list)
     """Ids of the cautions that the drawings stand in; empty for a drawing elsewhere."""
+
+    signals: list[str] = field(default_factory=list)
+    """Signals of the elements that are drawn as one outside of any caution."""
 
     strays: list[Stray] = field(default_factory=list)
     links: list[str] = field(default_factory=list)
@@ -186,10 +189,10 @@ class _Reader:
             if name in MARKS or (tag, name, value) in self.attributes.accepted:
                 continue
             text = value or ""
-            if name in FRAMES:
-                frame = FRAMES[name]
-                self.open(Opening(frame, text, here.within, attributes.get("data-signal") or ""))
-                here = _enter_frame(here, frame, text)
+            if name in HOLDERS:
+                holder = HOLDERS[name]
+                here = _enter_holder(here, holder, text)
+                self.open(Opening(holder, text, here.within, attributes.get("data-signal") or ""))
             elif name in ADDRESS_ATTRIBUTES:
                 self.body.links.append(text)
                 here = here._replace(link=text) if tag == "a" and name == "href" else here
@@ -209,8 +212,10 @@ class _Reader:
         return here._replace(hidden=hidden, changed=changed)
 
     def open(self, opening: Opening) -> None:
-        if opening.frame is not Frame.SIGNAL:
+        if opening.holder is not Holder.SIGNAL:
             self.body.openings.append(opening)
+        elif not opening.within.caution:
+            self.body.signals.append(opening.key)
 
     def look_at(self, attribute: Attribute) -> None:
         stray = self.attributes.judge(attribute)
@@ -268,15 +273,15 @@ class _Reader:
         self.body.strays.append(Stray(rule, what))
 
 
-def _enter_frame(here: _Here, frame: Frame, key: str) -> _Here:
-    match frame:
-        case Frame.PROCEDURE:
+def _enter_holder(here: _Here, holder: Holder, key: str) -> _Here:
+    match holder:
+        case Holder.PROCEDURE:
             return here._replace(within=Within(key))
-        case Frame.CAUTION:
+        case Holder.CAUTION:
             return here._replace(within=here.within._replace(caution=key))
-        case Frame.ROW:
+        case Holder.ROW:
             return here._replace(within=here.within._replace(row=key))
-        case Frame.STEP:
+        case Holder.STEP:
             return here._replace(step=key)
         case _:
             return here

@@ -7,8 +7,16 @@ Refuses a caution that guards no step: it would stand on no page.
 from collections.abc import Iterable, Mapping
 
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step, Text
-from guidegen.procedures.model import Signal, Words
-from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
+from guidegen.procedures.model import LampSign, Signal, Words
+from guidegen.procedures.words import (
+    CHAPTERS,
+    LABELS,
+    LAMP_ACTS,
+    LAMP_COLORS,
+    SIGNAL_DEFINITIONS,
+    STATES,
+    STATIONS,
+)
 from guidegen.site.key_numbers import KEY_NUMBERS, needs_section
 from guidegen.site.tokens import plain, source_token, value_token
 from guidegen.site.views import (
@@ -16,6 +24,7 @@ from guidegen.site.views import (
     ChapterView,
     DataView,
     FactView,
+    LampView,
     Link,
     PageHead,
     Part,
@@ -28,7 +37,7 @@ from guidegen.site.views import (
 )
 from guidegen.site.wording import source_words, value_words
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.units.model import Presence
 
 START_PAGE = "index.html"
@@ -37,8 +46,6 @@ FLEET_PAGE = "../index.html"
 
 _TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
-_LAW = "law"
-"""The one section that no unit file holds: limits of the jurisdiction."""
 
 
 class StrayCaution(ValueError):
@@ -90,7 +97,7 @@ class Layout:
         for name, fact in self.guide.facts.items():
             by_section.setdefault(fact.field.section, []).append(name)
         sections = (
-            SectionView(section, _section_label(section), self._facts(names))
+            SectionView(section, HOLDER_LABELS[section], self._facts(names))
             for section, names in by_section.items()
         )
         # That a device is not there says the same of its parts.
@@ -129,7 +136,7 @@ class Layout:
         fact = self.guide.facts[name]
         source = source_token(name) if name in STAMPED else plain(source_words(fact))
         section = fact.field.section
-        worded = Worded(section, _section_label(section)) if needs_section(name) else None
+        worded = Worded(section, HOLDER_LABELS[section]) if needs_section(name) else None
         return FactView(name, fact.field.label, self.words[name], source, worded)
 
     def _procedure(self, procedure: Procedure) -> ProcedureView:
@@ -144,6 +151,7 @@ class Layout:
             steps=tuple(self._steps(procedure.blocks)),
             expect=tuple(self._text(text) for text in procedure.expect),
             if_not=tuple(self._text(text) for text in procedure.if_not),
+            lamp=_lamp(procedure.lamp),
         )
 
     def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
@@ -179,15 +187,16 @@ class Layout:
         return TextView(text.id, parts)
 
 
+def _lamp(sign: LampSign | None) -> LampView | None:
+    if sign is None:
+        return None
+    color = Worded(sign.color, LAMP_COLORS[sign.color])
+    return LampView(color, Worded(sign.act, LAMP_ACTS[sign.act]))
+
+
 def _links(guide: Guide) -> Iterable[Link]:
     yield Link(START_PAGE, "data-label", "start", LABELS["start"])
     for chapter in guide.chapters:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
     yield Link(FLEET_PAGE, "data-label", "all_trucks", LABELS["all_trucks"])
-
-
-def _section_label(section: str) -> str:
-    if section == _LAW:
-        return FACTS["law.name"].label
-    return EQUIPMENT_SECTIONS[section].label

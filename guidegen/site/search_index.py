@@ -51,9 +51,7 @@ def _entry(location: str, title: str, text: str) -> Entry:
 
 
 def _text(procedure: ProcedureView) -> str:
-    states = ", ".join(state.words for state in procedure.states)
-    sentences = [f"{states}."] if states else []
-    sentences.append(f"{procedure.station.words}.")
+    sentences = [f"{each.words}." for each in procedure.stance]
     for step in procedure.steps:
         for caution in step.cautions:
             sentences.append(caution.signal)

@@ -61,6 +61,14 @@ class Worded:
 
 
 @dataclass(frozen=True, slots=True)
+class LampView:
+    """What a lamp looks like and asks for."""
+
+    color: Worded
+    act: Worded
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureView:
     """One procedure."""
 
@@ -71,6 +79,17 @@ class ProcedureView:
     steps: tuple[StepView, ...]
     expect: tuple[TextView, ...]
     if_not: tuple[TextView, ...]
+    lamp: LampView | None
+    """Set if it is about a lamp: shown in the place of state and station."""
+
+    @property
+    def stance(self) -> tuple[Worded, ...]:
+        """What stands before the steps, for the search: state and place, or what the lamp asks."""
+        if self.lamp is not None:
+            return (self.lamp.color, self.lamp.act)
+        states = ", ".join(state.words for state in self.states)
+        joined = (Worded("states", states),) if states else ()
+        return (*joined, self.station)
 
 
 @dataclass(frozen=True, slots=True)

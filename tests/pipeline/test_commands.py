@@ -5,6 +5,8 @@ from typing import Any
 
 import pytest
 
+from guidegen.build.schemas import schemas
+
 Run = Callable[..., Any]
 """`run_guidegen` of this folder's conftest."""
 
@@ -255,3 +257,9 @@ def test_a_gap_fails_the_check_and_names_the_trucks(run: Run, project: Path) -> 
 
 def test_coverage_of_a_unit_that_there_is_not_is_wrong_usage(run: Run, project: Path) -> None:
     assert run("coverage", "--unit", "T-99", folder=project).code == 2
+
+
+def test_the_schemas_in_the_repository_are_fresh(project_root: Path) -> None:
+    for name, schema in schemas().items():
+        written = json.loads((project_root / "schema" / name).read_text(encoding="utf-8"))
+        assert written == schema, f"renew it with `guidegen schema`: {name}"

@@ -67,6 +67,8 @@ NEEDED_BY_LAMP = MappingProxyType(
         "high_exhaust_temperature": _FILTER,
         "regeneration_inhibited": _INHIBIT_SWITCH,
         "def_level": _DEF,
+        "def_fault": _DEF,
+        "power_steering": Thing("power steering", section="power_steering"),
         "low_fuel": _FUEL_TANKS,
         "water_in_fuel": _FUEL_TANKS,
         "differential_lock": _DIFFERENTIAL_LOCK,

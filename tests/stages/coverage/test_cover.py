@@ -72,19 +72,42 @@ def test_all_eight_trucks_meet_the_eleven_parts_of_the_united_states(
 @pytest.mark.parametrize(
     ("jurisdiction", "items"), [("ontario", 23), ("british-columbia", 23), ("uk", 24)]
 )
-def test_elsewhere_trucks_lack_only_what_the_library_has_no_procedure_for(
+def test_all_eight_trucks_meet_the_lists_of_canada_and_the_united_kingdom(
     fleets: Fleets, jurisdiction: str, items: int
 ) -> None:
     _, covered, findings = fleets(jurisdiction)
-    waiting = {item.id for item in covered.coverage_list.items if not item.needs}
 
+    assert [finding.what for finding in findings] == []
     assert len(covered.units) == 8
     for unit in covered.units:
         assert len(unit.entries) == items
-        assert {entry.item.id for entry in unit.gaps} <= waiting
-    for finding in findings:
-        assert finding.rule.name == "coverage-gap"
-        assert finding.what.endswith("is met by no procedure of the library")
+        assert unit.gaps == ()
+
+
+def test_only_the_electric_brakes_of_a_trailer_are_outside_the_guides(fleets: Fleets) -> None:
+    outside = {
+        entry.item.id
+        for jurisdiction in ("us", "ontario", "uk")
+        for unit in fleets(jurisdiction)[1].units
+        for entry in unit.entries
+        if entry.state is State.OUTSIDE
+    }
+
+    assert outside == {"electric-brake-system"}
+
+
+def test_an_item_that_no_procedure_meets_is_a_gap_of_every_truck(fleets: Fleets) -> None:
+    loaded, covered, _ = fleets("us")
+    made_up = replace(covered.coverage_list, items=(item(),))
+    findings = Findings()
+
+    check_coverage(
+        made_up, [cover(made_up, loaded.units[n], g) for n, g in loaded.guides.items()], findings
+    )
+
+    (finding,) = findings
+    assert finding.what == "`made-up` (Made up) is met by no procedure of the library"
+    assert finding.notes[0].text == "in the guide of D-31, E-02, K-22, R-12, T-04, T-17, T-18, V-08"
 
 
 def test_the_union_is_not_compared_with_anything(fleets: Fleets) -> None:
@@ -186,7 +209,7 @@ def test_every_need_must_be_met_and_any_name_of_it_is_enough(fleets: Fleets) -> 
 
 def test_a_step_counts_only_where_the_truck_has_it(fleets: Fleets) -> None:
     loaded, covered, _ = fleets("us")
-    by_hand = item(Need(("seat-and-mirrors.steps.mirrors-hand",), None))
+    by_hand = item(Need(("mirrors.steps.by-hand",), None))
 
     assert entry_of(loaded, covered, by_hand, "T-04").state is State.MET
     assert entry_of(loaded, covered, by_hand, "T-17").state is State.GAP
@@ -207,9 +230,9 @@ def test_an_item_outside_the_guide_is_shown_with_its_reason(fleets: Fleets) -> N
 
 def test_a_procedure_that_never_says_stop_is_told_of(fleets: Fleets) -> None:
     loaded, covered, _ = fleets("us")
-    silent = item(Need(("seat-and-mirrors.steps.belt",), None), must_stop=True)
+    belt = item(Need(("seat-belt.steps.fasten",), None), must_stop=True)
     heater = item(Need(("block-heater",), None), must_stop=True)
-    made_up = replace(covered.coverage_list, items=(silent, replace(heater, id="heater")))
+    made_up = replace(covered.coverage_list, items=(belt, replace(heater, id="heater")))
     findings = Findings()
 
     unit = cover(made_up, loaded.units["T-17"], loaded.guides["T-17"])

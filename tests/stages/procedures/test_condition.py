@@ -134,7 +134,7 @@ UNREAD = [
     ("engine.fuel == engine.fuel", "engine.fuel", "unreadable-condition", "write it as in"),
     ("brakes.abs AND brakes.abs", "AND", "unreadable-condition", "`and` in small letters"),
     ('engine.fuel is "diesel"', "is", "unreadable-condition", "write `==` instead of `is`"),
-    ("brakes.air.cut_out > 100 psi", "psi", "unreadable-condition", '`"100 psi"`'),
+    ("brakes.air.cut_out > 100 psi", "100 psi", "unreadable-condition", '`"100 psi"`'),
     ('"100 psi" < brakes.air.cut_out', '"100 psi"', "unreadable-condition", "put the fact first"),
     ('"100 psi"', "", "unreadable-condition", "write it as in"),
     ('"abs" in "abs"', '"abs"', "unreadable-condition", "write it as in"),
@@ -143,7 +143,7 @@ UNREAD = [
     ("fitted()", ")", "unreadable-condition", "write it as in"),
     ('fitted("brakes")', '"brakes"', "unreadable-condition", "write it as in"),
     ("fitted(brakes, engine)", ",", "unreadable-condition", "write it as in"),
-    ("(fitted(brakes)", "", "unreadable-condition", "write it as in"),
+    ("(fitted(brakes)", "", "unreadable-condition", "write `)` here"),
     ("fitted(brakes))", ")", "unreadable-condition", "write it as in"),
     ("brakes.abs and", "", "unreadable-condition", "write it as in"),
     ("and brakes.abs", "and", "unreadable-condition", "write it as in"),
@@ -202,9 +202,11 @@ def test_depth_is_bounded_before_our_own_stack_is(opening: str) -> None:
 
 
 def test_questions_in_a_row_are_not_deep() -> None:
-    typed = " and ".join(["not (brakes.abs)"] * (MAX_DEPTH + 5))
+    count = MAX_DEPTH + 5
 
-    assert MAX_DEPTH + 5 == len(leaves(read_sound(typed)))
+    condition = read_sound(" and ".join(["not (brakes.abs)"] * count))
+
+    assert count == len(leaves(condition))
 
 
 def test_condition_longer_than_anybody_reads_is_refused() -> None:

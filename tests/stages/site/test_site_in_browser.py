@@ -1,7 +1,5 @@
 """The sample site in Chromium, as a driver sees it."""
 
-import os
-import shutil
 import threading
 from collections.abc import Iterator
 from functools import partial
@@ -9,7 +7,7 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 from sample_publication import publish_sample
 from wcag_contrast_ratio import rgb  # type: ignore[import-untyped]
 
@@ -45,20 +43,6 @@ def address(site: Path) -> Iterator[str]:
     server.shutdown()
     server.server_close()
     thread.join()
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    named = os.environ.get("GUIDEGEN_BROWSER")
-    known = ("chromium", "chromium-browser", "google-chrome")
-    path = named or next(filter(None, map(shutil.which, known)), None)
-    assert path, "install Chromium, or name it in GUIDEGEN_BROWSER"
-    with sync_playwright() as playwright:
-        running = playwright.chromium.launch(
-            executable_path=path, args=["--no-sandbox", "--disable-gpu"]
-        )
-        yield running
-        running.close()
 
 
 def open_page(browser: Browser, url: str, size: dict[str, int] = TABLET, **options: object) -> Page:
@@ -161,6 +145,7 @@ def test_every_text_on_the_screen_has_enough_contrast(
     page = open_page(browser, "about:blank", color_scheme=scheme)
     for path in PAGES:
         page.goto(f"{address}{path}")
+        page.wait_for_function("document.getAnimations().every(a => a.playState === 'finished')")
         pairs = page.evaluate(_INKS)
         assert len(pairs) >= 2, path
         for key, text in pairs:

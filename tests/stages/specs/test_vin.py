@@ -1,5 +1,5 @@
 import pytest
-from vininfo import Vin
+from vininfo import Vin  # type: ignore[import-untyped]  # the library has no types
 
 from guidegen.specs.vin import check_digit, is_placeholder, model_years
 

@@ -1,0 +1,88 @@
+"""The demo fleet's site in Chromium: what the proof read in files, a browser shows."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser
+
+from guidegen.build.load import load_fleet
+from guidegen.build.project import open_project
+from guidegen.finding import Findings
+from guidegen.guide.model import Caution, Guide, Step, Text
+from guidegen.procedures.model import Words
+
+UNITS = ("T-17", "V-08", "E-02")
+
+SHOWN = """
+() => [...document.querySelectorAll('[data-text]')].map(element => {
+  const box = element.getBoundingClientRect()
+  const style = getComputedStyle(element)
+  return [element.dataset.text, element.innerText, box.width, box.height, style.visibility]
+})
+"""
+
+
+@pytest.fixture(scope="module")
+def guides(project_root: Path) -> dict[str, Guide]:
+    loaded = load_fleet(open_project(project_root), Findings())
+    assert loaded is not None
+    return dict(loaded.guides)
+
+
+def texts(guide: Guide, chapter: str) -> list[Text]:
+    found: list[Text] = []
+    for procedure in next(c for c in guide.chapters if c.id == chapter).procedures:
+        found.append(procedure.title)
+        for block in procedure.blocks:
+            match block:
+                case Caution():
+                    found += [block.hazard, block.consequence, block.avoid]
+                case Step():
+                    found.append(block.text)
+        found += [*procedure.expect, *procedure.if_not]
+    return found
+
+
+def words_of(text: Text) -> list[str]:
+    return [" ".join(part.text.split()) for part in text.parts if isinstance(part, Words)]
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+@pytest.mark.parametrize("unit", UNITS)
+def test_a_browser_shows_every_text_of_every_chapter_in_order(
+    browser: Browser, demo: Path, guides: dict[str, Guide], unit: str, scheme: str
+) -> None:
+    page = browser.new_context(
+        viewport={"width": 800, "height": 1280},
+        color_scheme=scheme,  # type: ignore[arg-type]  # a literal to playwright
+    ).new_page()
+    requests: list[str] = []
+    page.on("request", lambda request: requests.append(request.url))
+
+    for chapter in guides[unit].chapters:
+        page.goto((demo / "site" / unit / f"{chapter.id}.html").as_uri())
+        shown = page.evaluate(SHOWN)
+        expected = texts(guides[unit], chapter.id)
+        assert [key for key, *_ in shown] == [text.id for text in expected]
+        for (key, seen, width, height, visibility), text in zip(shown, expected, strict=True):
+            assert width > 0, key
+            assert height > 0, key
+            assert visibility == "visible", key
+            folded = " ".join(seen.split())
+            assert all(words in folded for words in words_of(text)), key
+
+    assert requests
+    assert all(url.startswith(("file:", "data:")) for url in requests)
+    page.context.close()
+
+
+def test_a_page_is_whole_without_scripts(browser: Browser, demo: Path) -> None:
+    address = (demo / "site" / "T-17" / "air-brakes.html").as_uri()
+    seen = []
+    for scripts in (True, False):
+        page = browser.new_context(java_script_enabled=scripts).new_page()
+        page.goto(address)
+        seen.append(" ".join(page.locator("[data-guide]").inner_text().split()))
+        page.context.close()
+
+    assert seen[0] == seen[1]

@@ -1,0 +1,58 @@
+"""Every kind of fault that is planted, by name."""
+
+from collections.abc import Callable, Iterator, Mapping
+from types import MappingProxyType
+
+from hand_made_site import Site
+from plants import identity_faults, sight_faults, site_faults, text_faults, value_faults
+from plants.plant import Plant
+
+Sow = Callable[[Site, str], Iterator[Plant]]
+"""Yields faults of one kind in the site of one unit."""
+
+KINDS: Mapping[str, Sow] = MappingProxyType(
+    {
+        sow.__name__: sow
+        for sow in (
+            value_faults.digits_changed,
+            value_faults.values_exchanged,
+            value_faults.marks_exchanged,
+            value_faults.amounts_misprinted,
+            value_faults.values_dropped,
+            text_faults.words_changed,
+            text_faults.fixed_words_changed,
+            text_faults.cautions_dropped,
+            text_faults.cautions_moved,
+            text_faults.signals_changed,
+            text_faults.symbols_changed,
+            text_faults.steps_dropped,
+            text_faults.steps_exchanged,
+            text_faults.numbers_changed,
+            text_faults.texts_added,
+            text_faults.headings_exchanged,
+            text_faults.stances_changed,
+            text_faults.warnings_of_the_page_dropped,
+            sight_faults.hidden_by_a_style_of_its_own,
+            sight_faults.hidden_by_an_attribute,
+            sight_faults.part_of_a_text_hidden,
+            sight_faults.hidden_by_a_stylesheet,
+            sight_faults.changed_by_a_stylesheet,
+            sight_faults.hidden_by_a_style_element,
+            identity_faults.other_trucks_named,
+            identity_faults.own_name_changed,
+            identity_faults.files_of_other_trucks,
+            identity_faults.frames_changed,
+            site_faults.files_missing_or_too_many,
+            site_faults.addresses_outside,
+            site_faults.links_broken,
+            site_faults.ids_changed,
+            site_faults.contents_left_out,
+            site_faults.data_rows_changed,
+            site_faults.data_sections_changed,
+            site_faults.search_changed,
+            site_faults.search_entries_changed,
+            site_faults.fleet_page_changed,
+            site_faults.contents_changed,
+        )
+    }
+)

@@ -1,0 +1,62 @@
+"""The proof of a site with one changed file, without proving all the rest again."""
+
+from dataclasses import dataclass, replace
+
+from hand_made_site import Site
+from plants.plant import Plant
+
+from guidegen.proof.fleet_claims import FleetClaims, claims_of_fleet
+from guidegen.proof.model import Failure, UnitVerdict
+from guidegen.proof.prove import conclude, prove_unit
+
+
+@dataclass(frozen=True, slots=True)
+class Prover:
+    """A site that was proved, and what was found."""
+
+    site: Site
+    fleet: FleetClaims
+    verdicts: tuple[UnitVerdict, ...]
+
+    @classmethod
+    def of(cls, site: Site) -> "Prover":
+        """Prove the whole of *site*."""
+        fleet = _claims_of(site)
+        verdicts = tuple(prove_unit(each, site.of_unit(each.number), fleet) for each in site.guides)
+        return cls(site, fleet, verdicts)
+
+    @property
+    def failures(self) -> tuple[Failure, ...]:
+        """Failures of the site as it is."""
+        return conclude(self.site.guides, self.verdicts, self.site.read, self.fleet).all_failures
+
+    def failures_of(self, plant: Plant) -> tuple[Failure, ...]:
+        """Return the failures of the site with *plant* in it.
+
+        Files of other units are as they were, and so are their verdicts; the claims of the fleet
+        are made anew if a stylesheet or the list of files is another.
+        """
+        site = self.site.changed(plant.path, plant.raw)
+        fleet = self.fleet
+        if plant.path.endswith(".css") or set(site.files) != set(self.site.files):
+            fleet = _claims_of(site)
+        verdicts = [
+            prove_unit(site.guide(each.unit), site.of_unit(each.unit), fleet)
+            if each.unit == plant.unit
+            else each
+            for each in self.verdicts
+        ]
+        return conclude(site.guides, verdicts, site.read, fleet).all_failures
+
+    def rules_of(self, plant: Plant) -> frozenset[str]:
+        """Return the names of the rules that *plant* breaks."""
+        return frozenset(each.rule.name for each in self.failures_of(plant))
+
+
+def _claims_of(site: Site) -> FleetClaims:
+    """Return the claims of the fleet, of which every edition keeps what was proved of it.
+
+    So each fault costs the proof of one file, even of a truck that has its edition to itself.
+    """
+    fleet = claims_of_fleet(site.guides, site.read, site.files, site.held_back)
+    return replace(fleet, shared_editions=frozenset(guide.edition for guide in site.guides))

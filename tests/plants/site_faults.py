@@ -1,0 +1,307 @@
+"""Pages, links, contents, data rows, the search and the fleet page."""
+
+import itertools
+import json
+from collections.abc import Iterator
+from typing import Any
+
+from hand_made_site import Site
+from plants.plant import Element, Plant, elements, letters, pages_of, some
+
+_SEARCH = frozenset({"search-text-differs"})
+
+
+def files_missing_or_too_many(site: Site, unit: str) -> Iterator[Plant]:
+    """A file gone, broken, empty or too many."""
+    for path, raw in sorted(site.of_unit(unit).items()):
+        yield Plant("gone", path, None, frozenset({"page-missing"}), unit)
+        broken = frozenset({"page-not-readable", "search-entry-missing"})
+        yield Plant("empty", path, b"", broken, unit)
+        yield Plant("not UTF-8", path, raw + b"\xff\xfe", broken, unit)
+    page = site.files[f"{unit}/data.html"]
+    many = frozenset({"page-too-many"})
+    yield Plant("a page too many", f"{unit}/on-fire.html", page, many, unit)
+    yield Plant("an old file", f"{unit}/notes.txt", b"old", many, unit)
+    yield Plant("an unknown truck", "ZZ-99/index.html", page, frozenset({"unknown-truck"}), unit)
+    yield Plant("a guide in the root", "old.html", page, many | {"link-broken"}, unit)
+    body = elements(page.decode(), "data-guide")[0]
+    twice = body.with_outer(body.outer * 2).encode()
+    broken = frozenset({"page-not-readable"})
+    yield Plant("two bodies", f"{unit}/data.html", twice, broken, unit)
+    unmarked = page.replace(b"data-guide=", b"data-guise=")
+    yield Plant("no body", f"{unit}/data.html", unmarked, broken, unit)
+    for name in ("data-edition", "data-page"):
+        changed = page.replace(f'{name}="'.encode(), f'{name}="0'.encode(), 1)
+        rules = frozenset({"identity-differs"})
+        yield Plant(f"another {name}", f"{unit}/data.html", changed, rules, unit)
+
+
+def addresses_outside(site: Site, unit: str) -> Iterator[Plant]:
+    """Requests to another origin from pages and stylesheets."""
+    rules = frozenset({"request-to-other-origin"})
+    for path, page in list(pages_of(site, unit).items())[:3]:
+        for extra in (
+            '<script src="https://cdn.example/x.js"></script>',
+            '<link rel="stylesheet" href="//fonts.example/css">',
+            '<link rel="preconnect" href="https://fonts.example">',
+            '<img src="http://example.net/x.png" alt="">',
+            "<script>fetch('https://example.net/count')</script>",
+            '<meta http-equiv="refresh" content="0;url=x.html">',
+            '<base href="https://example.net/">',
+            '<a href="javascript:alert(1)">x</a>',
+            "<style>@import url(https://example.net/x.css);</style>",
+        ):
+            changed = page.replace("</head>", f"{extra}</head>", 1).encode()
+            yield Plant(extra, path, changed, rules, unit)
+        body = elements(page, "data-guide")[0]
+        changed = body.with_inner('<img src="https://example.net/x" alt="">' + body.inner).encode()
+        yield Plant("a picture from outside in the body", path, changed, rules, unit)
+    sheet = next(path for path in sorted(site.files) if path.endswith(".css"))
+    for extra in (
+        "p { background: url(https://example.net/x.png) }",
+        '@import "https://example.net/x.css";',
+        "@font-face { font-family: x; src: url('//example.net/f.woff2') }",
+        "@media print { p { background: url(https://example.net/y) } }",
+    ):
+        changed = f"{extra}\n".encode() + site.files[sheet]
+        yield Plant(extra, sheet, changed, rules, unit)
+
+
+def links_broken(site: Site, unit: str) -> Iterator[Plant]:
+    """Links to nowhere, to the wrong place, to another truck."""
+    other = next(guide.number for guide in site.guides if guide.number != unit)
+    broken, astray = frozenset({"link-broken"}), frozenset({"link-to-other-place"})
+    for path, page in pages_of(site, unit).items():
+        marked = elements(page, "data-chapter") + elements(page, "data-procedure-link")
+        for link in some([each for each in marked if _address(each)], 4):
+            address = _address(link)
+            for what, target, rules in (
+                ("to nowhere", "no-such-page.html", broken | astray),
+                ("to a place that is not there", f"{address}-x", broken | astray),
+                ("to the data", "data.html", astray),
+                ("to another truck", f"../{other}/index.html", frozenset({"foreign-identity"})),
+                ("from the root", f"/{unit}/index.html", broken),
+            ):
+                outer = link.outer.replace(f'href="{address}"', f'href="{target}"', 1)
+                changed = link.with_outer(outer).encode()
+                yield Plant(f"{link.key} {what}", path, changed, rules, unit)
+
+
+def ids_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """The place of a procedure under another name, or twice."""
+    rules = frozenset({"link-broken"})
+    for path, page in pages_of(site, unit).items():
+        for procedure in some(elements(page, "data-procedure"), 2):
+            changed = page.replace(f' id="{procedure.key}"', "", 1)
+            yield Plant(f"no id {procedure.key}", path, changed.encode(), rules, unit)
+            twice = page.replace("</main>", f'<p id="{procedure.key}"></p></main>', 1)
+            yield Plant(f"two ids {procedure.key}", path, twice.encode(), rules, unit)
+
+
+def contents_left_out(site: Site, unit: str) -> Iterator[Plant]:
+    """A chapter or a procedure that the contents leave out."""
+    rules = frozenset({"contents-differ"})
+    for path, page in pages_of(site, unit).items():
+        chapters = [e for e in elements(page, "data-chapter") if not _is_loose(page, e.start)]
+        for links in (chapters, elements(page, "data-procedure-link")):
+            for link in some([each for each in links if _address(each)], 2):
+                gone = link.with_outer("").encode()
+                yield Plant(f"{link.key} left out", path, gone, rules, unit)
+
+
+def _address(link: Element) -> str:
+    start_tag = link.page[link.start : link.inner_start]
+    return start_tag.split('href="')[1].split('"')[0] if 'href="' in start_tag else ""
+
+
+def _is_loose(page: str, position: int) -> bool:
+    """Whether a chapter link stands where any may: in the body of another page than the start."""
+    return elements(page, "data-guide")[0].start < position and 'data-page="start"' not in page
+
+
+def data_rows_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Rows, labels and sources of the data page."""
+    path = f"{unit}/data.html"
+    page = site.files[path].decode()
+    for row in some(elements(page, "data-row"), 5):
+        gone = row.with_outer("").encode()
+        yield Plant(f"{row.key} gone", path, gone, frozenset({"value-missing"}), unit)
+        twice = row.with_outer(row.outer * 2).encode()
+        yield Plant(f"{row.key} twice", path, twice, frozenset({"text-repeated"}), unit)
+    for source in some(elements(page, "data-source"), 4):
+        for words in ("maker", "from the model file", f"{source.inner} or so", ""):
+            changed = source.with_inner(words).encode()
+            yield Plant(f"source {words}", path, changed, frozenset({"source-differs"}), unit)
+    for one, two in list(itertools.pairwise(elements(page, "data-fact-label")))[:3]:
+        changed = one.with_inner(two.inner).encode()
+        rules = frozenset({"label-not-read-back"})
+        yield Plant(f"{one.key} called {two.inner}", path, changed, rules, unit)
+
+
+def data_sections_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Headings and columns of the data page, and what is not fitted."""
+    path = f"{unit}/data.html"
+    page = site.files[path].decode()
+    fitting = frozenset({"fitting-differs"})
+    for one in some(elements(page, "data-absent"), 2):
+        yield Plant(f"{one.key} left out", path, one.with_outer("").encode(), fitting, unit)
+        yield Plant(f"{one.key} twice", path, one.with_outer(one.outer * 2).encode(), fitting, unit)
+        section = elements(page, "data-section")[1]
+        claimed = f'<li data-absent="{section.key}">{section.inner}</li>'
+        changed = page[: one.start] + claimed + page[one.start :]
+        yield Plant(f"{section.key} as not fitted", path, changed.encode(), fitting, unit)
+        elsewhere = page[: section.start] + one.outer + page[section.start :]
+        yield Plant("not fitted, elsewhere", path, elsewhere.encode(), fitting, unit)
+    for one in some(elements(page, "data-section"), 2):
+        rules = frozenset({"text-missing"})
+        yield Plant(f"no heading {one.key}", path, one.with_outer("").encode(), rules, unit)
+    value, source = (elements(page, "data-label", key)[0] for key in ("value", "source"))
+    changed = page[: value.start] + source.outer + page[value.end : source.start] + value.outer
+    changed += page[source.end :]
+    yield Plant("columns exchanged", path, changed.encode(), frozenset({"label-misplaced"}), unit)
+
+
+def search_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Words, digits and entries of the search index."""
+    path = f"{unit}/search/search_index.json"
+    entries = json.loads(site.files[path])["docs"]
+    with_text = [place for place, entry in enumerate(entries) if entry["text"]]
+    for place in with_text[:3] + with_text[-1:]:
+        entry = entries[place]
+        text = entry["text"]
+        digit = next((at for at, each in enumerate(text) if each.isdigit()), None)
+        changes = {
+            "a word": text.replace(" the ", " no ", 1),
+            "a sentence gone": text.partition(". ")[2],
+            "a sentence more": f"{text} Drive on.",
+            "a signal word": text.replace("WARNING", "NOTICE").replace("DANGER", "NOTICE"),
+            "markup": text.replace(" the ", " <b>the</b> ", 1),
+        }
+        for what, changed in changes.items():
+            if changed != text:
+                yield _index(site, unit, place, {**entry, "text": changed}, (what, _SEARCH))
+        if digit is not None:
+            other = str((int(text[digit]) + 1) % 10)
+            changed = text[:digit] + other + text[digit + 1 :]
+            rules = _SEARCH | {"value-not-read-back", "identity-differs"}
+            yield _index(site, unit, place, {**entry, "text": changed}, ("a digit", rules))
+        renamed = {**entry, "title": entry["title"] + " again"}
+        yield _index(site, unit, place, renamed, ("a title", _SEARCH | {"value-not-read-back"}))
+        missing = frozenset({"search-entry-missing"})
+        yield _index(site, unit, place, None, ("an entry gone", missing))
+        elsewhere = {**entry, "location": "data.html#x"}
+        yield _index(site, unit, place, elsewhere, ("another place", missing))
+
+
+def search_entries_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Another truck's entries, another order, another form."""
+    path = f"{unit}/search/search_index.json"
+    index = json.loads(site.files[path])
+    entries = index["docs"]
+    many = frozenset({"search-entry-too-many"})
+    foreign = {"location": "gas.html#gas-check", "title": "Check the gas", "text": "x"}
+    broken = frozenset({"page-not-readable"})
+    start = frozenset({"search-text-differs", "identity-differs", "search-entry-missing"})
+    for what, changed, rules in (
+        ("a foreign entry", {**index, "docs": [*entries, foreign]}, many),
+        ("an entry twice", {**index, "docs": [*entries, entries[-1]]}, many),
+        ("another order", {**index, "docs": [entries[0], *entries[:0:-1]]}, _SEARCH),
+        ("no start page", {**index, "docs": entries[1:]}, start),
+        ("a start page that says more", _started(index, "110 psi"), start),
+        ("no list", {"config": {}, "docs": {}}, broken),
+        ("more than entries", {**index, "items": []}, broken),
+        ("tags", {**index, "docs": [{**e, "tags": ["x"]} for e in entries]}, broken),
+        ("other settings", {**index, "config": {"lang": ["de"]}}, frozenset({"frame-differs"})),
+    ):
+        yield Plant(f"search: {what}", path, json.dumps(changed).encode(), rules, unit)
+    for other in site.guides:
+        if other.number != unit:
+            theirs = site.files[f"{other.number}/search/search_index.json"]
+            extra = json.loads(theirs)["docs"][-1]
+            changed = {**index, "docs": [*entries, {**extra, "location": f"x-{other.number}"}]}
+            rules = many | {"foreign-identity"}
+            what = f"search: an entry of {other.number}"
+            yield Plant(what, path, json.dumps(changed).encode(), rules, unit)
+
+
+def fleet_page_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Trucks that are not listed, listed twice, hidden or called by another name."""
+    path = "index.html"
+    page = site.files[path].decode()
+    link = next(
+        each
+        for each in elements(page, "href")
+        if each.outer.startswith("<a") and f'"{unit}/index.html"' in each.outer
+    )
+    entry = next(e for e in elements(page, "data-unit", unit) if e.start <= link.start < e.end)
+    other = next(guide for guide in site.guides if guide.number != unit)
+    unlisted = frozenset({"truck-not-listed"})
+    named = frozenset({"identity-differs"})
+    for what, changed, rules in (
+        ("gone", entry.with_outer(""), unlisted),
+        ("twice", entry.with_outer(entry.outer * 2), {"truck-listed-twice"}),
+        ("hidden", entry.with_attribute("hidden"), unlisted),
+        ("shrunk", entry.with_attribute('style="font-size:0"'), unlisted),
+        (
+            "to another",
+            page.replace(f'"{unit}/index.html"', f'"{other.number}/index.html"'),
+            unlisted,
+        ),
+        ("to nowhere", page.replace(f'"{unit}/index.html"', f'"{unit}/x.html"'), unlisted),
+        ("by another number", page.replace(f">{unit}<", f">{other.number}<"), named),
+        ("without a number", page.replace(f">{unit}<", "><"), named),
+        ("with words", entry.with_inner(f"{entry.inner} in the shop"), named),
+        ("of another make", entry.with_inner(entry.inner.replace("</span>", "x</span>", 1)), named),
+        (
+            "found by another VIN",
+            entry.with_outer(entry.outer.replace('data-find="', 'data-find="1zz ', 1)),
+            named,
+        ),
+        (
+            "in a request",
+            page.replace("</main>", '<img src="https://e.net/x"></main>'),
+            {"request-to-other-origin"},
+        ),
+    ):
+        yield Plant(f"{unit} {what}", path, changed.encode(), frozenset(rules), unit)
+    yield Plant("no fleet page", path, None, frozenset({"page-missing"}), unit)
+    for number in site.held_back[:1]:
+        left_out = page.replace(f">{number}<", "><").encode()
+        yield Plant("a truck without a guide left out", path, left_out, unlisted, unit)
+
+
+def contents_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """The navigation gone, or in other words."""
+    rules = frozenset({"contents-differ", "label-not-read-back", "unclaimed-text"})
+    for path, page in list(pages_of(site, unit).items())[:3]:
+        navigation = page.index("data-guide-nav")
+        changed = page[:navigation] + page[navigation:].replace("data-guide-nav", "data-x", 1)
+        gone = frozenset({"contents-differ", "unclaimed-mark"})
+        yield Plant("no navigation", path, changed.encode(), gone, unit)
+        for mark in ("data-chapter", "data-label"):
+            link = next(each for each in elements(page, mark) if each.start > navigation)
+            start, end = letters(link)
+            changed = page[:start] + "Cards" + page[end:]
+            yield Plant(f"{link.key} called Cards", path, changed.encode(), rules, unit)
+            changed = link.with_outer(link.outer + "<li>120 psi</li>")
+            yield Plant("words in the navigation", path, changed.encode(), rules, unit)
+            yield Plant(f"no link {link.key}", path, link.with_outer("").encode(), rules, unit)
+
+
+def _started(index: dict[str, Any], text: str) -> dict[str, Any]:
+    first, *others = index["docs"]
+    return {**index, "docs": [{**first, "text": text}, *others]}
+
+
+def _index(
+    site: Site,
+    unit: str,
+    place: int,
+    entry: dict[str, str] | None,
+    why: tuple[str, frozenset[str]],
+) -> Plant:
+    path = f"{unit}/search/search_index.json"
+    index = json.loads(site.files[path])
+    index["docs"][place : place + 1] = [] if entry is None else [entry]
+    what, rules = why
+    return Plant(f"search: {what}", path, json.dumps(index).encode(), rules, unit)

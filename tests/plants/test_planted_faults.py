@@ -1,0 +1,65 @@
+import pytest
+from hand_made_site import hand_made_site
+from plants.faults import KINDS
+from plants.fields import PLANTED, Field
+from plants.plant import Plant
+from plants.proving import Prover
+
+from guidegen.finding import Rule
+from guidegen.proof import rules
+
+LEAST = 200
+
+
+def sown(field: Field, kind: str) -> list[Plant]:
+    """Plant faults of one kind in each of the field's units, spread over all of its pages."""
+    chosen = []
+    for unit in field.units:
+        plants = list(KINDS[kind](field.site, unit))
+        step = max(1, -(-len(plants) // field.most))
+        chosen += plants[::step]
+    return chosen
+
+
+def test_the_site_without_a_fault_is_proved(published: Field) -> None:
+    assert published.prover.failures == ()
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_every_planted_fault_is_caught_for_what_it_is(
+    kind: str, published: Field, request: pytest.FixtureRequest
+) -> None:
+    plants = sown(published, kind)
+    unchanged = [
+        f"{plant.path}: {plant.what}"
+        for plant in plants
+        if published.site.files.get(plant.path) == plant.raw
+    ]
+
+    missed = [
+        f"{plant.path}: {plant.what}: {sorted(found)}"
+        for plant in plants
+        if not plant.rules & (found := published.prover.rules_of(plant))
+    ]
+
+    request.node.user_properties.append((PLANTED, (len(plants), len(plants) - len(missed))))
+    assert unchanged == []
+    assert missed == []
+    assert plants
+
+
+def test_faults_of_every_kind_break_every_rule_of_the_proof() -> None:
+    site = hand_made_site()
+    prover = Prover.of(site)
+    count = sum(1 for sow in KINDS.values() for _ in sow(site, "T-18"))
+    broken = {
+        rule
+        for sow in KINDS.values()
+        for plant in sow(site, "T-18")
+        for rule in prover.rules_of(plant)
+    }
+    every = {rule.name for rule in vars(rules).values() if isinstance(rule, Rule)}
+
+    assert count >= LEAST
+    # A wrong conversion is one that guide and pages agree on, so no file alone can show it.
+    assert every - broken == {"value-converted-wrongly"}
