@@ -16,6 +16,7 @@ from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.placeholder import read_text
 from guidegen.procedures.read_parts import (
     read_cautions,
+    read_figure,
     read_outcomes,
     read_states,
     read_steps,
@@ -41,7 +42,7 @@ PROCEDURE_PARTS = MappingProxyType(
 )
 """What every procedure states, with an example of each."""
 
-OPTIONAL_PARTS = ("applies", "cautions")
+OPTIONAL_PARTS = ("applies", "cautions", "figure")
 
 _LISTS = ("steps", "expect", "if_not", "references")
 
@@ -135,6 +136,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
         if_not=if_not,
         references=references,
         span=own_id.span,
+        figure=read_figure(reader),
     )
 
 

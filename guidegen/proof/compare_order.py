@@ -20,16 +20,18 @@ from guidegen.source import Span
 from guidegen.units.model import Fact
 
 _ORDERED = {
-    "start": frozenset({Mark.TEXT, Mark.NUMBER, Mark.SOURCE, Mark.ABSENT}),
+    "start": frozenset({Mark.TEXT, Mark.NUMBER, Mark.SOURCE, Mark.ABSENT, Mark.FIGURE_WORD}),
     "chapter": frozenset(
         {
             *(Mark.TEXT, Mark.NUMBER, Mark.SIGNAL_WORD, Mark.SIGNAL_DEFINITION, Mark.FACT),
+            Mark.FIGURE_WORD,
             *(Mark.FACT_LABEL, Mark.SOURCE, Mark.SECTION, Mark.ABSENT),
         }
     ),
     "data": frozenset(
         {
             *(Mark.TEXT, Mark.NUMBER, Mark.SIGNAL_WORD, Mark.SIGNAL_DEFINITION, Mark.FACT),
+            Mark.FIGURE_WORD,
             *(Mark.FACT_LABEL, Mark.SOURCE, Mark.SECTION),
         }
     ),
@@ -192,6 +194,8 @@ class Order:
                 yield Frame.CAUTION, claim.within.caution
             elif claim.mark is Mark.FACT_LABEL:
                 yield Frame.ROW, claim.key
+            elif part == "figure":
+                yield Frame.FIGURE, claim.within.figure
             elif part == "title":
                 yield Frame.PROCEDURE, claim.within.procedure
             elif part == "step":
@@ -238,6 +242,7 @@ _RULE_FOR_NO_FRAME = {
     Frame.PROCEDURE: rules.TEXT_MISSING,
     Frame.CAUTION: rules.CAUTION_MISSING,
     Frame.STEP: rules.STEP_MISSING,
+    Frame.FIGURE: rules.FIGURE_MISSING,
     Frame.ROW: rules.VALUE_MISSING,
 }
 

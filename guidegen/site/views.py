@@ -69,6 +69,17 @@ class LampView:
 
 
 @dataclass(frozen=True, slots=True)
+class FigureView:
+    """A drawing with its caption."""
+
+    kind: str
+    drawing: str
+    """SVG, ready to be placed."""
+
+    caption: TextView
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureView:
     """One procedure."""
 
@@ -81,6 +92,8 @@ class ProcedureView:
     if_not: tuple[TextView, ...]
     lamp: LampView | None
     """Set if it is about a lamp: shown in the place of state and station."""
+
+    figure: FigureView | None
 
     @property
     def stance(self) -> tuple[Worded, ...]:
