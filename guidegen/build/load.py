@@ -22,11 +22,18 @@ from guidegen.procedures.read import read_procedures
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
-from guidegen.specs.read import read_fleet, read_model, read_profile, read_unit
+from guidegen.specs.read import (
+    read_fleet,
+    read_model,
+    read_profile,
+    read_substances,
+    read_unit,
+)
 from guidegen.units.model import Unit
 from guidegen.units.resolve import FleetSpecs, resolve_units
 
 ORDER_FILE = "procedure-order.yml"
+SUBSTANCES_FILE = "substances.yml"
 LAMP_FILE = "lamps.yml"
 
 
@@ -65,7 +72,7 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
 def load_specs(
     project: Project, findings: Findings, progress: Progress = unseen
 ) -> FleetSpecs | None:
-    """Return what the fleet's files state, or nothing if fleet or jurisdiction have faults."""
+    """Return what the files state, or nothing if fleet, jurisdiction or library have faults."""
     models = _read_all(project.spec_files("models"), read_model, spec_rules.MODEL_TWICE, findings)
     files = list(project.spec_files("units"))
     shown = progress(files, len(files), "reading specs")
@@ -83,7 +90,11 @@ def load_specs(
         return None
     profile_path = project.templates / "profiles" / f"{fleet.jurisdiction}.yml"
     profile = read_profile(project.shown(profile_path), profile_path.read_bytes(), findings)
-    return None if profile is None else FleetSpecs(fleet, units, models, profile)
+    path = project.templates / SUBSTANCES_FILE
+    substances = read_substances(project.shown(path), path.read_bytes(), findings)
+    if profile is None or substances is None:
+        return None
+    return FleetSpecs(fleet, units, models, profile, substances)
 
 
 def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:

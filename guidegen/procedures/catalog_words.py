@@ -12,7 +12,7 @@ from guidegen.source import Span
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS, FactField
 from guidegen.specs.profile import FACTS
 
-ALWAYS_THERE = frozenset({"identity", "law"})
+ALWAYS_THERE = frozenset({"identity", "law", "substance"})
 """Holders of facts that no file can state to be not fitted."""
 
 

@@ -115,6 +115,7 @@ LABELS = MappingProxyType(
         "inherited": "from the model file",
         "own": "for this unit",
         "profile": "from the jurisdiction profile",
+        "library": "from the library",
         "fleet": "from the fleet file",
         "not_fitted": "Not fitted",
         "edition": "Edition",

@@ -17,6 +17,10 @@ _SHORT_WORDS = re.compile(r"[A-Za-z0-9 _.%/+-]{0,200}")
 _NAMES = re.compile(r"[A-Za-z][A-Za-z0-9_.:-]*(?: [A-Za-z][A-Za-z0-9_.:-]*)*")
 _SHAPES = re.compile(r"[A-Za-z0-9 ,.()#%:/-]{0,20000}")
 
+_MAY_SPEAK = frozenset({"nav", "table", "img", "svg"})
+"""Elements whose own words are no claim. On any other, words that are read aloud would take the
+place of the words that are seen."""
+
 _DRAWING_ATTRIBUTES = frozenset(
     {
         *("d", "points", "x", "y", "x1", "x2", "y1", "y2", "cx", "cy", "r", "rx", "ry"),
@@ -35,12 +39,11 @@ _DRAWING_ATTRIBUTES = frozenset(
 )
 
 
-def accept_for(claims: EditionClaims, number: str, not_its_own: Collection[str]) -> AttributeJudge:
+def accept_for(claims: EditionClaims, not_its_own: Collection[str]) -> AttributeJudge:
     """Return the judge of the attributes on the pages of one unit.
 
     Args:
         claims: Of the unit's edition.
-        number: Of the unit.
         not_its_own: Ids of procedures, steps and cautions that this unit does not have.
     """
 
@@ -48,8 +51,6 @@ def accept_for(claims: EditionClaims, number: str, not_its_own: Collection[str])
         stray = _judge(attribute, claims, not_its_own)
         if stray is None:
             claims.accepted.add(attribute)
-        elif attribute.name in SPOKEN_ATTRIBUTES and attribute.value == number:
-            return None
         return stray
 
     return AttributeJudge(judge, claims.accepted)
@@ -69,7 +70,7 @@ def _judge(
             )
         fits = _NAMES.fullmatch(value) is not None
     elif name in SPOKEN_ATTRIBUTES:
-        fits = " ".join(value.split()) in claims.spoken
+        fits = tag in _MAY_SPEAK and " ".join(value.split()) in claims.spoken
     else:
         drawn = tag == "svg" and name in _DRAWING_ATTRIBUTES
         fits = drawn and _SHAPES.fullmatch(value) is not None

@@ -28,8 +28,7 @@ from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
 from guidegen.proof.read_text import pattern_of, plain
 from guidegen.source import Span
-from guidegen.specs.equipment import EQUIPMENT_SECTIONS
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.units.model import Fact, Layer, Presence, StatedIn
 
 START = "start"
@@ -46,6 +45,7 @@ _LAYER_LABELS = {
     Layer.MODEL: "inherited",
     Layer.FLEET: "fleet",
     Layer.PROFILE: "profile",
+    Layer.LIBRARY: "library",
 }
 
 
@@ -265,7 +265,8 @@ def _texts_of(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
             yield _claimed(block.avoid, "avoid")
         else:
             yield _claimed(block.text, "step")
-    yield from (_claimed(text, "expect") for text in procedure.expect)
+    shown = "meaning" if procedure.lamp else "expect"
+    yield from (_claimed(text, shown) for text in procedure.expect)
     yield from (_claimed(text, "if_not") for text in procedure.if_not)
 
 
@@ -302,13 +303,6 @@ def _fixed_words(
     for name, fact in guide.facts.items():
         yield (Mark.FACT_LABEL, name), fact.field.label
         section = fact.field.section
-        yield (Mark.SECTION, section), _section_words(section)
+        yield (Mark.SECTION, section), HOLDER_LABELS[section]
     for section in guide.sections:
-        yield (Mark.ABSENT, section), _section_words(section)
-
-
-def _section_words(section: str) -> str:
-    if section in EQUIPMENT_SECTIONS:
-        return EQUIPMENT_SECTIONS[section].label
-    # The limits of the law are no equipment; they go by the name of their field.
-    return FACTS[f"{section}.name"].label
+        yield (Mark.ABSENT, section), HOLDER_LABELS[section]

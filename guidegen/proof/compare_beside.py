@@ -28,7 +28,7 @@ _TELLS_ITSELF = frozenset(
 """Facts that may stand without a label: the truck's name."""
 
 _SEE_TEMPLATE = "repair the page template"
-_NEEDS_HEADING = frozenset({"expect", "if_not"})
+_NEEDS_HEADING = frozenset({"meaning", "expect", "if_not"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +46,7 @@ class Beside:
         self._compare_pairs(body.readings)
         self._compare_steps(body.readings)
         self._compare_symbols(body.symbols)
+        self._compare_signals(body)
         if self.page.kind == "data":
             self._compare_absent(body.readings)
             self._compare_columns(body.readings)
@@ -155,6 +156,17 @@ class Beside:
                     mark=f'data-caution="{caution.id}"',
                 )
 
+    def _compare_signals(self, body: Body) -> None:
+        """Hold how signal words outside of cautions are drawn against what they say."""
+        said = [
+            reading.claim.key
+            for reading in body.readings
+            if reading.claim.mark is Mark.SIGNAL_WORD and not reading.claim.within.caution
+        ]
+        if body.signals and body.signals != said:
+            what = f"`{' '.join(said)}` are drawn as `{' '.join(body.signals)}`"
+            self.faults.add(rules.SIGNAL_WORD_DIFFERS, what, fix=_SEE_TEMPLATE)
+
     def _compare_absent(self, readings: Iterable[Reading]) -> None:
         heading = ""
         found = Counter[str]()
@@ -203,6 +215,6 @@ _WRONG_OVER = {
     "state": HEADINGS - {"state"},
     "station": HEADINGS - {"station"},
     **dict.fromkeys(("step", "hazard", "consequence", "avoid"), HEADINGS - _OVER_STEPS),
-    **dict.fromkeys(("expect", "if_not"), HEADINGS),
+    **dict.fromkeys(("meaning", "expect", "if_not"), HEADINGS),
 }
 """Headings under which a text would be taken for something else."""

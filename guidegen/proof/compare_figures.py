@@ -14,7 +14,7 @@ from guidegen.figures.model import Box, Circle, Curve, Figure, Line, Shape, Writ
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, PageClaims
 from guidegen.proof.faults import Faults
-from guidegen.proof.marks import LETTERING, Frame, Mark
+from guidegen.proof.marks import LETTERING, Holder, Mark
 from guidegen.proof.model import Drawing, Drawn, Within
 
 _SEE_DRAWING = "repair what draws the figure; its values are held against the facts apart from it"
@@ -82,7 +82,7 @@ class Figures:
 
 
 def _mark(within: Within) -> str:
-    return f'{Frame.PROCEDURE.value}="{within.procedure}" {Frame.FIGURE.value}="{within.figure}"'
+    return f'{Holder.PROCEDURE.value}="{within.procedure}" {Holder.FIGURE.value}="{within.figure}"'
 
 
 def _plain(part: Drawn | None) -> Drawn | None:

@@ -66,8 +66,10 @@ class Links:
             self._compare_link(reading)
 
     def _compare_link(self, reading: Reading) -> None:
+        if not reading.link:
+            return
         wanted = self._target(reading)
-        if not wanted or not reading.link:
+        if not wanted:
             return
         place, fragment = resolve_address(f"{self.guide.number}/{self.page.path}", reading.link)
         found = f"{place}#{fragment}" if fragment else place

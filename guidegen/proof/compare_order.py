@@ -13,7 +13,7 @@ from guidegen.finding import Rule
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, PageClaims
 from guidegen.proof.faults import Faults
-from guidegen.proof.marks import Frame, Mark
+from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Claim, Reading
 from guidegen.proof.read_html import Body, Opening
 from guidegen.source import Span
@@ -38,7 +38,7 @@ _ORDERED = {
 }
 """Marks whose texts stand on a page of each kind exactly as claimed, or not at all."""
 
-_LOOSE = frozenset({Mark.STATE, Mark.STATION})
+_LOOSE = frozenset({Mark.STATE, Mark.STATION, Mark.LAMP_COLOR, Mark.LAMP_ACT})
 _SEE_TEMPLATE = "repair the order and the loops of the page template"
 
 
@@ -175,35 +175,35 @@ class Order:
                 )
 
     def _compare_openings(self, openings: Iterable[Opening]) -> None:
-        read = Counter((opening.frame, opening.key) for opening in openings)
+        read = Counter((opening.holder, opening.key) for opening in openings)
         wanted = Counter(self._wanted_openings())
-        for frame, key in (wanted - read).elements():
-            self._report_opening(_RULE_FOR_NO_FRAME[frame], "there is no element", (frame, key))
-        for frame, key in (read - wanted).elements():
-            known = (frame, key) in wanted or frame not in _RULE_FOR_NO_FRAME
+        for holder, key in (wanted - read).elements():
+            self._report_opening(_RULE_FOR_NO_HOLDER[holder], "there is no element", (holder, key))
+        for holder, key in (read - wanted).elements():
+            known = (holder, key) in wanted or holder not in _RULE_FOR_NO_HOLDER
             rule = rules.TEXT_REPEATED if known else rules.STEP_THAT_DOES_NOT_APPLY
-            self._report_opening(rule, "does not belong there", (frame, key))
+            self._report_opening(rule, "does not belong there", (holder, key))
         for opening in openings:
             self._compare_signal(opening)
 
-    def _wanted_openings(self) -> Iterator[tuple[Frame, str]]:
+    def _wanted_openings(self) -> Iterator[tuple[Holder, str]]:
         for claim in self.page.sequence:
             text = self.claims.texts.get(claim.key) if claim.mark is Mark.TEXT else None
             part = text.part if text else ""
             if claim.mark is Mark.SIGNAL_WORD:
-                yield Frame.CAUTION, claim.within.caution
+                yield Holder.CAUTION, claim.within.caution
             elif claim.mark is Mark.FACT_LABEL:
-                yield Frame.ROW, claim.key
+                yield Holder.ROW, claim.key
             elif part == "figure":
-                yield Frame.FIGURE, claim.within.figure
+                yield Holder.FIGURE, claim.within.figure
             elif part == "title":
-                yield Frame.PROCEDURE, claim.within.procedure
+                yield Holder.PROCEDURE, claim.within.procedure
             elif part == "step":
-                yield Frame.STEP, claim.key
+                yield Holder.STEP, claim.key
 
     def _compare_signal(self, opening: Opening) -> None:
         caution = self.claims.cautions.get(opening.key)
-        if opening.frame is not Frame.CAUTION or caution is None:
+        if opening.holder is not Holder.CAUTION or caution is None:
             return
         if opening.signal != caution.signal.value:
             self.faults.add(
@@ -214,9 +214,9 @@ class Order:
                 mark=f'data-caution="{opening.key}"',
             )
 
-    def _report_opening(self, rule: Rule, what: str, opening: tuple[Frame, str]) -> None:
-        frame, key = opening
-        self.faults.add(rule, what, fix=_SEE_TEMPLATE, mark=f'{frame.value}="{key}"')
+    def _report_opening(self, rule: Rule, what: str, opening: tuple[Holder, str]) -> None:
+        holder, key = opening
+        self.faults.add(rule, what, fix=_SEE_TEMPLATE, mark=f'{holder.value}="{key}"')
 
     def _add(self, rule: Rule, what: str, claim: Claim) -> None:
         mark = f'{claim.mark.value}="{claim.key}"'
@@ -238,12 +238,12 @@ class Order:
         return procedure.span if procedure else None
 
 
-_RULE_FOR_NO_FRAME = {
-    Frame.PROCEDURE: rules.TEXT_MISSING,
-    Frame.CAUTION: rules.CAUTION_MISSING,
-    Frame.STEP: rules.STEP_MISSING,
-    Frame.FIGURE: rules.FIGURE_MISSING,
-    Frame.ROW: rules.VALUE_MISSING,
+_RULE_FOR_NO_HOLDER = {
+    Holder.PROCEDURE: rules.TEXT_MISSING,
+    Holder.CAUTION: rules.CAUTION_MISSING,
+    Holder.STEP: rules.STEP_MISSING,
+    Holder.FIGURE: rules.FIGURE_MISSING,
+    Holder.ROW: rules.VALUE_MISSING,
 }
 
 

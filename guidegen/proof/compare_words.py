@@ -30,7 +30,7 @@ _SEE_STYLE = "take what hides it out of the stylesheet or page template, or narr
 
 
 @dataclass(slots=True)
-class Words:
+class Wording:
     """The words of one file held against the guide of one unit."""
 
     guide: Guide

@@ -218,7 +218,9 @@ def _numbers(tokens: Parsed) -> Iterator[Number]:
 
 def _gather_calls(tokens: Parsed, calls: list[Call]) -> None:
     for token in tokens:
-        if isinstance(token, FunctionBlock):
+        if isinstance(token, URLToken):
+            calls.append(Call("url", (), ()))
+        elif isinstance(token, FunctionBlock):
             inner = token.arguments
             calls.append(Call(token.lower_name, tuple(_words(inner)), tuple(_numbers(inner))))
             _gather_calls(inner, calls)

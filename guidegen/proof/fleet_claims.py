@@ -4,6 +4,7 @@ Takes in all guides, the stylesheets and the list of files; gives out identities
 and the claims of each edition, made once. Refuses to read any file itself.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -15,6 +16,7 @@ from guidegen.proof.foreign import Identities, gather_identities
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import FileVerdict
 from guidegen.proof.styles import Styles, read_styles
+from guidegen.proof.unchecked import unchecked_of
 from guidegen.units.model import Fact, Presence
 
 Read = Callable[[str], bytes | None]
@@ -34,6 +36,9 @@ class Edition:
     claims: EditionClaims
     not_its_own: frozenset[str]
     """Ids of procedures, steps and cautions that its units do not have."""
+
+    is_shared: bool
+    """Whether it has more units than one."""
 
     proved: dict[tuple[str, bytes], FileVerdict] = field(
         default_factory=dict, compare=False, repr=False
@@ -60,8 +65,16 @@ class FleetClaims:
     ids: frozenset[str]
     """Of all procedures, steps and cautions of all guides."""
 
+    shared_editions: frozenset[str]
+    """Those of more units than one."""
+
     _editions: dict[str, Edition] = field(default_factory=dict, compare=False, repr=False)
     _inline: dict[tuple[str, ...], Styles] = field(default_factory=dict, compare=False, repr=False)
+
+    @property
+    def unchecked(self) -> tuple[str, ...]:
+        """Statements of what the proof of this fleet does not check."""
+        return unchecked_of(self.identities)
 
     def edition_of(self, guide: Guide) -> Edition:
         """Return what the files of *guide* must say, made once for each edition.
@@ -72,7 +85,8 @@ class FleetClaims:
         if known is None or not _is_alike(known.guide, guide):
             if len(self._editions) >= _MOST_EDITIONS:
                 self._editions.clear()
-            known = Edition(guide, claims_of(guide), self.ids - _ids_of(guide))
+            is_shared = guide.edition in self.shared_editions
+            known = Edition(guide, claims_of(guide), self.ids - _ids_of(guide), is_shared)
             self._editions[guide.edition] = known
         return known
 
@@ -110,6 +124,11 @@ def claims_of_fleet(
         sheets=sheets,
         styles=read_styles(sheets),
         paths=paths,
+        shared_editions=frozenset(
+            edition
+            for edition, count in Counter(guide.edition for guide in published).items()
+            if count > 1
+        ),
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 
@@ -155,6 +174,7 @@ def _is_alike_fact(first: Fact, second: Fact) -> bool:
         first.field == second.field
         and first.value == second.value
         and first.shown == second.shown
+        and first.is_quoted == second.is_quoted
         and source_words(first) == source_words(second)
     )
 

@@ -39,8 +39,8 @@ _REPLACED = (
     (re.compile(rb"\xe2\x81\xa0"), b""),
     (re.compile(rb"\xef\xbb\xbf"), b""),
 )
-_QUOTES = ((b"&#39;", b"'"), (b"&#34;", b'"'))
-"""Escapes that stand on every page and hide nothing."""
+_USUAL = ((b"&#39;", b"'"), (b"&#34;", b'"'), (b"&nbsp;", b" "))
+"""Escapes that stand on every page, with what they mean."""
 
 _CODED = re.compile(rb"%[0-9a-fA-F]{2}|\\u[0-9a-fA-F]{4}|&#|&(?!(?:amp|lt|gt|quot|nbsp);)[a-zA-Z]")
 """Ways to write a character so that it does not stand in the file as itself."""
@@ -123,14 +123,14 @@ def _of_facts(fleet: Iterable[Mapping[str, Fact]]) -> Iterator[tuple[str, str]]:
 
 
 def find_foreign(raw: bytes, own: str, identities: Identities) -> tuple[Identity, ...]:
-    """Return the identities in *raw* that belong to other units than *own*, each once."""
-    found = {each: None for text in _texts(raw) for each in _in_text(text, own, identities)}
+    """Return the identities in *raw* that belong to other units than *own*, sorted."""
+    found = {each for text in _texts(raw) for each in _in_text(text, own, identities)}
     if not found:
         return ()
     # Shapes are written in letters and digits too: `M12` is a move to, and no truck.
     without_drawings = _DRAWN.sub(b"", raw)
     again = {e for text in _texts(without_drawings) for e in _in_text(text, own, identities)}
-    return tuple(each for each in found if each in again)
+    return tuple(sorted(found & again))
 
 
 def words_of(text: bytes) -> list[bytes]:
@@ -139,8 +139,8 @@ def words_of(text: bytes) -> list[bytes]:
 
 
 def _texts(raw: bytes) -> Iterator[bytes]:
-    for escape, quote in _QUOTES:
-        raw = raw.replace(escape, quote)
+    for escape, meant in _USUAL:
+        raw = raw.replace(escape, meant)
     yield _plain(raw)
     if _CODED.search(raw):
         decoded = html.unescape(unquote(raw.decode("utf-8", "replace")))
@@ -174,7 +174,7 @@ def _parts(word: str, longest: int) -> Iterator[str]:
 
 
 def _can_be_told(identity: Identity) -> bool:
-    text = "".join(identity.words)
+    text = str(identity)
     letters = any(character.isalpha() for character in text)
     digits = any(character.isdigit() for character in text)
     return letters and digits and len(text) >= _SHORTEST

@@ -6,7 +6,7 @@ sometimes, or almost, hides.
 """
 
 import enum
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.proof.css import Declaration, Number
@@ -200,6 +200,8 @@ _CHANGES: Mapping[str, Callable[[Declaration], bool]] = {
 
 def find_hiding(declarations: Iterable[Declaration]) -> Iterator[Hiding]:
     """Yield the declarations that a text does not survive, but for its color."""
+    declarations = tuple(declarations)
+    yield from _find_cut_off(declarations)
     for declared in declarations:
         for effect, table in (
             (Effect.HIDES, _HIDES),
@@ -210,6 +212,18 @@ def find_hiding(declarations: Iterable[Declaration]) -> Iterator[Hiding]:
             if test is not None and (test(declared) or _cannot_be_told(declared, effect)):
                 yield Hiding(effect, str(declared))
 
+
+def _find_cut_off(declarations: Sequence[Declaration]) -> Iterator[Hiding]:
+    """Yield what makes a box of fixed height that shows only what fits into it."""
+    cuts = [e for e in declarations if e.name in _OVERFLOWS and e.words & {"hidden", "clip"}]
+    sizes = [e for e in declarations if e.name in _HEIGHTS and e.numbers]
+    for cut in cuts[:1]:
+        for size in sizes:
+            yield Hiding(Effect.HIDES, f"{cut}; {size}")
+
+
+_OVERFLOWS = frozenset({"overflow", "overflow-y", "overflow-block"})
+_HEIGHTS = frozenset({"height", "max-height", "block-size", "max-block-size"})
 
 _NOT_TOLD = frozenset({"display", "visibility", "content-visibility"})
 

@@ -40,7 +40,7 @@ class Mark(enum.StrEnum):
     """The number of a step, as its own text."""
 
 
-class Frame(enum.StrEnum):
+class Holder(enum.StrEnum):
     """An attribute whose element holds other marks."""
 
     GUIDE = "data-guide"
@@ -58,7 +58,7 @@ class Frame(enum.StrEnum):
 
 
 MARKS = {mark.value: mark for mark in Mark}
-FRAMES = {frame.value: frame for frame in Frame}
+HOLDERS = {holder.value: holder for holder in Holder}
 
 TAGS = frozenset(
     {

@@ -12,7 +12,7 @@ from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.claims import SEARCH_PATH, EditionClaims
 from guidegen.proof.compare_fleet import compare_fleet
-from guidegen.proof.compare_words import Words
+from guidegen.proof.compare_words import Wording
 from guidegen.proof.faults import Faults
 from guidegen.proof.fleet_claims import FleetClaims, Read, claims_of_fleet
 from guidegen.proof.foreign import Identity, find_foreign
@@ -20,7 +20,6 @@ from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, Fra
 from guidegen.proof.prove_page import Subject, prove_page
 from guidegen.proof.read_search import prove_search
 from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
-from guidegen.proof.unchecked import unchecked_of
 from guidegen.specs.fields import TextField
 
 _FIX = "build the site anew; if it comes back, guidegen writes the wrong files"
@@ -54,7 +53,7 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
             for path, verdict in verdicts.items()
             if verdict.digest
         ),
-        unchecked_of(fleet.identities),
+        fleet.unchecked,
     )
 
 
@@ -100,7 +99,7 @@ def conclude(
         fleet: What was known when the units were proved.
     """
     failures = compare_fleet(guides, verdicts, read, fleet)
-    return FleetVerdict(tuple(verdicts), failures, unchecked_of(fleet.identities))
+    return FleetVerdict(tuple(verdicts), failures, fleet.unchecked)
 
 
 def _wanted(claims: EditionClaims) -> list[str]:
@@ -109,18 +108,23 @@ def _wanted(claims: EditionClaims) -> list[str]:
 
 def _prove_file(subject: Subject, path: str, raw: bytes) -> FileVerdict:
     """Prove one file, or find it equal to one that was proved for a unit of the same edition."""
+    if not subject.edition.is_shared:
+        return _prove_whole(subject, path, raw)
     proved, identities = subject.edition.proved, subject.fleet.identities
     blanked = blank_identity(raw, subject.guide)
     key = path, digest_of(blanked)
-    known = proved.get(key)
-    if known is not None:
-        return known
+    verdict = proved.get(key)
+    if verdict is None:
+        verdict = _prove_whole(subject, path, raw)
+        if not verdict.failures and stands_in_its_places(blanked, raw, identities):
+            proved[key] = verdict
+    return verdict
+
+
+def _prove_whole(subject: Subject, path: str, raw: bytes) -> FileVerdict:
     verdict = _prove_search_or_page(subject, path, raw)
     foreign = tuple(_find_foreign(subject, subject.path(path), raw))
-    verdict = replace(verdict, failures=(*verdict.failures, *foreign))
-    if not verdict.failures and stands_in_its_places(blanked, raw, identities):
-        proved[key] = verdict
-    return verdict
+    return replace(verdict, failures=(*verdict.failures, *foreign))
 
 
 def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdict:
@@ -128,7 +132,7 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
         if page.path == path:
             return prove_page(subject, page, raw)
     faults = Faults(subject.guide.number, subject.path(path))
-    words = Words(subject.guide, subject.claims, faults)
+    words = Wording(subject.guide, subject.claims, faults)
     digest = prove_search(raw, words)
     counts = Counts(pages=1, values=words.values)
     return FileVerdict(counts, tuple(faults.found), "search", digest)

@@ -4,6 +4,7 @@ Takes in the bytes of a page, its claims and what is known of the fleet; gives o
 failures and what other pages need to know of it. Refuses a page without exactly one body.
 """
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
@@ -17,11 +18,11 @@ from guidegen.proof.compare_beside import Beside
 from guidegen.proof.compare_figures import Figures
 from guidegen.proof.compare_links import Links
 from guidegen.proof.compare_order import Order
-from guidegen.proof.compare_words import Words
+from guidegen.proof.compare_words import Wording
 from guidegen.proof.faults import Faults
 from guidegen.proof.fleet_claims import Edition, FleetClaims
 from guidegen.proof.links import is_relative, judge_address, resolve_address
-from guidegen.proof.marks import Mark
+from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Counts, FileVerdict, Target
 from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
 from guidegen.proof.read_html import Attribute, AttributeJudge, Body, Stray, read_body
@@ -76,10 +77,10 @@ class _Proving:
 
     def prove(self, parsed: LexborHTMLParser, container: LexborNode) -> FileVerdict:
         unit, page, faults = self.unit, self.page, self.faults
-        attributes = accept_for(unit.claims, unit.guide.number, unit.edition.not_its_own)
+        attributes = accept_for(unit.claims, unit.edition.not_its_own)
         self.compare_container(container, attributes)
         body = self.read(parsed, container, attributes)
-        words = Words(unit.guide, unit.claims, faults)
+        words = Wording(unit.guide, unit.claims, faults)
         for reading in body.readings:
             words.compare(reading)
         Order(page, unit.claims, unit.guide.facts, faults).compare(body)
@@ -90,6 +91,7 @@ class _Proving:
         frame = read_frame(parsed, container, attributes)
         addresses = [*body.links, *self.compare_frame(frame, words, links)]
         digest = self.compare_surround(frame, addresses)
+        self.compare_ids(parsed)
         targets = [target for each in addresses for target in self.compare_address(each)]
         return FileVerdict(
             _counts(words, page),
@@ -138,7 +140,7 @@ class _Proving:
             self.faults.add_stray(stray)
         return body
 
-    def compare_frame(self, frame: FrameParts, words: Words, links: Links) -> list[str]:
+    def compare_frame(self, frame: FrameParts, words: Wording, links: Links) -> list[str]:
         number = self.unit.guide.number
         for found in frame.numbers or ("nothing",):
             if found != number:
@@ -157,7 +159,7 @@ class _Proving:
                 self.faults.add_stray(stray)
             for opening in navigation.openings:
                 self.faults.add_stray(
-                    Stray(rules.UNCLAIMED_MARK, f"`{opening.frame.value}` in the navigation")
+                    Stray(rules.UNCLAIMED_MARK, f"`{opening.holder.value}` in the navigation")
                 )
         return addresses
 
@@ -172,6 +174,18 @@ class _Proving:
             self.faults.add_stray(stray)
         addresses.extend(surround.addresses)
         return surround.digest
+
+    def compare_ids(self, parsed: LexborHTMLParser) -> None:
+        """Report places that a link or a search result could not find."""
+        counts = Counter(node.id for node in parsed.css("[id]"))
+        for name, count in counts.items():
+            if count > 1:
+                self.faults.add(rules.LINK_BROKEN, f"{count} places have the id `{name}`", fix=_FIX)
+        for node in parsed.css(f"[{Holder.PROCEDURE.value}]"):
+            name = node.attributes.get(Holder.PROCEDURE.value)
+            if node.id != name:
+                what = f"the procedure `{name}` has the id `{node.id}`, and links go by its own"
+                self.faults.add(rules.LINK_BROKEN, what, fix=_FIX)
 
     def compare_address(self, address: str) -> Iterator[Target]:
         """Report an address that leads astray; yield where it leads in the unit's own folder."""
@@ -191,7 +205,7 @@ class _Proving:
             self.faults.add(rules.FOREIGN_IDENTITY, what, fix=_FIX)
 
 
-def _counts(words: Words, page: PageClaims) -> Counts:
+def _counts(words: Wording, page: PageClaims) -> Counts:
     claimed = [claim for claim in page.sequence if claim.mark is Mark.TEXT]
     proved = {claim for claim in claimed if claim.key in words.texts}
     parts = words.claims.texts

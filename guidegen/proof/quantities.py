@@ -78,7 +78,11 @@ def _spellings(amount: Amount) -> tuple[str, ...]:
 
 
 def _spelling(measure: Measure) -> str:
-    return "# ft # in" if measure.symbol == "ft in" else f"# {measure.symbol}"
+    if measure.symbol == "ft in":
+        return "# ft # in"
+    printed = f"#{measure.symbol}" if measure.symbol.startswith("/") else f"# {measure.symbol}"
+    # Measures have digits too: `inH2O`, `/32 in`.
+    return _NUMBER.sub("#", printed)
 
 
 def strays(typed: Amount, shown: tuple[Amount, ...], sense: Sense) -> str:
@@ -99,6 +103,31 @@ def strays(typed: Amount, shown: tuple[Amount, ...], sense: Sense) -> str:
     return ""
 
 
+def strays_quoted(typed: Amount, shown: tuple[Amount, ...]) -> str:
+    """Return in what way *shown* is no fair pair of a rule's own amounts, or empty text.
+
+    One must be the typed one to the digit; the other, which its source prints beside it, must be
+    within a twentieth of it, or within one kelvin of a temperature.
+    """
+    others = [amount for amount in shown if not _is_same(amount, typed)]
+    if len(others) == len(shown):
+        return "does not show the amount as it was typed"
+    is_far = any(_is_far(typed, other) for other in others)
+    return "is quoted beside an amount that it is not near to" if is_far else ""
+
+
+def _is_far(typed: Amount, other: Amount) -> bool:
+    match typed, other:
+        case Quantity(), Quantity():
+            is_temperature = typed.dimension is Dimension.TEMPERATURE
+            allowed = Fraction(1) if is_temperature else abs(typed.exact) * _WIDEST_LOSS
+            return abs(other.exact - typed.exact) > allowed
+        case QuantityRange(), QuantityRange():
+            return _is_far(typed.low, other.low) or _is_far(typed.high, other.high)
+        case _:
+            return True
+
+
 def _strays_one(typed: Amount, other: Amount, sense: Sense) -> str:
     match typed, other:
         case Quantity(), Quantity():
@@ -117,15 +146,11 @@ def _strays_quantity(typed: Quantity, other: Quantity, sense: Sense) -> str:
         return f"gives a {typed.dimension.value} as a {other.dimension.value}"
     above = other.exact - typed.exact
     step = _widest_step(typed, other.measure)
-    match sense:
-        case Sense.AT_MOST if above > 0:
-            return "is rounded up, and it is an upper limit"
-        case Sense.AT_LEAST if above < 0:
-            return "is rounded down, and it is a lower limit"
-        case Sense.AT_MOST | Sense.AT_LEAST:
-            allowed = step
-        case Sense.NOMINAL | Sense.RANGE:
-            allowed = step / 2
+    if sense is Sense.AT_MOST and above > 0:
+        return "is rounded up, and it is an upper limit"
+    if sense is Sense.AT_LEAST and above < 0:
+        return "is rounded down, and it is a lower limit"
+    allowed = step if sense in (Sense.AT_MOST, Sense.AT_LEAST) else step / 2
     return "is further from the typed amount than rounding takes it" if abs(above) > allowed else ""
 
 

@@ -15,12 +15,12 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 from guidegen.proof import rules
 from guidegen.proof.css import addresses_of, read_sheet
 from guidegen.proof.links import find_outside, split_addresses
-from guidegen.proof.marks import ADDRESS_ATTRIBUTES, FRAMES, MARKS, Frame
+from guidegen.proof.marks import ADDRESS_ATTRIBUTES, HOLDERS, MARKS, Holder
 from guidegen.proof.read_html import AttributeJudge, Body, Stray, read_body
 
 _NUMBER = '[data-fact="identity.number"]'
-_NAVIGATION = f"nav[{Frame.NAVIGATION.value}]"
-_ANY_MARK = ",".join(f"[{name}]" for name in (*MARKS, *FRAMES))
+_NAVIGATION = f"nav[{Holder.NAVIGATION.value}]"
+_ANY_MARK = ",".join(f"[{name}]" for name in (*MARKS, *HOLDERS))
 _SPACE = re.compile(r"\s+")
 
 
@@ -101,9 +101,9 @@ def read_surround(rest: str, title: str) -> Surround:
 
 
 def _may_stand(node: LexborNode) -> bool:
-    names = {name for name in node.attributes if name in MARKS or name in FRAMES}
+    names = {name for name in node.attributes if name in MARKS or name in HOLDERS}
     fact = node.attributes.get("data-fact")
-    return names == {Frame.NAVIGATION.value} or (
+    return names == {Holder.NAVIGATION.value} or (
         names == {"data-fact"} and fact == "identity.number"
     )
 

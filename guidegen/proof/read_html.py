@@ -18,11 +18,11 @@ from guidegen.proof.marks import (
     ADDRESS_ATTRIBUTES,
     BREAKS,
     DRAWING_TAGS,
-    FRAMES,
+    HOLDERS,
     LETTERING,
     MARKS,
     TAGS,
-    Frame,
+    Holder,
     Mark,
 )
 from guidegen.proof.model import Claim, Drawing, Drawn, Reading, ValueRead, Within
@@ -43,7 +43,7 @@ _LEADING = frozenset({Mark.CHAPTER, Mark.PROCEDURE_LINK, Mark.LABEL})
 class Opening(NamedTuple):
     """An element that holds other marks."""
 
-    frame: Frame
+    holder: Holder
     key: str
     within: Within
     signal: str
@@ -76,6 +76,9 @@ class Body:
 
     drawings: list[Drawing] = field(default_factory=list)
     """Those that stand in figures."""
+
+    signals: list[str] = field(default_factory=list)
+    """Signals of the elements that are drawn as one outside of any caution."""
 
     strays: list[Stray] = field(default_factory=list)
     links: list[str] = field(default_factory=list)
@@ -190,10 +193,10 @@ class _Reader:
             if name in MARKS or (tag, name, value) in self.attributes.accepted:
                 continue
             text = value or ""
-            if name in FRAMES:
-                frame = FRAMES[name]
-                self.open(Opening(frame, text, here.within, attributes.get("data-signal") or ""))
-                here = _enter_frame(here, frame, text)
+            if name in HOLDERS:
+                holder = HOLDERS[name]
+                here = _enter_holder(here, holder, text)
+                self.open(Opening(holder, text, here.within, attributes.get("data-signal") or ""))
             elif name in ADDRESS_ATTRIBUTES:
                 self.body.links.append(text)
                 here = here._replace(link=text) if tag == "a" and name == "href" else here
@@ -213,8 +216,10 @@ class _Reader:
         return here._replace(hidden=hidden, changed=changed)
 
     def open(self, opening: Opening) -> None:
-        if opening.frame is not Frame.SIGNAL:
+        if opening.holder is not Holder.SIGNAL:
             self.body.openings.append(opening)
+        elif not opening.within.caution:
+            self.body.signals.append(opening.key)
 
     def look_at(self, attribute: Attribute) -> None:
         stray = self.attributes.judge(attribute)
@@ -307,17 +312,17 @@ def _drawn(part: LexborNode) -> Drawn:
     return Drawn(part.tag or "", tuple(kept))
 
 
-def _enter_frame(here: _Here, frame: Frame, key: str) -> _Here:
-    match frame:
-        case Frame.PROCEDURE:
+def _enter_holder(here: _Here, holder: Holder, key: str) -> _Here:
+    match holder:
+        case Holder.PROCEDURE:
             return here._replace(within=Within(key))
-        case Frame.CAUTION:
+        case Holder.CAUTION:
             return here._replace(within=here.within._replace(caution=key))
-        case Frame.ROW:
+        case Holder.ROW:
             return here._replace(within=here.within._replace(row=key))
-        case Frame.FIGURE:
+        case Holder.FIGURE:
             return here._replace(within=here.within._replace(figure=key))
-        case Frame.STEP:
+        case Holder.STEP:
             return here._replace(step=key)
         case _:
             return here

@@ -14,7 +14,7 @@ from guidegen.finding import Rule
 from guidegen.procedures.words import LABELS
 from guidegen.proof import rules
 from guidegen.proof.claims_search import PatternClaim, SearchClaim
-from guidegen.proof.compare_words import Words
+from guidegen.proof.compare_words import Wording
 from guidegen.proof.model import ValueRead
 from guidegen.proof.read_text import begins_with, find_values, fold, plain
 from guidegen.source import Span
@@ -24,7 +24,7 @@ _KEYS = {"location", "title", "text"}
 _NAMES_TRUCK = ("identity.number", "identity.make", "identity.model_name")
 
 
-def prove_search(raw: bytes, words: Words) -> str:
+def prove_search(raw: bytes, words: Wording) -> str:
     """Hold the search index *raw* against the guide.
 
     Returns:
@@ -68,7 +68,7 @@ def _is_entry(entry: object) -> bool:
     )
 
 
-def _compare_start(entry: Mapping[str, str], words: Words) -> None:
+def _compare_start(entry: Mapping[str, str], words: Wording) -> None:
     if entry["location"] not in ("", "index.html"):
         _add(words, rules.SEARCH_ENTRY_MISSING, "the first entry is not the start page", None)
     left = fold(_shown(f"{entry['title']} {entry['text']}"))
@@ -84,7 +84,9 @@ def _compare_start(entry: Mapping[str, str], words: Words) -> None:
         _add(words, rules.SEARCH_TEXT_DIFFERS, what, None)
 
 
-def _compare_locations(found: Sequence[str], entries: Sequence[SearchClaim], words: Words) -> None:
+def _compare_locations(
+    found: Sequence[str], entries: Sequence[SearchClaim], words: Wording
+) -> None:
     wanted = [entry.location for entry in entries]
     if list(found) == wanted:
         return
@@ -100,7 +102,7 @@ def _compare_locations(found: Sequence[str], entries: Sequence[SearchClaim], wor
         _add(words, rules.SEARCH_TEXT_DIFFERS, what, None)
 
 
-def _compare_entry(read: Mapping[str, str], entry: SearchClaim, words: Words) -> None:
+def _compare_entry(read: Mapping[str, str], entry: SearchClaim, words: Wording) -> None:
     for part in ("title", "text"):
         if "<" in read[part] or ">" in read[part]:
             what = f"the {part} of `{entry.location}` holds markup"
@@ -110,7 +112,7 @@ def _compare_entry(read: Mapping[str, str], entry: SearchClaim, words: Words) ->
 
 
 def _compare_patterns(
-    text: str, patterns: tuple[PatternClaim, ...], entry: SearchClaim, words: Words
+    text: str, patterns: tuple[PatternClaim, ...], entry: SearchClaim, words: Wording
 ) -> None:
     proved = words.claims.texts_of_values
     values = find_values(tuple(pattern for pattern, _ in patterns), text, proved)
@@ -134,5 +136,5 @@ def _shown(text: str) -> str:
     return fold(html.unescape(text))
 
 
-def _add(words: Words, rule: Rule, what: str, span: Span | None) -> None:
+def _add(words: Wording, rule: Rule, what: str, span: Span | None) -> None:
     words.faults.add(rule, what, fix=_FIX, span=span)

@@ -13,7 +13,7 @@ from typing import NamedTuple, assert_never
 from guidegen.guide.model import FactRef, Text
 from guidegen.procedures.model import Words
 from guidegen.proof.model import Reading, ValueRead
-from guidegen.proof.quantities import misread_amount, strays
+from guidegen.proof.quantities import misread_amount, strays, strays_quoted
 from guidegen.quantity.model import Amount, Quantity, QuantityRange
 from guidegen.specs.fields import (
     AmountField,
@@ -159,6 +159,8 @@ def stray_value(fact: Fact) -> str:
     field = fact.field.field
     if not isinstance(field, AmountField):
         return ""
+    if fact.is_quoted:
+        return "".join(strays_quoted(typed, fact.shown) for typed in _alone(fact))
     return "".join(strays(typed, fact.shown or (typed,), field.sense) for typed in _alone(fact))
 
 

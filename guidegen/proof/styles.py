@@ -56,6 +56,9 @@ class Styles:
     addresses: tuple[tuple[str, str], ...]
     """Path of the stylesheet, and what it asks for."""
 
+    keys: frozenset[str]
+    """Everything that the last part of any of these selectors needs."""
+
     defined: dict[object, tuple[Definition, ...]] = field(
         default_factory=dict, compare=False, repr=False
     )
@@ -102,15 +105,23 @@ def read_styles(sheets: Mapping[str, str]) -> Styles:
     parsed = {path: _read_once(text) for path, text in sheets.items()}
     fading = _fading_animations(parsed.values())
     placed = [(rule, path) for path, sheet in parsed.items() for rule in sheet.rules]
+    hiding = tuple(found for rule, path in placed for found in _hiding_rules(rule, path, fading))
+    colors = tuple(found for rule, path in placed for found in _color_rules(rule, path))
+    defining = tuple(
+        DefiningRule(selector, definition, order)
+        for order, (rule, _) in enumerate(placed)
+        for selector, definition in _definitions(rule)
+    )
     return Styles(
-        tuple(found for rule, path in placed for found in _hiding_rules(rule, path, fading)),
-        tuple(found for rule, path in placed for found in _color_rules(rule, path)),
-        tuple(
-            DefiningRule(selector, definition, order)
-            for order, (rule, _) in enumerate(placed)
-            for selector, definition in _definitions(rule)
-        ),
+        hiding,
+        colors,
+        defining,
         tuple((path, each) for path, sheet in parsed.items() for each in sheet.addresses),
+        frozenset().union(
+            *(rule.selector.keys for rule in hiding),
+            *(rule.selector.keys for rule in colors),
+            *(rule.selector.keys for rule in defining),
+        ),
     )
 
 

@@ -12,10 +12,13 @@ What a browser draws. The proof reads files and stylesheets; beyond the declarat
  refuses it sees no fonts without glyphs, no overlapping or cut-off boxes, and no boxes that grid
  or float put in another order.
 What scripts do to a page once it runs: they can hide, move or change anything.
-Contrast above the least that is seen at all; in the dark scheme only rules that name the scheme.
+Contrast above the least that is seen at all. A color of text is held against the ground that its
+ own rule declares, else against a white page, and in the dark scheme against a dark one.
+The colors by which signal panels tell DANGER from CAUTION, and what classes stand for.
 Pictures: that their files are there is checked, what they show is not.
 Words around the body of a page. They must be alike for all trucks and may not name any truck, but
  nothing states what they should say; with a single truck there is nothing to compare them with.
+Whether header and navigation can be seen: themes fold them away on small screens.
 Whether the alert symbol looks like one: a drawing that can be seen stands where it must.
 Factors of the measures: the proof reckons on its own, and with the same table of factors.
 Pages of the site that belong to no truck, but for their links and addresses.

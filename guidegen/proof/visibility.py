@@ -15,6 +15,7 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 from guidegen.proof.css import read_declarations
 from guidegen.proof.hiding import Effect, Hiding, find_hiding
 from guidegen.proof.ink import Definition, Palette, find_lost_ink
+from guidegen.proof.marks import DRAWING_TAGS, TAGS
 from guidegen.proof.styles import HidingRule, Styles
 
 _SHUT_TAGS = frozenset(
@@ -28,7 +29,13 @@ _INHERITED = (Effect.HIDES, Effect.CHANGES)
 """Effects that an element has on all that stands in it."""
 
 _SHUT_ATTRIBUTES = frozenset({"hidden", "inert", "popover"})
+_MAY_HIDE = frozenset({"aria-hidden", "dir", "width", "height"})
 _DRAWN = frozenset({"svg", "img"})
+_TELLING = _SHUT_ATTRIBUTES | _MAY_HIDE | {"style"}
+"""Attributes that can have an effect of their own."""
+
+_PLAIN_TAGS = (TAGS | DRAWING_TAGS) - {"details"}
+"""Tags that have none."""
 
 
 @dataclass(slots=True)
@@ -48,22 +55,52 @@ class Sight:
 
 def look_at(page: LexborHTMLParser, container: LexborNode, styles: Styles) -> Sight:
     """Say what hides elements of *container* or all of it."""
-    inner = {node.mem_id for node in _elements(container)}
-    outer = list(_around(container))
-    names, names_around = set[str](), set[str]()
     sight = Sight()
-    for node in _elements(container):
-        for effect, reason in _own(node, names):
-            sight.of_elements.setdefault(node.mem_id, []).append((effect, reason))
+    inner, around = _Known(), _Known()
+    for node in container.traverse():
+        if node.is_element_node:
+            effects = inner.meet(node)
+            if effects:
+                sight.of_elements[node.mem_id] = effects
+    outer = list(_around(container))
     for node in outer:
-        effects = _own(node, names_around)
+        effects = around.meet(node)
         sight.of_page.extend(reason for effect, reason in effects if effect in _INHERITED)
-    around = {node.mem_id for node in outer}
-    inside, everywhere = frozenset(names - names_around), frozenset(names | names_around)
-    definitions = _defined(page, outer, inside, styles)
-    for rule in styles.that_could_match(everywhere, definitions):
-        _match(page, rule, (inner, around), sight)
+    names, names_around = inner.names() & styles.keys, around.names() & styles.keys
+    definitions = _defined(page, outer, names - names_around, styles)
+    for rule in styles.that_could_match(names | names_around, definitions):
+        _match(page, rule, (inner.addresses, around.addresses), sight)
     return sight
+
+
+@dataclass(slots=True)
+class _Known:
+    """What selectors know some elements by."""
+
+    addresses: set[int] = field(default_factory=set)
+    tags: set[str] = field(default_factory=set)
+    attributes: set[tuple[str, str | None]] = field(default_factory=set)
+
+    def meet(self, node: LexborNode) -> list[tuple[Effect, str]]:
+        """Note one element, and return what it does to its own text."""
+        tag, attributes = node.tag or "", node.attributes
+        self.addresses.add(node.mem_id)
+        self.tags.add(tag)
+        self.attributes.update(attributes.items())
+        if tag in _PLAIN_TAGS and _TELLING.isdisjoint(attributes):
+            return []
+        return list(_own_effects(tag, attributes))
+
+    def names(self) -> frozenset[str]:
+        """Return tags, attributes, classes and ids in the form of `Selector.keys`."""
+        found = set(self.tags)
+        for name, value in self.attributes:
+            found.add(f"[{name}")
+            if value and name == "class":
+                found.update(f".{each}" for each in value.split())
+            elif value and name == "id":
+                found.add(f"#{value}")
+        return frozenset(found)
 
 
 def _defined(
@@ -114,19 +151,20 @@ def hidden_by_attributes(tag: str, attributes: Mapping[str, str | None]) -> str:
         return f"`<{tag}>`"
     if tag == "details" and "open" not in attributes:
         return "`<details>` that is shut"
-    for name in attributes:
-        if name in _SHUT_ATTRIBUTES:
+    for name, value in attributes.items():
+        if name in _SHUT_ATTRIBUTES or (name in _MAY_HIDE and _hides(tag, name, value or "")):
             return f"`{name}`"
-        # Drawings carry no words; that they carry none is checked where they are read.
-        if name == "aria-hidden" and tag not in _DRAWN:
-            return "`aria-hidden`" if attributes[name] != "false" else ""
     return ""
 
 
-def _elements(container: LexborNode) -> Iterator[LexborNode]:
-    for node in container.traverse():
-        if node.is_element_node:
-            yield node
+def _hides(tag: str, name: str, value: str) -> bool:
+    value = value.strip().lower()
+    if name == "aria-hidden":
+        # Drawings carry no words; that they carry none is checked where they are read.
+        return value != "false" and tag not in _DRAWN
+    if name == "dir":
+        return value == "rtl"
+    return value.startswith("0")
 
 
 def _around(container: LexborNode) -> Iterator[LexborNode]:
@@ -136,22 +174,13 @@ def _around(container: LexborNode) -> Iterator[LexborNode]:
         node = node.parent
 
 
-def _own(node: LexborNode, names: set[str]) -> Sequence[tuple[Effect, str]]:
-    """Return what an element does to its own text; add to *names* what selectors know it by."""
-    tag, attributes = node.tag or "", node.attributes
-    names.add(tag)
-    for name, value in attributes.items():
-        names.add(f"[{name}")
-        if value and name == "class":
-            names.update([f".{each}" for each in value.split()])
-        elif value and name == "id":
-            names.add(f"#{value}")
+def _own_effects(tag: str, attributes: Mapping[str, str | None]) -> Iterator[tuple[Effect, str]]:
     hidden = hidden_by_attributes(tag, attributes)
-    found = [(Effect.HIDES, hidden)] if hidden else []
+    if hidden:
+        yield Effect.HIDES, hidden
     if "style" in attributes:
-        styles = _in_style(attributes["style"] or "")
-        found += [(each.effect, f'`style="{each.declaration}"`') for each in styles]
-    return found
+        for each in _in_style(attributes["style"] or ""):
+            yield each.effect, f'`style="{each.declaration}"`'
 
 
 @lru_cache(maxsize=4096)

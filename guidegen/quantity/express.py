@@ -39,8 +39,10 @@ def express(amount: Amount) -> str:
 def _express_single(quantity: Quantity) -> str:
     if quantity.measure == FEET_AND_INCHES:
         return _express_feet_and_inches(quantity.amount)
-    text = f"{_express_number(quantity.amount)} {quantity.measure.symbol}"
-    return text.replace(" ", NO_BREAK_SPACE)
+    symbol = quantity.measure.symbol
+    # `4/32 in`: the measure goes on where the number ends.
+    joint = "" if symbol.startswith("/") else " "
+    return f"{_express_number(quantity.amount)}{joint}{symbol}".replace(" ", NO_BREAK_SPACE)
 
 
 def _express_range(amount: QuantityRange) -> str:

@@ -71,6 +71,10 @@ _LENGTHS = (
     Measure("ft in", Dimension.LENGTH, _INCH, System.US, finest=_ONE),
     # Distances in round hundreds are service intervals, and nobody meant them to the mile.
     Measure("mi", Dimension.LENGTH, _MILE, System.US, finest=_ONE, coarsest=_HUNDRED),
+    # Tread gauges are read in these, `4/32 in`. Rules state them exactly, so a fifth of one counts.
+    Measure(
+        "/32 in", Dimension.LENGTH, _INCH / 32, System.US, finest=_ONE, coarsest=Decimal("0.2")
+    ),
     Measure("mm", Dimension.LENGTH, Fraction(1, 1000), System.METRIC, finest=_ONE),
     Measure("cm", Dimension.LENGTH, Fraction(1, 100), System.METRIC, finest=_TENTH),
     Measure("m", Dimension.LENGTH, Fraction(1), System.METRIC, finest=_HUNDREDTH, coarsest=_TENTH),
@@ -180,6 +184,7 @@ _US_TO_METRIC = {
     "in": "mm",
     "ft": "m",
     "ft in": "m",
+    "/32 in": "mm",
     "mi": "km",
     "mph": "km/h",
     "lb": "kg",

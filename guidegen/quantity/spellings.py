@@ -30,6 +30,7 @@ _SPELLINGS: Mapping[str, tuple[str, ...]] = {
     "mL": ("ml", "milliliter", "milliliters", "millilitre", "millilitres"),
     "in": ("inch", "inches", '"', "″", "”"),
     "ft": ("foot", "feet", "'", "′", "’"),  # noqa: RUF001 -- what word processors type
+    "/32 in": ("/32 inch", "/32 inches", '/32"', "/32″", "/32”"),
     "mi": ("mile", "miles"),
     "mm": ("millimeter", "millimeters", "millimetre", "millimetres"),
     "cm": ("centimeter", "centimeters", "centimetre", "centimetres"),

@@ -40,7 +40,7 @@ from guidegen.site.views import (
 )
 from guidegen.site.wording import source_words, value_words
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.units.model import Presence
 
 START_PAGE = "index.html"
@@ -49,8 +49,6 @@ FLEET_PAGE = "../index.html"
 
 _TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
-_LAW = "law"
-"""The one section that no unit file holds: limits of the jurisdiction."""
 
 
 class StrayCaution(ValueError):
@@ -102,7 +100,7 @@ class Layout:
         for name, fact in self.guide.facts.items():
             by_section.setdefault(fact.field.section, []).append(name)
         sections = (
-            SectionView(section, _section_label(section), self._facts(names))
+            SectionView(section, HOLDER_LABELS[section], self._facts(names))
             for section, names in by_section.items()
         )
         # That a device is not there says the same of its parts.
@@ -141,7 +139,7 @@ class Layout:
         fact = self.guide.facts[name]
         source = source_token(name) if name in STAMPED else plain(source_words(fact))
         section = fact.field.section
-        worded = Worded(section, _section_label(section)) if needs_section(name) else None
+        worded = Worded(section, HOLDER_LABELS[section]) if needs_section(name) else None
         return FactView(name, fact.field.label, self.words[name], source, worded)
 
     def _procedure(self, procedure: Procedure) -> ProcedureView:
@@ -212,9 +210,3 @@ def _links(guide: Guide) -> Iterable[Link]:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
     yield Link(FLEET_PAGE, "data-label", "all_trucks", LABELS["all_trucks"])
-
-
-def _section_label(section: str) -> str:
-    if section == _LAW:
-        return FACTS["law.name"].label
-    return EQUIPMENT_SECTIONS[section].label

@@ -19,6 +19,7 @@ _LAYER_LABELS: Mapping[Layer, str] = {
     Layer.MODEL: "inherited",
     Layer.FLEET: "fleet",
     Layer.PROFILE: "profile",
+    Layer.LIBRARY: "library",
 }
 
 

@@ -9,9 +9,9 @@ from fractions import Fraction
 from itertools import pairwise
 
 from guidegen.finding import Findings, Note
-from guidegen.quantity.model import Quantity, QuantityRange
+from guidegen.quantity.model import Dimension, Quantity, QuantityRange, System
 from guidegen.specs import rules, vin
-from guidegen.specs.fields import Stated
+from guidegen.specs.fields import Stated, Value
 from guidegen.specs.model import Spec
 
 _RESERVED = frozenset(
@@ -101,6 +101,62 @@ def check_pressures(stated: Mapping[str, Stated], findings: Findings, unit: str 
                 notes=[Note(f"`{lower_name}` stands at", lower.span)],
                 unit=unit,
             )
+
+
+_QUOTED_WITHIN = Fraction(1, 20)
+"""Share of the amount. Rules print round pairs, such as 100 ft and 30 m; a slip of a digit is more.
+Common practice, no source."""
+_QUOTED_DEGREES = Fraction(1)
+"""In kelvin, for temperatures, whose zero is no natural one."""
+
+
+def check_quotes(stated: Mapping[str, Stated], findings: Findings) -> None:
+    """Report pairs that do not say one thing in two measures, or that nobody can look up."""
+    for name, value in stated.items():
+        if value.quoted is None:
+            continue
+        if not value.source:
+            _report_no_source(name, value, findings)
+        if not _say_the_same(value.value, value.quoted):
+            findings.add(
+                rules.QUOTED_PAIR_DIFFERS,
+                value.span,
+                what=f"`{name}` and the measure quoted beside it do not say the same",
+                fix="copy both from the document again, one in US and one in metric measures, or"
+                " delete `quoted` so that the value is converted",
+            )
+
+
+def check_sources(stated: Mapping[str, Stated], findings: Findings) -> None:
+    """Report values that name no document; the holder's own ``name`` needs none."""
+    for name, value in stated.items():
+        if not value.source and not name.endswith(".name"):
+            _report_no_source(name, value, findings)
+
+
+def _report_no_source(name: str, stated: Stated, findings: Findings) -> None:
+    findings.add(
+        rules.VALUE_WITHOUT_SOURCE,
+        stated.span,
+        what=f"`{name}` names no document",
+        fix="write `{value: …, source: …}` with rule, section and edition",
+    )
+
+
+def _say_the_same(value: Value, quoted: Value) -> bool:
+    match value, quoted:
+        case Quantity(), Quantity():
+            allowed = abs(value.exact) * _QUOTED_WITHIN
+            if value.dimension is Dimension.TEMPERATURE:
+                allowed = _QUOTED_DEGREES
+            systems = {value.measure.system, quoted.measure.system}
+            is_near = abs(value.exact - quoted.exact) <= allowed
+            return systems == {System.US, System.METRIC} and is_near
+        case QuantityRange(), QuantityRange():
+            ends = ((value.low, quoted.low), (value.high, quoted.high))
+            return all(_say_the_same(one, other) for one, other in ends)
+        case _:
+            return False
 
 
 def _top(stated: Stated) -> Fraction:

@@ -34,12 +34,12 @@ from guidegen.specs.topics.cab import (
     WarningLamps,
     Wipers,
 )
+from guidegen.specs.topics.driveline import Clutch, Pto, Transmission
 from guidegen.specs.topics.electric import Battery, BatterySwitch, BlockHeater, HighVoltage
 from guidegen.specs.topics.identity import Identity
 from guidegen.specs.topics.powertrain import (
     Aftertreatment,
     AirCleaner,
-    Clutch,
     Cooling,
     Cruise,
     DefSystem,
@@ -48,8 +48,6 @@ from guidegen.specs.topics.powertrain import (
     FuelTanks,
     GasFuel,
     IdleAdjustment,
-    Pto,
-    Transmission,
 )
 from guidegen.specs.topics.running_gear import (
     AxleLock,

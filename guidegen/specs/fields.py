@@ -9,7 +9,6 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from decimal import Decimal
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
@@ -46,6 +45,9 @@ class Stated:
     span: Span
     source: str = ""
     """The document that the office copied the value from, as typed."""
+
+    quoted: Value | None = None
+    """The same in other measures as that document prints it; shown instead of a conversion."""
 
 
 class Refused(ValueError):
@@ -86,14 +88,15 @@ class Field(ABC):
             "type": "object",
             "additionalProperties": False,
             "required": ["value"],
-            "properties": {"value": bare, "source": {"type": "string"}},
+            "properties": {"value": bare, "source": {"type": "string"}, "quoted": bare},
         }
         return {"anyOf": [bare, with_source]}
 
     def _validate(self, given: object, info: ValidationInfo[Any]) -> Stated:
         name = info.field_name or ""
-        node, source = _value_and_source(given, name)
-        return Stated(self.read(node, name), node.span, source)
+        node, source, quoted = _parts_of(given, name)
+        also = None if quoted is None else self.read(quoted, name)
+        return Stated(self.read(node, name), node.span, source, also)
 
 
 @dataclass(frozen=True, slots=True)
@@ -330,25 +333,21 @@ _SENSE_WORDS = {
 }
 
 
-def exact_number(value: Decimal | int) -> str:
-    """Return *value* in plain digits, for words about numbers."""
-    return f"{value:f}" if isinstance(value, Decimal) else str(value)
-
-
 def _bound(text: str, dimension: Dimension) -> Quantity:
     amount = parse_amount(text, dimension)
     assert isinstance(amount, Quantity)  # noqa: S101 -- the schema's own bounds are single values
     return amount
 
 
-def _value_and_source(given: object, name: str) -> tuple[Scalar | Listing, str]:
-    """Split ``{value: 135 psi, source: …}``; a bare value has no source of its own."""
+def _parts_of(given: object, name: str) -> tuple[Scalar | Listing, str, Scalar | None]:
+    """Split ``{value: 100 ft, quoted: 30 m, source: …}``; a bare value has no other parts."""
     match given:
         case Scalar() | Listing():
-            return given, ""
+            return given, "", None
         case Table(entries=entries, span=span):
-            unknown = [key for key in entries if key not in ("value", "source")]
+            unknown = [key for key in entries if key not in ("value", "source", "quoted")]
             value, source = given.get("value"), given.get("source")
+            quoted = _scalar(given.entries["quoted"][1], name) if "quoted" in entries else None
             if unknown or not isinstance(value, Scalar | Listing):
                 raise Refused(
                     rules.TABLE_WHERE_VALUE,
@@ -356,7 +355,7 @@ def _value_and_source(given: object, name: str) -> tuple[Scalar | Listing, str]:
                     f"`{name}` holds a table, and one value is asked for",
                     f"write `{name}: …`, or `{name}: {{value: …, source: …}}`",
                 )
-            return value, source.text if isinstance(source, Scalar) else ""
+            return value, source.text if isinstance(source, Scalar) else "", quoted
         case _:
             raise TypeError(given)
 

@@ -1,6 +1,7 @@
 """Limits that differ by place: what a jurisdiction profile holds.
 
-Takes in a profile file of the library; gives out ``law.…`` facts, each with its source.
+Takes in a profile file of the library; gives out ``law.…`` facts, each with its source, and the
+catalog of all facts.
 Refuses a value without a source: a limit of the law that nobody can look up is hearsay.
 """
 
@@ -9,11 +10,19 @@ from types import MappingProxyType
 from typing import Annotated
 
 from guidegen.quantity.model import Dimension, Sense
-from guidegen.specs.equipment import EQUIPMENT_FACTS, UNIT_NUMBER, FactField, catalog_facts
-from guidegen.specs.fields import AmountField, Stated, TextField
+from guidegen.specs.equipment import (
+    EQUIPMENT_FACTS,
+    EQUIPMENT_SECTIONS,
+    UNIT_NUMBER,
+    FactField,
+    catalog_facts,
+)
+from guidegen.specs.fields import AmountField, CountField, Stated, TextField
 from guidegen.specs.section import Section
+from guidegen.specs.substances import SUBSTANCE_FACTS
 
 PSI = Dimension.PRESSURE
+LENGTH = Dimension.LENGTH
 
 
 class Law(Section):
@@ -81,6 +90,69 @@ class Law(Section):
     ] = None
     """After stopping."""
 
+    warning_device_count: Annotated[
+        Stated | None, CountField("Warning triangles on board", 1, 6)
+    ] = None
+    """Least number of triangles; other devices may be counted otherwise."""
+
+    warning_device_near: Annotated[
+        Stated | None, AmountField("Nearest warning device", LENGTH, "3 ft", "150 ft")
+    ] = None
+    """On the traffic side of the truck, toward the traffic that comes up behind."""
+
+    warning_device_far: Annotated[
+        Stated | None, AmountField("Far warning device", LENGTH, "50 ft", "1,000 ft")
+    ] = None
+    """On a two-way road, one in each direction; elsewhere the second one."""
+
+    warning_device_far_one_way: Annotated[
+        Stated | None,
+        AmountField("Farthest warning device, one-way road", LENGTH, "50 ft", "1,000 ft"),
+    ] = None
+    """On a one-way or divided road, the third one, toward the traffic."""
+
+    warning_device_obstruction_from: Annotated[
+        Stated | None,
+        AmountField("Warning device before a hill or curve, from", LENGTH, "50 ft", "1,000 ft"),
+    ] = None
+    """Nearest place for the one that a hill, curve or other obstruction would hide."""
+
+    warning_device_obstruction_to: Annotated[
+        Stated | None,
+        AmountField("Warning device before a hill or curve, to", LENGTH, "50 ft", "1,000 ft"),
+    ] = None
+    """Farthest place for it; an obstruction within this distance of the truck calls for it."""
+
+    tread_depth_steer: Annotated[
+        Stated | None,
+        AmountField(
+            "Least tread depth, steer tires", LENGTH, "1/32 in", "10/32 in", Sense.AT_LEAST
+        ),
+    ] = None
+    """In any major groove, not at a tie bar, hump or fillet."""
+
+    tread_depth_other: Annotated[
+        Stated | None,
+        AmountField(
+            "Least tread depth, other tires", LENGTH, "1/32 in", "10/32 in", Sense.AT_LEAST
+        ),
+    ] = None
+    """In any major groove, not at a tie bar, hump or fillet."""
+
+    idling_limit: Annotated[
+        Stated | None,
+        AmountField("Longest idling", Dimension.TIME, "30 s", "60 min", Sense.AT_MOST),
+    ] = None
+    """At one place; rules have exceptions, which stand in the rule."""
+
+    downhill_speed_drop: Annotated[
+        Stated | None,
+        AmountField(
+            "Downhill, brake to below the safe speed by", Dimension.SPEED, "1 mph", "15 mph"
+        ),
+    ] = None
+    """Then the brakes are let go until the safe speed is reached again."""
+
 
 class ProfileFile(Section):
     """A jurisdiction profile."""
@@ -92,6 +164,15 @@ class ProfileFile(Section):
 NUMBER = FactField("identity.number", UNIT_NUMBER, "identity", "Number on the door.")
 LAW_FACTS = catalog_facts(Law, "law.")
 FACTS: Mapping[str, FactField] = MappingProxyType(
-    {NUMBER.name: NUMBER, **EQUIPMENT_FACTS, **LAW_FACTS}
+    {NUMBER.name: NUMBER, **EQUIPMENT_FACTS, **SUBSTANCE_FACTS, **LAW_FACTS}
 )
 """Every fact that a procedure may name, by dotted name, in the order of the data page."""
+
+HOLDER_LABELS: Mapping[str, str] = MappingProxyType(
+    {
+        **{name: section.label for name, section in EQUIPMENT_SECTIONS.items()},
+        "substance": "Fluids",
+        "law": LAW_FACTS["law.name"].label,
+    }
+)
+"""What the data page calls whatever holds facts: sections of the truck, fluids, the law."""

@@ -6,6 +6,7 @@ faults of a file together.
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import replace
 from pathlib import PurePosixPath
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -16,13 +17,20 @@ from pydantic_core import ErrorDetails
 from guidegen.finding import Findings, nearest
 from guidegen.source import Span
 from guidegen.specs import rules
-from guidegen.specs.agree import check_identity, check_pressures, check_unit_number
+from guidegen.specs.agree import (
+    check_identity,
+    check_pressures,
+    check_quotes,
+    check_sources,
+    check_unit_number,
+)
 from guidegen.specs.equipment import ModelFile, UnitFile, inner_sections
 from guidegen.specs.fields import NOT_FITTED, Refused, Stated
 from guidegen.specs.fleet import Fleet, FleetFile, fleet_from
 from guidegen.specs.model import Spec
 from guidegen.specs.profile import ProfileFile
 from guidegen.specs.section import NotFitted, Section
+from guidegen.specs.substances import SubstancesFile
 from guidegen.yaml_nodes import Listing, Node, Scalar, Table, read_yaml
 
 S = TypeVar("S", bound=Section)
@@ -49,11 +57,27 @@ def read_profile(path: str, raw: bytes, findings: Findings) -> Spec | None:
     file = _read(path, raw, ProfileFile, findings)
     if file is None or file.law.name is None:
         return None
-    stated, _, _ = _flatten(file, "")
+    stated = _sourced(file, findings)
     name = PurePosixPath(path).stem
     none: Mapping[str, Span] = MappingProxyType({})
     span = file.law.name.span
-    return Spec(name, name, span, span, MappingProxyType(stated), none, none)
+    return None if stated is None else Spec(name, name, span, span, stated, none, none)
+
+
+def read_substances(path: str, raw: bytes, findings: Findings) -> Mapping[str, Stated] | None:
+    """Return what the library knows of fluids by fact name, or nothing if the file has faults."""
+    file = _read(path, raw, SubstancesFile, findings)
+    return None if file is None else _sourced(file, findings)
+
+
+def _sourced(file: Section, findings: Findings) -> Mapping[str, Stated] | None:
+    """Return what a file of the library states, or nothing if a value lacks its document."""
+    stated, _, _ = _flatten(file, "")
+    own = Findings()
+    check_sources(stated, own)
+    check_quotes(stated, own)
+    findings.extend(own)
+    return None if own.has_errors else MappingProxyType(stated)
 
 
 U = TypeVar("U", UnitFile, ModelFile)
@@ -86,6 +110,7 @@ def _read_spec(
     check_unit_number(spec, own)
     check_identity(spec, own)
     check_pressures(spec.stated, own)
+    check_quotes(spec.stated, own)
     findings.extend(own)
     return None if own.has_errors else spec
 
@@ -201,7 +226,7 @@ def _flatten(
         value = getattr(section, name)
         dotted = prefix + name
         if isinstance(value, Stated):
-            stated[dotted] = value if value.source else Stated(value.value, value.span, source)
+            stated[dotted] = value if value.source else replace(value, source=source)
         elif isinstance(value, NotFitted):
             not_fitted[dotted] = value.span
         elif isinstance(value, Section):

@@ -94,6 +94,14 @@ PRESSURES_OUT_OF_ORDER = Rule(
     "a warning that comes after the spring brakes apply, or a cut-in above the cut-out, hides "
     "a failing air system",
 )
+VALUE_WITHOUT_SOURCE = Rule(
+    "value-without-source",
+    "drivers are held to a rule's own number, and one that nobody can look up is hearsay",
+)
+QUOTED_PAIR_DIFFERS = Rule(
+    "quoted-pair-differs",
+    "a limit that says one thing in feet and another in meters leaves the driver to choose",
+)
 RESERVED_UNIT_NUMBER = Rule(
     "reserved-unit-number",
     "the truck's folder would lie where the site keeps something else, or where Windows keeps a "

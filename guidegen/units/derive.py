@@ -4,25 +4,38 @@ Takes in the stated facts of a unit; gives out the ones worked out, with formula
 Refuses to work out what the office has stated itself.
 """
 
-from collections.abc import Mapping
-from decimal import ROUND_CEILING, Decimal
+from collections.abc import Callable, Iterator, Mapping
+from decimal import Decimal
+from fractions import Fraction
 
+from guidegen.quantity.convert import round_to_step
 from guidegen.quantity.measures import MEASURES
-from guidegen.quantity.model import Quantity
+from guidegen.quantity.model import Amount, Measure, Quantity, Sense
+from guidegen.specs.equipment import FactField
 from guidegen.specs.profile import FACTS
 from guidegen.units.model import Fact, WorkedOut
 
-_STEP = Decimal("0.1")
+Show = Callable[[FactField, Amount], tuple[Amount, ...]]
+"""What is printed for an amount of a fact, in the fleet's order."""
+
+_TENTH = Decimal("0.1")
 """Of an ampere: what a cord's label gives."""
 
+_GAUGE_STEPS = {"kPa": Decimal(10), "bar": _TENTH}
+"""What a tire gauge shows, where that is not one of its measure. Common practice, no source."""
 
-def derive_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:
-    """Return the facts that follow from *facts*, by name."""
-    current = _heater_current(facts)
-    return {} if current is None else {current.name: current}
+NO_FILL_SHARE = Fraction(4, 5)
+"""Of the cold pressure. 29 CFR 1910.177(f): a tire that ran at 80 percent or less of its pressure
+is taken off and taken apart, and only above that it may be topped up on the truck."""
 
 
-def _heater_current(facts: Mapping[str, Fact]) -> Fact | None:
+def derive_facts(facts: Mapping[str, Fact], show: Show) -> dict[str, Fact]:
+    """Return the facts that follow from *facts*, by name; *show* says what is printed."""
+    derived = [_heater_current(facts, show), *_no_fill_pressures(facts, show)]
+    return {fact.name: fact for fact in derived if fact is not None}
+
+
+def _heater_current(facts: Mapping[str, Fact], show: Show) -> Fact | None:
     """Current of the block heater: power over voltage (P = U·I), rounded up for the cord."""
     name = "block_heater.current"
     power, voltage = facts.get("block_heater.power"), facts.get("block_heater.voltage")
@@ -31,12 +44,32 @@ def _heater_current(facts: Mapping[str, Fact]) -> Fact | None:
     watts, volts = power.value, voltage.value
     if not isinstance(watts, Quantity) or not isinstance(volts, Quantity):
         return None
-    exact = watts.exact / volts.exact
-    tenths = (Decimal(exact.numerator) / Decimal(exact.denominator)).quantize(_STEP, ROUND_CEILING)
+    tenths = round_to_step(watts.exact / volts.exact, _TENTH, Sense.AT_LEAST)
     amount = Quantity(tenths, MEASURES["A"])
     provenance = WorkedOut(
         "block_heater.power / block_heater.voltage",
         (power.name, voltage.name),
         power.provenance.span,
     )
-    return Fact(FACTS[name], amount, provenance, (amount,))
+    return Fact(FACTS[name], amount, provenance, show(FACTS[name], amount))
+
+
+def _no_fill_pressures(facts: Mapping[str, Fact], show: Show) -> Iterator[Fact]:
+    """For each position, the pressure at which nobody may add air any more, rounded up."""
+    for name, field in FACTS.items():
+        if not name.startswith("tires.") or not name.endswith(".no_fill_pressure"):
+            continue
+        cold = facts.get(f"{field.section}.cold_pressure")
+        if name in facts or cold is None or not isinstance(cold.value, Quantity):
+            continue
+        measure = cold.value.measure
+        share = Fraction(cold.value.amount) * NO_FILL_SHARE
+        amount = Quantity(round_to_step(share, _gauge_step(measure), Sense.AT_LEAST), measure)
+        provenance = WorkedOut(
+            f"{NO_FILL_SHARE} of {cold.name}", (cold.name,), cold.provenance.span
+        )
+        yield Fact(field, amount, provenance, show(field, amount))
+
+
+def _gauge_step(measure: Measure) -> Decimal:
+    return _GAUGE_STEPS.get(measure.symbol, Decimal(1))

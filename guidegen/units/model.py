@@ -21,6 +21,7 @@ class Layer(enum.Enum):
     MODEL = "inherited from the model"
     FLEET = "stated for the fleet"
     PROFILE = "set by the jurisdiction"
+    LIBRARY = "known to the library"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +60,9 @@ class Fact:
     provenance: Provenance
     shown: tuple[Amount, ...] = ()
     """For an amount: what is printed, in the fleet's order; the typed one keeps its digits."""
+
+    is_quoted: bool = False
+    """Whether both amounts are printed as the source has them, and neither is converted."""
 
     @property
     def name(self) -> str:

@@ -6,7 +6,7 @@ every inherited value of that thing away.
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from guidegen.finding import Findings, nearest
@@ -20,6 +20,7 @@ from guidegen.specs.fields import AmountField, Stated, Value
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
 from guidegen.specs.profile import FACTS, NUMBER
+from guidegen.specs.substances import SUBSTANCE_CARRIERS
 from guidegen.units.derive import derive_facts
 from guidegen.units.model import Fact, Layer, Presence, SectionState, StatedIn, Unit
 
@@ -37,6 +38,9 @@ class FleetSpecs:
 
     profile: Spec
     """Of the fleet's jurisdiction."""
+
+    substances: Mapping[str, Stated] = field(default_factory=dict)
+    """What the library knows of fluids, by fact name."""
 
 
 def resolve_units(specs: FleetSpecs, findings: Findings) -> Mapping[str, Unit]:
@@ -63,13 +67,14 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     _check_yard(chosen, spec, specs.fleet, findings)
     check_pressures({name: stated for name, (_, stated) in chosen.items()}, findings, spec.id)
     chosen |= {name: (Layer.PROFILE, stated) for name, stated in specs.profile.stated.items()}
+    chosen |= dict(_substances_on_board(specs, sections))
     facts = {
         NUMBER.name: _fact(NUMBER, Layer.UNIT, Stated(spec.id, spec.span, "unit file"), specs.fleet)
     }
     for name, fact_field in FACTS.items():
         if name in chosen:
             facts[name] = _fact(fact_field, *chosen[name], specs.fleet)
-    facts |= derive_facts(facts)
+    facts |= derive_facts(facts, lambda of, amount: _shown(amount, of, specs.fleet))
     ordered = {name: facts[name] for name in FACTS if name in facts}
     return Unit(
         spec.id, spec.model, spec.span, MappingProxyType(ordered), MappingProxyType(sections)
@@ -80,10 +85,25 @@ def _fact(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> 
     provenance = StatedIn(layer, stated.span, stated.source)
     value: Value = stated.value
     if isinstance(value, Quantity | QuantityRange):
-        return Fact(fact_field, value, provenance, _shown(value, fact_field, fleet))
+        return _amount_fact(fact_field, value, stated.quoted, provenance, fleet)
     if fact_field.name == "identity.yard":
         value = fleet.yard_name(str(value))
     return Fact(fact_field, value, provenance)
+
+
+def _amount_fact(
+    fact_field: FactField,
+    amount: Amount,
+    quoted: Value | None,
+    provenance: StatedIn,
+    fleet: Fleet,
+) -> Fact:
+    """Return the fact; a pair that its source prints takes the place of a conversion."""
+    shown = _shown(amount, fact_field, fleet)
+    if isinstance(quoted, Quantity | QuantityRange) and len(shown) > 1:
+        pair = tuple(each if each == amount else quoted for each in shown)
+        return Fact(fact_field, amount, provenance, pair, is_quoted=True)
+    return Fact(fact_field, amount, provenance, shown)
 
 
 def _shown(value: Amount, fact_field: FactField, fleet: Fleet) -> tuple[Amount, ...]:
@@ -127,6 +147,15 @@ def _nearest_values(
             if section is None or section.presence is Presence.GIVEN:
                 chosen.setdefault(name, (layer, stated))
     return chosen
+
+
+def _substances_on_board(
+    specs: FleetSpecs, sections: Mapping[str, SectionState]
+) -> Iterator[tuple[str, tuple[Layer, Stated]]]:
+    """Yield what is known of fluids that the truck carries: an electric truck has no DEF."""
+    for name, stated in specs.substances.items():
+        if sections[SUBSTANCE_CARRIERS[name]].presence is Presence.GIVEN:
+            yield name, (Layer.LIBRARY, stated)
 
 
 def _report_unknown_model(spec: Spec, specs: FleetSpecs, findings: Findings) -> None:

@@ -45,6 +45,7 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             site_faults.files_missing_or_too_many,
             site_faults.addresses_outside,
             site_faults.links_broken,
+            site_faults.ids_changed,
             site_faults.contents_left_out,
             site_faults.data_rows_changed,
             site_faults.data_sections_changed,

@@ -30,11 +30,23 @@ _INLINE = (
     ),
     *("letter-spacing:-1em", "-webkit-text-security: disc", "display:var(--shown)"),
 )
-_ATTRIBUTES = ("hidden", 'hidden="until-found"', 'aria-hidden="true"', "inert", "popover")
+_ATTRIBUTES = (
+    "hidden",
+    'hidden="until-found"',
+    'aria-hidden="true"',
+    "inert",
+    "popover",
+    'dir="rtl"',
+)
 _DECLARATIONS = (
     *("display: none", "visibility: collapse", "opacity: .01", "font-size: 0", "color: #fff"),
     *("color: var(--unseen)", "left: -100vw", "transform: translateX(-100%)", "max-height: 0"),
-    *("background: #000", "animation: fade 1s forwards", "clip-path: circle(0)"),
+    *(
+        "background: #000",
+        "animation: fade 1s forwards",
+        "clip-path: circle(0)",
+        "overflow: hidden; height: 1em",
+    ),
 )
 
 

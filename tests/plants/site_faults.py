@@ -87,6 +87,17 @@ def links_broken(site: Site, unit: str) -> Iterator[Plant]:
                 yield Plant(f"{link.key} {what}", path, changed, rules, unit)
 
 
+def ids_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """The place of a procedure under another name, or twice."""
+    rules = frozenset({"link-broken"})
+    for path, page in pages_of(site, unit).items():
+        for procedure in some(elements(page, "data-procedure"), 2):
+            changed = page.replace(f' id="{procedure.key}"', "", 1)
+            yield Plant(f"no id {procedure.key}", path, changed.encode(), rules, unit)
+            twice = page.replace("</main>", f'<p id="{procedure.key}"></p></main>', 1)
+            yield Plant(f"two ids {procedure.key}", path, twice.encode(), rules, unit)
+
+
 def contents_left_out(site: Site, unit: str) -> Iterator[Plant]:
     """A chapter or a procedure that the contents leave out."""
     rules = frozenset({"contents-differ"})
@@ -220,7 +231,7 @@ def fleet_page_changed(site: Site, unit: str) -> Iterator[Plant]:
     link = next(
         each
         for each in elements(page, "href")
-        if each.outer.startswith(f"<a") and f'"{unit}/index.html"' in each.outer
+        if each.outer.startswith("<a") and f'"{unit}/index.html"' in each.outer
     )
     entry = next(e for e in elements(page, "data-unit", unit) if e.start <= link.start < e.end)
     other = next(guide for guide in site.guides if guide.number != unit)
@@ -255,8 +266,8 @@ def fleet_page_changed(site: Site, unit: str) -> Iterator[Plant]:
         yield Plant(f"{unit} {what}", path, changed.encode(), frozenset(rules), unit)
     yield Plant("no fleet page", path, None, frozenset({"page-missing"}), unit)
     for number in site.held_back[:1]:
-        changed = page.replace(f">{number}<", "><").encode()
-        yield Plant("a truck without a guide left out", path, changed, unlisted, unit)
+        left_out = page.replace(f">{number}<", "><").encode()
+        yield Plant("a truck without a guide left out", path, left_out, unlisted, unit)
 
 
 def contents_changed(site: Site, unit: str) -> Iterator[Plant]:

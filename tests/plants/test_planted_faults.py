@@ -1,7 +1,12 @@
 import pytest
-from plants.conftest import PLANTED, Field
+from hand_made_site import hand_made_site
 from plants.faults import KINDS
+from plants.fields import PLANTED, Field
 from plants.plant import Plant
+from plants.proving import Prover
+
+from guidegen.finding import Rule
+from guidegen.proof import rules
 
 LEAST = 200
 
@@ -50,3 +55,18 @@ def test_every_planted_fault_changes_the_file(kind: str, published: Field) -> No
     ]
 
     assert unchanged == []
+
+
+def test_every_rule_of_the_proof_is_broken_by_some_fault() -> None:
+    site = hand_made_site()
+    prover = Prover.of(site)
+    broken = {
+        rule
+        for sow in KINDS.values()
+        for plant in sow(site, "T-18")
+        for rule in prover.rules_of(plant)
+    }
+    every = {rule.name for rule in vars(rules).values() if isinstance(rule, Rule)}
+
+    # A wrong conversion is one that guide and pages agree on, so no file alone can show it.
+    assert every - broken == {"value-converted-wrongly"}

@@ -102,6 +102,12 @@ def signals_changed(site: Site, unit: str) -> Iterator[Plant]:
             drawn = caution.outer.replace(f'data-signal="{signal}"', f'data-signal="{other}"', 1)
             changed = caution.with_outer(drawn).encode()
             yield Plant(f"{caution.key} drawn as {other}", path, changed, rules, unit)
+        if 'data-page="start"' in page:
+            for panel in some(elements(page, "data-signal"), 1):
+                start_tag = page[panel.start : panel.inner_start]
+                other = start_tag.replace(panel.key, _OTHER_SIGNAL[panel.key])
+                changed = panel.with_outer(other + page[panel.inner_start : panel.end]).encode()
+                yield Plant(f"{panel.key} drawn as another", path, changed, rules, unit)
 
 
 def symbols_changed(site: Site, unit: str) -> Iterator[Plant]:
@@ -120,6 +126,8 @@ def symbols_changed(site: Site, unit: str) -> Iterator[Plant]:
             yield Plant(what, path, own.with_outer("").encode(), rules, unit)
             hidden = own.with_attribute("hidden").encode()
             yield Plant(f"hidden symbol on {caution.key}", path, hidden, rules, unit)
+            flat = own.with_attribute('width="0"').encode()
+            yield Plant(f"flat symbol on {caution.key}", path, flat, rules, unit)
 
 
 def steps_dropped(site: Site, unit: str) -> Iterator[Plant]:
@@ -208,6 +216,7 @@ def texts_added(site: Site, unit: str) -> Iterator[Plant]:
             ("an image that speaks", '<img src="../assets/site.css" alt="120 psi">', _SPOKEN),
             ("a title on touch", '<span title="120 psi"></span>', _SPOKEN),
             ("words read aloud", '<span aria-label="not fitted at all"></span>', _SPOKEN),
+            ("a label read aloud", '<span aria-label="Not fitted"></span>', _SPOKEN),
             ("an own attribute", '<span data-pressure="120"></span>', _SPOKEN),
             ("a handler", '<span onclick="x()"></span>', _SPOKEN),
             ("an unknown label", '<p data-label="brakes">Brakes</p>', {"unclaimed-mark"}),
@@ -244,11 +253,12 @@ def headings_exchanged(site: Site, unit: str) -> Iterator[Plant]:
 _OTHER_STANCES = {
     "state": (("truck.moving", "truck moving"), ("charging.unplugged", "charging cable unplugged")),
     "station": (("rear", "behind the truck"), ("outlet", "at the electrical outlet")),
+    "lamp-color": (("green", "green lamp"), ("white", "white lamp")),
 }
 
 
 def stances_changed(site: Site, unit: str) -> Iterator[Plant]:
-    """The state or the station gone, or another one."""
+    """The state, the station or the color of a lamp gone, or another one."""
     rules = frozenset({"text-missing", "step-that-does-not-apply"})
     for path, page in pages_of(site, unit).items():
         for mark, others in _OTHER_STANCES.items():

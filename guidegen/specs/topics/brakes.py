@@ -134,3 +134,6 @@ class Brakes(Section):
 
     abs: Annotated[Stated | None, FlagField("Anti-lock brakes (ABS)")] = None
     """Whether fitted."""
+
+    traction_switch: Annotated[Stated | None, TextField("Traction control switch")] = None
+    """What and where, if the driver can hold traction control back for mud or deep snow."""

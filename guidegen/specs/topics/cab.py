@@ -89,6 +89,18 @@ class Lights(Section):
     daytime_running: Annotated[Stated | None, FlagField("Daytime running lamps")] = None
     """Whether fitted."""
 
+    flash: Annotated[Stated | None, TextField("Headlamp flash")] = None
+    """How the driver flashes them for a moment."""
+
+    turn_control: Annotated[Stated | None, TextField("Turn signal control")] = None
+    """What and where."""
+
+    turn_cancels: Annotated[Stated | None, FlagField("Turn signals cancel by themselves")] = None
+    """Whether they go off when the wheel turns back."""
+
+    hazard_control: Annotated[Stated | None, TextField("Hazard flasher control")] = None
+    """What and where."""
+
 
 class Wipers(Section):
     """Windshield wipers and washer."""
@@ -100,6 +112,9 @@ class Wipers(Section):
         Stated | None, ChoiceField("Wiper drive", {"electric": "electric", "air": "air-driven"})
     ] = None
     """What moves them."""
+
+    washer_control: Annotated[Stated | None, TextField("Washer control")] = None
+    """What and where."""
 
     washer_tank: Annotated[Stated | None, TextField("Washer tank")] = None
     """Where it is filled on this truck."""
@@ -120,6 +135,9 @@ class Mirrors(Section):
         ),
     ] = None
     """How they are set."""
+
+    power_control: Annotated[Stated | None, TextField("Mirror switch")] = None
+    """What and where, if set by switch."""
 
     heat_control: Annotated[Stated | None, TextField("Mirror heat")] = None
     """What and where, if heated."""

@@ -33,6 +33,15 @@ class Battery(Section):
     location: Annotated[Stated | None, TextField("Battery box")] = None
     """Where."""
 
+    charging_voltage: Annotated[
+        Stated | None,
+        AmountField("Voltage while charging", Dimension.VOLTAGE, "12.8 V", "30 V", Sense.RANGE),
+    ] = None
+    """What the voltmeter shows while the alternator or the converter charges."""
+
+    jump_points: Annotated[Stated | None, TextField("Jump-start points")] = None
+    """Where the maker wants the cables, plus and minus."""
+
 
 class BatterySwitch(Section):
     """Battery disconnect switch."""
@@ -132,3 +141,11 @@ class HighVoltage(Section):
 
     regenerative_braking: Annotated[Stated | None, FlagField("Regenerative braking")] = None
     """Whether the driver can set it."""
+
+    regenerative_control: Annotated[Stated | None, TextField("Regenerative braking control")] = None
+    """What and where the driver sets."""
+
+    regenerative_levels: Annotated[
+        Stated | None, CountField("Regenerative braking levels", 1, 6)
+    ] = None
+    """Steps of braking power."""

@@ -43,6 +43,9 @@ class Identity(Section):
     body: Annotated[Stated | None, ChoiceField("Body", BODIES)] = None
     """What the truck is built for."""
 
+    unit_plate: Annotated[Stated | None, TextField("Unit plate")] = None
+    """Where the maker's plate with the VIN is."""
+
     plate: Annotated[Stated | None, TextField("Plate")] = None
     """License plate."""
 

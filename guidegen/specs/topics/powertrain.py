@@ -17,6 +17,7 @@ from guidegen.specs.fields import (
     TextField,
 )
 from guidegen.specs.section import Fitted, Section
+from guidegen.specs.topics.driveline import CHECK_STATES
 
 FUELS = {
     "diesel": "diesel fuel",
@@ -24,11 +25,6 @@ FUELS = {
     "cng": "compressed natural gas (CNG)",
     "lng": "liquefied natural gas (LNG)",
     "propane": "propane",
-}
-CHECK_STATES = {
-    "cold": "engine off and cold",
-    "warm": "engine warm, then off",
-    "idling": "engine warm and idling",
 }
 SIDES = {"left": "left side", "right": "right side", "both": "both sides"}
 
@@ -88,6 +84,32 @@ class Engine(Section):
     ] = None
     """Highest speed under load that the governor allows."""
 
+    oil_pressure_idle: Annotated[
+        Stated | None,
+        AmountField("Oil pressure at idle", Dimension.PRESSURE, "3 psi", "60 psi", Sense.AT_LEAST),
+    ] = None
+    """Least pressure at idle, engine warm."""
+
+    oil_pressure_driving: Annotated[
+        Stated | None,
+        AmountField(
+            "Oil pressure on the road", Dimension.PRESSURE, "10 psi", "100 psi", Sense.AT_LEAST
+        ),
+    ] = None
+    """Least pressure at driving speed, engine warm."""
+
+    longest_crank: Annotated[
+        Stated | None,
+        AmountField("Longest cranking", Dimension.TIME, "3 s", "60 s", Sense.AT_MOST),
+    ] = None
+    """One try, before the starter must cool."""
+
+    crank_rest: Annotated[
+        Stated | None,
+        AmountField("Rest between tries", Dimension.TIME, "10 s", "15 min", Sense.AT_LEAST),
+    ] = None
+    """For the starter to cool."""
+
     cooldown: Annotated[
         Stated | None,
         AmountField("Idle before shut-down", Dimension.TIME, "1 min", "10 min", Sense.AT_LEAST),
@@ -110,6 +132,22 @@ class Cooling(Section):
         Stated | None, AmountField("Cooling system capacity", Dimension.VOLUME, "4 qt", "100 qt")
     ] = None
     """Whole system."""
+
+    working_temperature: Annotated[
+        Stated | None,
+        AmountField(
+            "Coolant temperature at work", Dimension.TEMPERATURE, "40 °F", "240 °F", Sense.RANGE
+        ),
+    ] = None
+    """What the gauge shows when all is well."""
+
+    highest_temperature: Annotated[
+        Stated | None,
+        AmountField(
+            "Highest coolant temperature", Dimension.TEMPERATURE, "90 °F", "260 °F", Sense.AT_MOST
+        ),
+    ] = None
+    """Above this the maker wants the truck stopped."""
 
     check_point: Annotated[
         Stated | None,
@@ -204,78 +242,13 @@ class Aftertreatment(Section):
     inhibit_switch: Annotated[Stated | None, FlagField("Regeneration inhibit switch")] = None
     """Whether the driver can hold regeneration off."""
 
+    inhibit_location: Annotated[
+        Stated | None, TextField("Regeneration inhibit switch location")
+    ] = None
+    """Where that switch is."""
+
     parked_regeneration: Annotated[Fitted[ParkedRegeneration] | None, "section"] = None
     """Parked regeneration, started by the driver."""
-
-
-TRANSMISSIONS = {
-    "manual": "manual",
-    "automated_manual": "automated manual",
-    "automatic": "automatic",
-    "single_speed": "single-speed reduction",
-}
-SELECTORS = {
-    "shift_lever": "shift lever",
-    "push_buttons": "push-button selector",
-    "column_stalk": "column stalk",
-    "dash_knob": "dash selector knob",
-}
-
-
-class Transmission(Section):
-    """Transmission."""
-
-    kind: Annotated[Stated | None, ChoiceField("Transmission", TRANSMISSIONS)] = None
-    """Kind."""
-
-    forward_gears: Annotated[Stated | None, CountField("Forward gears", 1, 18)] = None
-    """How many."""
-
-    selector: Annotated[Stated | None, ChoiceField("Selector", SELECTORS)] = None
-    """What the driver selects with."""
-
-    fluid: Annotated[Stated | None, TextField("Transmission fluid")] = None
-    """Kind and grade."""
-
-    capacity: Annotated[
-        Stated | None, AmountField("Transmission fluid capacity", Dimension.VOLUME, "1 qt", "60 qt")
-    ] = None
-    """Refill."""
-
-    check: Annotated[
-        Stated | None,
-        ChoiceField(
-            "Transmission fluid is checked by",
-            {
-                "dipstick": "dipstick",
-                "display": "selector display",
-                "sight_glass": "sight glass",
-                "shop": "the shop only",
-            },
-        ),
-    ] = None
-    """How; many are for the shop only."""
-
-    check_state: Annotated[
-        Stated | None, ChoiceField("Transmission fluid is checked", CHECK_STATES)
-    ] = None
-    """In which state the maker wants it read."""
-
-
-class Clutch(Section):
-    """Clutch with a pedal."""
-
-    actuation: Annotated[
-        Stated | None,
-        ChoiceField("Clutch actuation", {"hydraulic": "hydraulic", "mechanical": "mechanical"}),
-    ] = None
-    """How the pedal works the clutch."""
-
-    fluid: Annotated[Stated | None, TextField("Clutch fluid")] = None
-    """For a hydraulic clutch."""
-
-    brake: Annotated[Stated | None, FlagField("Clutch brake")] = None
-    """Whether pressing the pedal to the floor stops the input shaft."""
 
 
 class AirCleaner(Section):
@@ -371,36 +344,6 @@ class IdleAdjustment(Section):
     """From lowest to highest."""
 
 
-class Pto(Section):
-    """Power take-off."""
-
-    control: Annotated[Stated | None, TextField("PTO control")] = None
-    """What and where."""
-
-    drives: Annotated[Stated | None, TextField("PTO drives")] = None
-    """What it turns."""
-
-    engagement: Annotated[
-        Stated | None,
-        ChoiceField(
-            "PTO is engaged",
-            {
-                "clutch": "with the clutch pedal down and the engine idling",
-                "idle": "with the engine idling",
-            },
-        ),
-    ] = None
-    """In which state."""
-
-    highest_speed: Annotated[
-        Stated | None,
-        AmountField(
-            "Engine speed with PTO", Dimension.ROTATION, "600 rpm", "2,500 rpm", Sense.AT_MOST
-        ),
-    ] = None
-    """Engine speed limit while engaged."""
-
-
 class GasFuel(Section):
     """Gas fuel system."""
 
@@ -415,6 +358,17 @@ class GasFuel(Section):
         AmountField("Full gas pressure", Dimension.PRESSURE, "50 psi", "5,500 psi", Sense.AT_MOST),
     ] = None
     """At 70 °F."""
+
+    lowest_pressure: Annotated[
+        Stated | None,
+        AmountField(
+            "Refuel at gas pressure", Dimension.PRESSURE, "20 psi", "1,500 psi", Sense.AT_LEAST
+        ),
+    ] = None
+    """Least pressure to drive on with."""
+
+    fill_location: Annotated[Stated | None, TextField("Gas fill receptacle")] = None
+    """Where the nozzle goes."""
 
     shutoff_location: Annotated[Stated | None, TextField("Manual gas shut-off")] = None
     """Where the quarter-turn valve is."""

@@ -69,6 +69,14 @@ class Tires(Section):
     ] = None
     """For the load this truck carries, cold."""
 
+    no_fill_pressure: Annotated[
+        Stated | None,
+        AmountField(
+            "Add no air at or below", Dimension.PRESSURE, "30 psi", "120 psi", Sense.AT_LEAST
+        ),
+    ] = None
+    """Worked out from the cold pressure if left out: four fifths of it (29 CFR 1910.177(f))."""
+
     count: Annotated[Stated | None, CountField("Tires", 1, 16)] = None
     """How many in this position."""
 
@@ -150,6 +158,9 @@ class FifthWheel(Section):
 
     slider: Annotated[Stated | None, FlagField("Sliding fifth wheel")] = None
     """Whether it slides."""
+
+    slide_control: Annotated[Stated | None, TextField("Fifth wheel slide control")] = None
+    """What and where, if it slides."""
 
     release: Annotated[Stated | None, TextField("Fifth wheel release")] = None
     """What and where."""

@@ -263,5 +263,5 @@ def test_sections_that_no_file_can_deny_are_those_of_the_schema() -> None:
         name for name, field in Equipment.model_fields.items() if "section" in field.metadata
     }
 
-    # The holder of the law's limits is no section of a unit.
-    assert {*Equipment.model_fields} - deniable | {"law"} == ALWAYS_THERE
+    # The holders of the law's limits and of what is known of fluids are no sections of a unit.
+    assert {*Equipment.model_fields} - deniable | {"law", "substance"} == ALWAYS_THERE

@@ -280,6 +280,16 @@ def test_typed_amount_is_shown_exactly_as_typed() -> None:
 
 
 @pytest.mark.parametrize(
+    ("typed", "millimeters"), [("4/32 in", "3.2 mm"), ("2/32 in", "1.6 mm"), ("3/32 in", "2.4 mm")]
+)
+def test_least_tread_depth_is_rounded_up_to_the_tenth_of_a_millimeter(
+    typed: str, millimeters: str
+) -> None:
+    """49 CFR 393.75(b) and (c): 4/32 in = 3.175 mm and 2/32 in = 1.5875 mm at least."""
+    assert shown(typed, "mm", US_FIRST, sense=Sense.AT_LEAST) == [typed, millimeters]
+
+
+@pytest.mark.parametrize(
     ("order", "expected"),
     [
         ((System.US, None), ["135 psi"]),

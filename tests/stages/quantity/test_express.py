@@ -35,6 +35,7 @@ def quantity(amount: str, key: str) -> Quantity:
         ("20", "imp gal", "20_imp_gal"),
         ("450", "lb·ft", "450_lb·ft"),
         ("25", "inH2O", "25_inH2O"),
+        ("4", "/32 in", "4/32_in"),
         ("162", "ft in", "13_ft_6_in"),
         ("162.50", "ft in", "13_ft_6.50_in"),
         ("156", "ft in", "13_ft_0_in"),

@@ -48,6 +48,7 @@ PINT_NAMES = {
     "in": "inch",
     "ft": "foot",
     "ft in": "inch",
+    "/32 in": "thirty_second_of_an_inch",
     "mi": "mile",
     "mm": "millimeter",
     "cm": "centimeter",
@@ -94,6 +95,7 @@ SCIPY_VALUES: dict[str, float] = {
     "in": scipy.constants.inch,
     "ft": scipy.constants.foot,
     "ft in": scipy.constants.inch,
+    "/32 in": scipy.constants.inch / 32,
     "mi": scipy.constants.mile,
     "mm": scipy.constants.milli,
     "cm": scipy.constants.centi,
@@ -133,7 +135,9 @@ PAIRS = [
 
 @pytest.fixture(scope="module")
 def registry() -> "pint.UnitRegistry[Fraction]":
-    return pint.UnitRegistry(non_int_type=Fraction)
+    registry = pint.UnitRegistry(non_int_type=Fraction)
+    registry.define("thirty_second_of_an_inch = inch / 32")
+    return registry
 
 
 def test_both_judges_are_asked_about_every_measure() -> None:
@@ -236,7 +240,7 @@ def test_steps_and_symbols_are_sound(key: str) -> None:
     assert measure.finest > 0
     assert measure.coarsest > 0
     assert measure.factor > 0
-    assert not set(measure.symbol) & set("0123456789") or measure.symbol == "inH2O"
+    assert not set(measure.symbol) & set("0123456789") or measure.symbol in ("inH2O", "/32 in")
 
 
 @pytest.mark.parametrize(

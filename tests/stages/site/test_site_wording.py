@@ -66,6 +66,7 @@ def test_a_value_without_a_document_says_so() -> None:
         (Layer.UNIT, "for this unit — plate"),
         (Layer.FLEET, "from the fleet file — plate"),
         (Layer.PROFILE, "from the jurisdiction profile — plate"),
+        (Layer.LIBRARY, "from the library — plate"),
     ],
 )
 def test_every_layer_has_its_words(layer: Layer, words: str) -> None:

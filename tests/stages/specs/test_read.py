@@ -4,7 +4,13 @@ import pytest
 
 from guidegen.finding import Findings
 from guidegen.quantity.model import Quantity, QuantityRange
-from guidegen.specs.read import read_fleet, read_model, read_unit
+from guidegen.specs.read import (
+    read_fleet,
+    read_model,
+    read_profile,
+    read_substances,
+    read_unit,
+)
 
 UNIT = """\
 unit: T-17
@@ -184,3 +190,67 @@ def test_a_fault_in_a_list_entry_is_reported_at_the_entry() -> None:
 
     places = sorted((f.span.line, f.span.column, f.rule.name) for f in findings if f.span)
     assert places == [(4, 5, "field-missing"), (4, 17, "unknown-field")]
+
+
+def profile_faults(law: str) -> list[tuple[int, int, str]]:
+    findings = Findings()
+    text = f"law:\n  name: United States\n  warning_device_far: {law}\n"
+    read_profile("profiles/us.yml", text.encode(), findings)
+    return [(f.span.line, f.span.column, f.rule.name) for f in findings if f.span]
+
+
+def test_pair_that_a_rule_prints_is_kept_as_the_rule_prints_it() -> None:
+    findings = Findings()
+    text = (
+        "law:\n  name: US\n"
+        "  warning_device_far: {value: 100 ft, quoted: 30 m, source: 49 CFR 392.22(b)}\n"
+    )
+
+    profile = read_profile("profiles/us.yml", text.encode(), findings)
+
+    assert list(findings) == []
+    assert profile is not None
+    quoted = profile.stated["law.warning_device_far"].quoted
+    assert isinstance(quoted, Quantity)
+    assert (str(quoted.amount), quoted.measure.symbol) == ("30", "m")
+
+
+@pytest.mark.parametrize(
+    ("law", "rule"),
+    [
+        ("100 ft", "value-without-source"),
+        ("{value: 100 ft}", "value-without-source"),
+        ("{value: 100 ft, quoted: 3 m, source: rule}", "value-out-of-range"),
+        ("{value: 100 ft, quoted: 20 m, source: rule}", "quoted-pair-differs"),
+        ("{value: 100 ft, quoted: 33 yd, source: rule}", "unknown-measure"),
+        ("{value: 100 ft, quoted: 100 ft, source: rule}", "quoted-pair-differs"),
+        ("{value: 100 ft, quoted: 30 kPa, source: rule}", "wrong-dimension"),
+        ("{value: 100 ft, quotet: 30 m, source: rule}", "table-where-value"),
+    ],
+)
+def test_limit_of_the_law_that_cannot_be_looked_up_or_contradicts_itself_is_refused(
+    law: str, rule: str
+) -> None:
+    assert [found for _, _, found in profile_faults(law)] == [rule]
+
+
+def test_quoted_pair_of_a_unit_names_its_document_too() -> None:
+    spec = "unit: T-17\nmodel: m\nidentity: {overall_height: {value: 13 ft 6 in, quoted: 4.1 m}}\n"
+
+    assert [rule for _, _, rule in faults_of(spec)] == ["value-without-source"]
+
+
+@pytest.mark.parametrize(
+    ("quoted", "rules"), [("-11 °C", []), ("-12 °C", []), ("-13 °C", ["quoted-pair-differs"])]
+)
+def test_quoted_temperature_is_near_by_degrees_and_not_by_share(
+    quoted: str, rules: list[str]
+) -> None:
+    """12 °F is -11.1 °C (NIST SP 811): a twentieth of that on the absolute scale is 13 degrees."""
+    findings = Findings()
+    text = f"substance:\n  def_freezing_point: {{value: 12 °F, quoted: {quoted}, source: ISO}}\n"
+
+    stated = read_substances("substances.yml", text.encode(), findings)
+
+    assert [f.rule.name for f in findings] == rules
+    assert (stated is None) is bool(rules)

@@ -1,0 +1,56 @@
+"""Where faults are planted."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from hand_made_site import Site, hand_made_site
+from plants.proving import Prover
+
+from guidegen.build.prove import OFFICE
+from guidegen.build.publication import open_publication
+from guidegen.mkdocs_plugin import draw_site
+
+PLANTED = "planted faults"
+"""Name of the property by which a test reports how many it planted and how many were caught."""
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """A published site, and how densely faults are planted in it."""
+
+    site: Site
+    prover: Prover
+    units: tuple[str, ...]
+    """Numbers of the units whose files are changed."""
+
+    most: int
+    """Faults of one kind in one unit."""
+
+
+def hand_made(_project_root: Path, _folder: Path) -> tuple[Site, tuple[str, ...], int]:
+    """The site written by hand: every fault in every unit."""
+    site = hand_made_site()
+    return site, tuple(guide.number for guide in site.guides), 1000
+
+
+def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
+    """The demo fleet as guidegen publishes it: a choice of the faults in some units."""
+    publication = open_publication(project_root)
+    draw_site(project_root / "mkdocs.yml", publication, folder / "site")
+    files = {
+        path.relative_to(folder / "site").as_posix(): path.read_bytes()
+        for path in sorted((folder / "site").rglob("*"))
+        if path.is_file() and path.relative_to(folder / "site").parts[0] != OFFICE
+    }
+    guides = tuple(publication.loaded.guides.values())
+    numbers = sorted(guide.number for guide in guides)
+    chosen = tuple(dict.fromkeys((numbers[0], numbers[len(numbers) // 2], numbers[-1])))
+    return Site(guides, files, publication.held_back), chosen, 6
+
+
+SITES: Mapping[str, Callable[[Path, Path], tuple[Site, tuple[str, ...], int]]] = {
+    "hand-made": hand_made,
+    "demo": demo,
+}
+"""Where faults are planted. To plant in another site, add it here."""
