@@ -44,7 +44,7 @@ def sketch_air_gauge(facts: Facts) -> Sketch:
     for number in scale:
         bearing = _bearing(Fraction(number), scale[-1])
         sketch.draw(_stroke(bearing, _RADIUS - 16, _RADIUS, 4))
-        x, y = _at(bearing, _RADIUS - 38)
+        x, y = _at(bearing, _RADIUS - 46)
         sketch.write(x, y + 7, str(number), "middle")
     sketch.write(_X, _Y + 70, measure, "middle")
     bearings = [_bearing(_amount(facts, name, measure), scale[-1]) for name, _ in MARKS]

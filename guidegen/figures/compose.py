@@ -19,7 +19,7 @@ from guidegen.figures.parking_control import sketch_parking_control
 from guidegen.figures.segment_gauge import sketch_charge_gauge, sketch_def_gauge
 from guidegen.figures.sketch import Facts, Sketch
 from guidegen.figures.tire_plan import sketch_tire_plan
-from guidegen.figures.triangles import sketch_warning_devices
+from guidegen.figures.triangles import sketch_one_way, sketch_two_way
 from guidegen.guide.model import Procedure, Text
 
 SKETCHES: Mapping[str, Callable[[Facts], Sketch]] = MappingProxyType(
@@ -32,7 +32,8 @@ SKETCHES: Mapping[str, Callable[[Facts], Sketch]] = MappingProxyType(
         "transmission_level": sketch_transmission_level,
         "tire_plan": sketch_tire_plan,
         "parking_control": sketch_parking_control,
-        "warning_device_plan": sketch_warning_devices,
+        "warning_devices_two_way": sketch_two_way,
+        "warning_devices_one_way": sketch_one_way,
     }
 )
 """What draws each kind, but for the symbols of lamps."""

@@ -13,7 +13,7 @@ _BETWEEN = "engine.oil_between_marks"
 
 def sketch_engine_dipstick(facts: Facts) -> Sketch:
     """Return the end of the engine's dipstick with ADD and FULL."""
-    sketch = Sketch(_WIDTH, 156 if _BETWEEN in facts else 120)
+    sketch = Sketch(_WIDTH, 146 if _BETWEEN in facts else 96)
     _draw_stick(sketch, 60)
     _draw_marks(sketch, (200, 340))
     # The tip, at the left, is dipped in: less oil reaches less far up the stick.
@@ -22,8 +22,7 @@ def sketch_engine_dipstick(facts: Facts) -> Sketch:
     sketch.say("Engine oil dipstick. The oil belongs between ADD and FULL.")
     if _BETWEEN in facts:
         sketch.draw(Curve("M200 98L200 110L340 110L340 98"))
-        sketch.write(200, 140, "add_to_full")
-        sketch.write(318, 140, f"@{_BETWEEN}")
+        sketch.write(270, 136, f"@{_BETWEEN}", "middle")
         sketch.say(" From ADD to FULL takes ", f"@{_BETWEEN}", ".")
     sketch.say(" Read it in this state: ", "@engine.oil_check_state", ".")
     return sketch

@@ -17,7 +17,11 @@ _LOCATION = "parking_brake.location"
 def sketch_parking_control(facts: Facts) -> Sketch:
     """Return the control that the truck has."""
     sketch = Sketch(500, 210)
-    _DRAWN[choice(facts, "parking_brake.control")](sketch)
+    control = choice(facts, "parking_brake.control")
+    if control == "electric_switch":
+        _draw_switch(sketch, has_lamp=_has_lamp(facts))
+    else:
+        _DRAWN[control](sketch)
     sketch.say(" Control on this truck: ", "@parking_brake.control")
     if _LOCATION in facts:
         sketch.say(", ", f"@{_LOCATION}")
@@ -64,21 +68,22 @@ def _draw_pedal(sketch: Sketch) -> None:
     )
 
 
-def _draw_switch(sketch: Sketch) -> None:
-    """Draw a switch and the lamp that tells its state: which way it moves differs by truck."""
+def _draw_switch(sketch: Sketch, *, has_lamp: bool) -> None:
+    """Draw a switch, and the lamp that tells its state: which way it moves differs by truck."""
     for x, lit in ((_SET_X, True), (_RELEASED_X, False)):
         sketch.draw(
             Box(x - 36, 66, 72, 80, rounding=8, width=5),
             Circle(x, 106, 20),
             Curve(f"M{x - 26} 90A31 31 0 0 0 {x - 26} 122"),
             Curve(f"M{x + 26} 90A31 31 0 0 1 {x + 26} 122"),
-            Circle(x, 40, 14, solid=lit),
         )
+        if has_lamp:
+            sketch.draw(Circle(x, 40, 14, solid=lit))
     _write(sketch, ("switch", "switch"))
-    sketch.say(
-        "The parking brake switch. The lamp, solid when lit, tells the state; which way to move "
-        "the switch differs by truck."
-    )
+    sketch.say("One switch sets and releases the parking brake.")
+    if has_lamp:
+        sketch.say(" The lamp is on while it is set.")
+    sketch.say(" Which way to move the switch differs by truck.")
 
 
 _DRAWN: Mapping[str, Callable[[Sketch], None]] = MappingProxyType(
@@ -86,9 +91,15 @@ _DRAWN: Mapping[str, Callable[[Sketch], None]] = MappingProxyType(
         "push_pull_knob": _draw_knob,
         "hand_lever": _draw_lever,
         "pedal": _draw_pedal,
-        "electric_switch": _draw_switch,
     }
 )
+
+
+def _has_lamp(facts: Facts) -> bool:
+    fitted = facts.get("lamps.fitted")
+    return (
+        fitted is not None and isinstance(fitted.value, tuple) and "parking_brake" in fitted.value
+    )
 
 
 def _arrow(start: int, end: int, y: int) -> tuple[Line, ...]:

@@ -8,8 +8,6 @@ the truck or one of these.
 from collections.abc import Mapping
 from types import MappingProxyType
 
-from guidegen.specs.profile import FACTS
-
 LAMP_SYMBOL = "lamp_symbol"
 """Drawn for every lamp by itself; no procedure file asks for it."""
 
@@ -28,14 +26,16 @@ _KINDS = {
         "tires.drive.cold_pressure",
     ),
     "parking_control": ("parking_brake.control",),
-    "warning_device_plan": ("law.warning_device_near", "law.warning_device_far"),
+    "warning_devices_two_way": ("law.warning_device_near", "law.warning_device_far"),
+    "warning_devices_one_way": (
+        "law.warning_device_near",
+        "law.warning_device_far",
+        "law.warning_device_far_one_way",
+    ),
 }
 
-FIGURE_KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(
-    {kind: facts for kind, facts in _KINDS.items() if all(name in FACTS for name in facts)}
-)
-"""By kind, the facts without which it is not drawn. A kind whose facts no file can state is not
-on the list."""
+FIGURE_KINDS: Mapping[str, tuple[str, ...]] = MappingProxyType(_KINDS)
+"""By kind, the facts without which it is not drawn."""
 
 FIGURE_WORDS: Mapping[str, str] = MappingProxyType(
     {
@@ -57,7 +57,6 @@ FIGURE_WORDS: Mapping[str, str] = MappingProxyType(
         "mark_cold": "COLD",
         "mark_hot": "HOT",
         "level_here": "level here",
-        "add_to_full": "ADD to FULL",
         "front": "front",
         "steer": "steer",
         "drive": "drive",
