@@ -23,6 +23,7 @@ class Glyph:
     """Key of ``FIGURE_WORDS``; stands in the middle."""
 
     word_y: int = 55
+    word_x: int = 48
 
 
 def _ring(x: int, y: int, radius: int) -> str:
@@ -42,9 +43,7 @@ _TIRES = _ring(28, 68, 6) + _ring(68, 68, 6)
 _THERMOMETER = f"M44 54L44 20A5 5 0 0 1 54 20L54 54{_ring(49, 62, 9)}"
 _WAVES = "M18 78A8 8 0 0 0 34 78A8 8 0 0 0 50 78A8 8 0 0 0 66 78A8 8 0 0 0 80 78"
 _BATTERY = "M18 34L78 34L78 74L18 74ZM28 34L28 26L38 26L38 34M58 34L58 26L68 26L68 34"
-_BOLT = "M52 16L34 52L47 52L42 80L62 42L49 42Z"
 _FILTER = "M24 32L72 32L72 66L24 66ZM10 49L24 49M72 49L86 49"
-_DROP = "M48 20L62 44A17 17 0 1 1 34 44Z"
 _PUMP = (
     "M26 78L26 22L56 22L56 78ZM34 30L48 30L48 42L34 42Z"
     "M56 44L66 44L66 66A6 6 0 0 0 78 66L78 36L68 26"
@@ -57,6 +56,12 @@ _LAMP = "M52 26A22 22 0 0 0 52 70Z"
 _CAR_BACK = "M26 44L34 26L62 26L70 44L70 60L26 60Z"
 _SKID = "M30 66A8 8 0 0 1 38 74A8 8 0 0 0 46 82M56 66A8 8 0 0 1 64 74A8 8 0 0 0 72 82"
 _PLUG = "M36 20L36 36M60 20L60 36M28 36L68 36L68 50A20 20 0 0 1 28 50ZM48 70L48 84"
+_DOTS = _ring(38, 42, 3) + _ring(50, 54, 3) + _ring(60, 42, 3) + _ring(40, 58, 3)
+_LOW_WAVES = "M30 66A6 6 0 0 0 42 66A6 6 0 0 0 54 66A6 6 0 0 0 66 66"
+_DEEP_WAVES = "M14 76A8 8 0 0 0 30 76A8 8 0 0 0 46 76A8 8 0 0 0 62 76A8 8 0 0 0 78 76"
+_SMALL_ENGINE = (
+    "M30 44L38 44L38 36L56 36L56 42L62 42L62 48L66 48L66 60L60 60L56 64L38 64L38 56L30 56Z"
+)
 
 GLYPHS: Mapping[str, Glyph] = MappingProxyType(
     {
@@ -69,9 +74,7 @@ GLYPHS: Mapping[str, Glyph] = MappingProxyType(
             "M82 46L87 56A6 6 0 1 1 77 56Z",
         ),
         "coolant_temperature": Glyph(f"{_THERMOMETER}{_WAVES}M54 26L64 26M54 38L64 38"),
-        "coolant_level": Glyph(
-            f"{_TANK}M40 40L40 30L56 30L56 40M14 66A7 7 0 0 0 28 66M34 64L62 64"
-        ),
+        "coolant_level": Glyph(f"{_TANK}{_LOW_WAVES}M48 14L48 52M40 44L48 52L56 44"),
         "charging": Glyph(f"{_BATTERY}M26 54L38 54M58 54L70 54M64 48L64 60"),
         "seat_belt": Glyph(f"{_ring(48, 26, 10)}M28 80L32 44L64 44L68 80ZM34 46L66 78"),
         "check_engine": Glyph(_ENGINE, word="check", word_y=26),
@@ -82,17 +85,21 @@ GLYPHS: Mapping[str, Glyph] = MappingProxyType(
         "trailer_abs": Glyph("M12 26L84 26L84 62L12 62Z" + _ring(62, 70, 7), word="abs", word_y=52),
         "traction_control": Glyph(f"{_CAR_BACK}{_SKID}"),
         "stability_control": Glyph(f"{_CAR_BACK}{_SKID}M48 8L56 20L40 20Z"),
-        "filter_regeneration": Glyph(
-            _FILTER, _ring(38, 42, 3) + _ring(50, 54, 3) + _ring(60, 42, 3) + _ring(40, 58, 3)
-        ),
+        "filter_regeneration": Glyph(_FILTER, _DOTS),
         "high_exhaust_temperature": Glyph(
-            "M10 66L54 66A8 8 0 0 0 54 50L10 50M66 58A6 6 0 0 1 76 58A6 6 0 0 0 86 58"
-            "M36 40L36 18A4 4 0 0 1 44 18L44 40"
+            "M8 58L40 58M8 78L40 78M52 62A6 6 0 0 0 62 62A6 6 0 0 1 72 62A6 6 0 0 0 82 62"
+            "M52 76A6 6 0 0 0 62 76A6 6 0 0 1 72 76A6 6 0 0 0 82 76"
+            "M20 58L20 20A5 5 0 0 1 30 20L30 58M30 26L38 26M30 38L38 38"
         ),
-        "regeneration_inhibited": Glyph(f"{_FILTER}{_CROSS}"),
-        "def_level": Glyph("M14 60L14 80L82 80L82 60M14 70L82 70", word="def", word_y=44),
+        "regeneration_inhibited": Glyph(f"{_FILTER}M22 20L74 78M74 20L22 78", _DOTS),
+        "def_level": Glyph(
+            f"M12 30L40 30L40 44{_DEEP_WAVES}", "M40 48L45 58A6 6 0 1 1 35 58Z", "def", 40, 68
+        ),
         "low_fuel": Glyph(_PUMP),
-        "water_in_fuel": Glyph(f"{_DROP}M18 78L78 78M22 68L32 68M64 68L74 68"),
+        "water_in_fuel": Glyph(
+            "M28 14L68 14L68 26L28 26ZM32 26L32 50L64 50L64 26",
+            "M36 60L41 70A6 6 0 1 1 31 70ZM60 60L65 70A6 6 0 1 1 55 70Z",
+        ),
         "wait_to_start": Glyph(
             "M12 48L24 48A8 12 0 1 1 40 48A8 12 0 1 1 56 48A8 12 0 1 1 72 48L84 48"
         ),
@@ -107,19 +114,29 @@ GLYPHS: Mapping[str, Glyph] = MappingProxyType(
         ),
         "check_transmission": Glyph(f"{_GEAR}{_GEAR_TEETH}M48 36L48 52{_ring(48, 59, 1)}"),
         "air_restriction": Glyph(
-            "M20 26L76 26L66 70L30 70ZM36 26L40 70M48 26L48 70M60 26L56 70M48 80L48 90"
+            "M30 22L66 22L66 74L30 74Z"
+            "M38 30A8 8 0 0 0 38 42A8 8 0 0 1 38 54A8 8 0 0 0 38 66"
+            "M58 30A8 8 0 0 0 58 42A8 8 0 0 1 58 54A8 8 0 0 0 58 66M6 48L88 48"
+            "M78 40L88 48L78 56"
         ),
         "washer_low": Glyph(
-            "M14 70A52 52 0 0 1 82 70ZM48 52L48 24M36 34A14 14 0 0 1 48 24A14 14 0 0 1 60 34"
+            "M18 58A44 44 0 0 1 78 58ZM48 42L48 20"
+            f"M36 28A12 12 0 0 1 48 20A12 12 0 0 1 60 28{_DEEP_WAVES}"
         ),
         "suspension_dump": Glyph(
-            "M20 20L76 20M20 76L76 76M34 20L34 56M62 20L62 56M48 30L48 62M40 54L48 64L56 54"
+            "M18 22L58 22M18 74L58 74"
+            "M24 22A10 9 0 0 0 24 40A10 9 0 0 0 24 57A10 9 0 0 0 24 74"
+            "M52 22A10 9 0 0 1 52 40A10 9 0 0 1 52 57A10 9 0 0 1 52 74M76 24L76 70"
+            "M68 60L76 70L84 60"
         ),
         "body_up": Glyph(
             f"M14 70L82 70M20 62L72 24L80 36L34 62Z{_ring(28, 78, 6)}{_ring(68, 78, 6)}"
         ),
-        "cab_lock": Glyph("M26 46L70 46L70 80L26 80ZM34 46L34 32A14 14 0 0 1 62 32M48 58L48 68"),
-        "engine_brake": Glyph(f"{_ENGINE}M12 26L12 74M86 26L86 36M20 84L76 84"),
+        "cab_lock": Glyph(
+            "M12 58L34 16L58 28L46 72ZM38 32L50 38L44 50M62 62L86 62L86 84L62 84Z"
+            "M67 62L67 54A7 7 0 0 1 81 54L81 62M10 84L52 84"
+        ),
+        "engine_brake": Glyph(f"{_SMALL_ENGINE}{_SHOES}"),
         "cruise": Glyph(
             "M16 66A34 34 0 1 1 80 66M48 58L66 36M76 14L84 22L76 30M84 22L66 22",
             _ring(48, 58, 5),
@@ -130,33 +147,32 @@ GLYPHS: Mapping[str, Glyph] = MappingProxyType(
         "low_beam": Glyph(f"{_LAMP}M60 30L84 40M60 46L84 56M60 62L84 72"),
         "high_beam": Glyph(f"{_LAMP}M60 30L86 30M60 42L86 42M60 54L86 54M60 66L86 66"),
         "gas_leak": Glyph(
-            "M12 52L84 52M20 62A6 6 0 0 0 30 62A6 6 0 0 1 40 62M56 62A6 6 0 0 0 66 62"
-            "A6 6 0 0 1 76 62M26 74L70 74",
-            word="gas",
-            word_y=42,
+            "M24 36A12 14 0 0 1 48 36L48 82L24 82ZM32 22L32 14L40 14L40 22M70 28L70 58"
+            f"{_ring(70, 70, 1)}"
         ),
         "gas_fuel_low": Glyph(
-            "M20 56L76 56A12 12 0 0 1 76 82L20 82A12 12 0 0 1 20 56ZM28 56L28 82",
+            "M28 84L28 38L54 38L54 84ZM35 46L47 46L47 56L35 56Z"
+            "M54 56L62 56L62 74A6 6 0 0 0 74 74L74 50L66 42",
             word="gas",
-            word_y=42,
+            word_y=28,
         ),
         "high_voltage_fault": Glyph("M48 8L90 84L6 84Z", "M52 30L38 58L47 58L43 76L58 50L49 50Z"),
-        "insulation_fault": Glyph(f"{_BOLT}M20 16L20 80M76 16L76 80M12 80L84 80"),
+        "insulation_fault": Glyph(
+            "M54 8L36 36L48 36L40 66L62 28L50 28ZM48 58L48 70M28 70L68 70M36 78L60 78M43 86L53 86"
+        ),
         "battery_temperature": Glyph(f"{_BATTERY}M45 62L45 46A4 4 0 0 1 53 46L53 62Z"),
         "low_charge": Glyph(
             "M14 32L76 32L76 66L14 66ZM76 42L84 42L84 56L76 56", "M20 38L30 38L30 60L20 60Z"
         ),
         "reduced_power": Glyph(
-            f"{_ring(48, 62, 5)}M18 74A34 34 0 0 1 78 74M30 50L24 44M48 40L48 32M66 50L72 44"
-            "M14 22A7 7 0 0 1 28 22A7 7 0 0 1 38 28L12 28"
+            "M14 64A32 32 0 0 1 66 40M40 68L26 48M78 30L78 76M68 64L78 76L88 64", _ring(40, 68, 5)
         ),
         "power_steering": Glyph(
             f"{_ring(42, 48, 26)}M42 48L42 22M42 48L20 60M42 48L64 60M80 32L80 54{_ring(80, 64, 1)}"
         ),
         "def_fault": Glyph(
-            f"M10 60L10 80L86 80L86 60M10 70L86 70M80 22L80 40{_ring(80, 49, 1)}",
-            word="def",
-            word_y=44,
+            f"M12 24L34 24L34 38{_DEEP_WAVES}M70 14L70 34{_ring(70, 43, 1)}",
+            "M34 42L39 52A6 6 0 1 1 29 52Z",
         ),
         "tire_pressure": Glyph(
             f"M30 72A30 32 0 1 1 66 72M24 72L72 72M30 80L66 80M48 32L48 52{_ring(48, 61, 1)}"

@@ -22,6 +22,6 @@ def sketch_lamp(sign: LampSign) -> Sketch:
     if glyph.solids:
         sketch.draw(Curve(glyph.solids, solid=True, width=1))
     if glyph.word:
-        sketch.write(48, glyph.word_y, glyph.word, "middle")
+        sketch.write(glyph.word_x, glyph.word_y, glyph.word, "middle")
     sketch.say(f"Sketch: {LAMPS[sign.id].name}. The symbol in your truck can look different.")
     return sketch
