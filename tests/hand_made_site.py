@@ -102,8 +102,10 @@ _AIR = procedure(
             "Do this check outdoors.",
         ),
         "Watch both gauges rise to {brakes.air.cut_out}.",
-        "Look up: the truck is {identity.overall_height} high and stops engine braking when "
-        "{engine_brake.drops_out}.",
+        (
+            "Look up: the truck is {identity.overall_height} high and stops engine braking when "
+            "{engine_brake.drops_out}."
+        ),
     ],
     state=(("parking_brake", "set"), ("engine", "idling")),
     expect=("The pressure stops at {brakes.air.cut_out}.",),

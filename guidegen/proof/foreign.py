@@ -42,8 +42,19 @@ _REPLACED = (
 _USUAL = ((b"&#39;", b"'"), (b"&#34;", b'"'), (b"&nbsp;", b" "))
 """Escapes that stand on every page, with what they mean."""
 
-_CODED = re.compile(rb"%[0-9a-fA-F]{2}|\\u[0-9a-fA-F]{4}|&#|&(?!(?:amp|lt|gt|quot|nbsp);)[a-zA-Z]")
-"""Ways to write a character so that it does not stand in the file as itself."""
+_CODED = tuple(
+    re.compile(pattern)
+    for pattern in (
+        rb"&#",
+        rb"%[0-9a-fA-F]{2}",
+        rb"\\u[0-9a-fA-F]{4}",
+        # Named characters that are a hyphen, a space, nothing to see, or letters.
+        rb"&(?:[nm]?dash|hyphen|horbar|minus|shy|zw|ZeroW|Negative|NoBreak|Invisible|ApplyF|fjlig)",
+        rb"&(?:[a-z0-9]*sp|ic|af|it|Tab|NewLine|[A-Z][a-zA-Z]*Space);",
+    )
+)
+"""Ways to write a character so that it does not stand in the file as itself. Each begins with a
+fixed byte, so that the search for it is fast."""
 
 _ESCAPED = re.compile(r"\\u([0-9a-fA-F]{4})")
 _DRAWN = re.compile(rb'\s(?:d|points|viewBox|transform)="[^"]*"')
@@ -142,7 +153,7 @@ def _texts(raw: bytes) -> Iterator[bytes]:
     for escape, meant in _USUAL:
         raw = raw.replace(escape, meant)
     yield _plain(raw)
-    if _CODED.search(raw):
+    if any(pattern.search(raw) for pattern in _CODED):
         decoded = html.unescape(unquote(raw.decode("utf-8", "replace")))
         decoded = _ESCAPED.sub(lambda escaped: chr(int(escaped[1], 16)), decoded)
         yield _plain(decoded.encode("utf-8", "replace"))

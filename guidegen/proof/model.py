@@ -46,8 +46,7 @@ class Claim(NamedTuple):
     within: Within
 
 
-@dataclass(frozen=True, slots=True)
-class ValueRead:
+class ValueRead(NamedTuple):
     """A value inside a text, as a person sees it."""
 
     fact: str
@@ -55,8 +54,7 @@ class ValueRead:
     hidden: str
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """A marked text, as a person sees it."""
 
     claim: Claim

@@ -5,8 +5,8 @@ cuts, moves and changes them.
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from hand_made_site import Site
 
@@ -67,7 +67,8 @@ class Element:
 
 def elements(page: str, attribute: str, key: str | None = None) -> list[Element]:
     """Return the elements of *page* that carry *attribute*, with the value *key* if given."""
-    return list(_find(page, re.compile(rf'\s{attribute}="([^"]*)"'), key))
+    found = _find(page, attribute)
+    return [each for each in found if key is None or each.key == key]
 
 
 def elements_of(page: str, tag: str) -> list[Element]:
@@ -79,13 +80,14 @@ def elements_of(page: str, tag: str) -> list[Element]:
     ]
 
 
-def _find(page: str, mark: re.Pattern[str], key: str | None) -> Iterator[Element]:
-    for tag in _START_TAG.finditer(page):
-        found = mark.search(tag[2])
-        if found is None or tag[1] in _VOID or (key is not None and found[1] != key):
-            continue
-        inner_end, end = _ends(page, tag[1], tag.end())
-        yield Element(page, tag.start(), tag.end(), inner_end, end, found[1])
+@lru_cache(maxsize=256)
+def _find(page: str, attribute: str) -> tuple[Element, ...]:
+    mark = re.compile(rf'\s{attribute}="([^"]*)"')
+    return tuple(
+        Element(page, tag.start(), tag.end(), *_ends(page, tag[1], tag.end()), found[1])
+        for tag in _START_TAG.finditer(page)
+        if tag[1] not in _VOID and (found := mark.search(tag[2]))
+    )
 
 
 def _ends(page: str, tag: str, position: int) -> tuple[int, int]:

@@ -1,6 +1,6 @@
 """The proof of a site with one changed file, without proving all the rest again."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hand_made_site import Site
 from plants.plant import Plant
@@ -21,7 +21,7 @@ class Prover:
     @classmethod
     def of(cls, site: Site) -> "Prover":
         """Prove the whole of *site*."""
-        fleet = claims_of_fleet(site.guides, site.read, site.files, site.held_back)
+        fleet = _claims_of(site)
         verdicts = tuple(prove_unit(each, site.of_unit(each.number), fleet) for each in site.guides)
         return cls(site, fleet, verdicts)
 
@@ -39,7 +39,7 @@ class Prover:
         site = self.site.changed(plant.path, plant.raw)
         fleet = self.fleet
         if plant.path.endswith(".css") or set(site.files) != set(self.site.files):
-            fleet = claims_of_fleet(site.guides, site.read, site.files, site.held_back)
+            fleet = _claims_of(site)
         verdicts = [
             prove_unit(site.guide(each.unit), site.of_unit(each.unit), fleet)
             if each.unit == plant.unit
@@ -51,3 +51,12 @@ class Prover:
     def rules_of(self, plant: Plant) -> frozenset[str]:
         """Return the names of the rules that *plant* breaks."""
         return frozenset(each.rule.name for each in self.failures_of(plant))
+
+
+def _claims_of(site: Site) -> FleetClaims:
+    """Return the claims of the fleet, of which every edition keeps what was proved of it.
+
+    So each fault costs the proof of one file, even of a truck that has its edition to itself.
+    """
+    fleet = claims_of_fleet(site.guides, site.read, site.files, site.held_back)
+    return replace(fleet, shared_editions=frozenset(guide.edition for guide in site.guides))

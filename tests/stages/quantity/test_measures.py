@@ -135,7 +135,7 @@ PAIRS = [
 
 @pytest.fixture(scope="module")
 def registry() -> "pint.UnitRegistry[Fraction]":
-    registry = pint.UnitRegistry(non_int_type=Fraction)
+    registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
     registry.define("thirty_second_of_an_inch = inch / 32")
     return registry
 
