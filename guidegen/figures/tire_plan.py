@@ -76,8 +76,8 @@ def _write_group(sketch: Sketch, group: AxleGroup, top: int, facts: Facts) -> No
     lines = 2 if f"tires.{group.position}.cold_pressure" in facts else 1
     y = middle + 8 - 13 * (lines - 1)
     sketch.write(_WORDS_X, y, group.position)
-    sketch.write(_WORDS_X + 84, y, f"@tires.{group.position}.count", "end")
-    sketch.write(_WORDS_X + 92, y, "tires")
+    sketch.write(_WORDS_X + 100, y, f"@tires.{group.position}.count", "end")
+    sketch.write(_WORDS_X + 108, y, "tires")
     if lines > 1:
         sketch.write(_WORDS_X, y + 26, f"@tires.{group.position}.cold_pressure")
 

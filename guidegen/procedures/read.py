@@ -117,6 +117,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
     applies = read_when(reader, "applies")
     states = read_states(reader)
     chapter, station = _read_place(reader)
+    figure = read_figure(reader)
     cautions, steps = read_cautions(reader, procedure), read_steps(reader, procedure)
     expect, if_not = (read_outcomes(reader, procedure, name) for name in ("expect", "if_not"))
     references = tuple(" ".join(one.text.split()) for one in reader.texts("references"))
@@ -136,7 +137,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
         if_not=if_not,
         references=references,
         span=own_id.span,
-        figure=read_figure(reader),
+        figure=figure,
     )
 
 
