@@ -6,6 +6,8 @@ Refuses a caution that guards no step: it would stand on no page.
 
 from collections.abc import Iterable, Mapping
 
+from markupsafe import Markup
+
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step, Text
@@ -162,7 +164,8 @@ class Layout:
         figure = figure_of(procedure, self.guide.facts)
         if figure is None:
             return None
-        return FigureView(figure.kind, draw_svg(figure, self.words), self._text(figure.alt))
+        drawing = Markup(draw_svg(figure, self.words))  # noqa: S704 -- it escapes all words itself
+        return FigureView(figure.kind, drawing, self._text(figure.alt))
 
     def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
         waiting: list[CautionView] = []

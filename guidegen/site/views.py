@@ -6,6 +6,8 @@ Refuses logic: a template loops over these and places their words.
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -73,8 +75,8 @@ class FigureView:
     """A drawing with its caption."""
 
     kind: str
-    drawing: str
-    """SVG, ready to be placed."""
+    drawing: Markup
+    """SVG, its words escaped."""
 
     caption: TextView
 
