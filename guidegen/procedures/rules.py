@@ -122,6 +122,9 @@ RANGE_COMPARED = Rule(
     "range-compared",
     "a range lies neither above nor below a value inside it, so the step would come and go by luck",
 )
+UNKNOWN_FIGURE = Rule(
+    "unknown-figure", "the driver would be told of a gauge or control and not shown it"
+)
 DEAD_CONDITION = Rule(
     "dead-condition",
     "what stands under a condition that is never true is on no truck's guide, caution or not",
