@@ -9,10 +9,17 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from guidegen.procedures.condition_tokens import EXAMPLE
+from guidegen.procedures.figure_kinds import FIGURE_KINDS
 from guidegen.procedures.model import Signal
 from guidegen.procedures.placeholder import LONGEST_TEXT
 from guidegen.procedures.read import OPTIONAL_PARTS, PROCEDURE_PARTS
-from guidegen.procedures.read_parts import CAUTION_PARTS, MESSAGE_PARTS, OUTCOME_PARTS, STEP_PARTS
+from guidegen.procedures.read_parts import (
+    CAUTION_PARTS,
+    FIGURE_PARTS,
+    MESSAGE_PARTS,
+    OUTCOME_PARTS,
+    STEP_PARTS,
+)
 from guidegen.procedures.table_reader import ID_PATTERN
 from guidegen.procedures.words import CHAPTERS, STATES, STATIONS
 
@@ -32,6 +39,7 @@ def procedure_json_schema() -> dict[str, Any]:
         "applies": _CONDITION,
         "state": _state(),
         "station": _one_of(STATIONS),
+        "figure": _figure(),
         "cautions": {"type": "array", "items": _caution()},
         "steps": _filled_list(_step()),
         "expect": _filled_list({"$ref": "#/$defs/outcome"}),
@@ -61,6 +69,11 @@ def procedure_json_schema() -> dict[str, Any]:
 def _state() -> dict[str, Any]:
     aspects = {aspect: _one_of(states) for aspect, states in STATES.items()}
     return {**_table(aspects, ()), "minProperties": 1}
+
+
+def _figure() -> dict[str, Any]:
+    kinds = _one_of(FIGURE_KINDS)
+    return {"anyOf": [kinds, _table({"kind": kinds, "when": _CONDITION}, FIGURE_PARTS)]}
 
 
 def _caution() -> dict[str, Any]:

@@ -117,6 +117,17 @@ class LampSign:
 
 
 @dataclass(frozen=True, slots=True)
+class FigureTemplate:
+    """A drawing that a procedure asks for."""
+
+    kind: str
+    """Key of ``FIGURE_KINDS``."""
+
+    when: Condition | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureTemplate:
     """Steps toward one end, for any truck."""
 
@@ -142,3 +153,6 @@ class ProcedureTemplate:
     span: Span
     lamp: LampSign | None = None
     """Set if it says what a lamp means and asks for; its *expect* then is the meaning."""
+
+    figure: FigureTemplate | None = None
+    """A lamp has its symbol without asking."""

@@ -16,6 +16,7 @@ from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.placeholder import read_text
 from guidegen.procedures.read_parts import (
     read_cautions,
+    read_figure,
     read_outcomes,
     read_states,
     read_steps,
@@ -41,7 +42,7 @@ PROCEDURE_PARTS = MappingProxyType(
 )
 """What every procedure states, with an example of each."""
 
-OPTIONAL_PARTS = ("applies", "cautions")
+OPTIONAL_PARTS = ("applies", "cautions", "figure")
 
 _LISTS = ("steps", "expect", "if_not", "references")
 
@@ -116,6 +117,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
     applies = read_when(reader, "applies")
     states = read_states(reader)
     chapter, station = _read_place(reader)
+    figure = read_figure(reader)
     cautions, steps = read_cautions(reader, procedure), read_steps(reader, procedure)
     expect, if_not = (read_outcomes(reader, procedure, name) for name in ("expect", "if_not"))
     references = tuple(" ".join(one.text.split()) for one in reader.texts("references"))
@@ -135,6 +137,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
         if_not=if_not,
         references=references,
         span=own_id.span,
+        figure=figure,
     )
 
 

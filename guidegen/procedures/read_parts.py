@@ -14,8 +14,10 @@ from guidegen.procedures.catalog_words import listed, shortened
 from guidegen.procedures.condition import read_condition
 from guidegen.procedures.condition_check import check_condition
 from guidegen.procedures.condition_model import Condition
+from guidegen.procedures.figure_kinds import FIGURE_KINDS
 from guidegen.procedures.model import (
     CautionTemplate,
+    FigureTemplate,
     OutcomeTemplate,
     Signal,
     StateTemplate,
@@ -49,6 +51,7 @@ MESSAGE_PARTS = MappingProxyType(
     }
 )
 STEP_PARTS = MappingProxyType({"id": "id: start-engine", "text": "text: Start the engine."})
+FIGURE_PARTS = MappingProxyType({"kind": "kind: air_gauge"})
 OUTCOME_PARTS = MappingProxyType({"text": "text: The lamp goes out."})
 
 
@@ -105,6 +108,19 @@ def read_outcomes(reader: TableReader, procedure: str, name: str) -> tuple[Outco
         if text is not None:
             found.append(OutcomeTemplate(text, when))
     return tuple(found)
+
+
+def read_figure(reader: TableReader) -> FigureTemplate | None:
+    """Return the figure that a procedure asks for, by its kind alone or with a condition."""
+    node, when = reader.table.get("figure"), None
+    if isinstance(node, Table):
+        inner = TableReader(node, "`figure`", reader.findings)
+        inner.check_names(FIGURE_PARTS, ("when",))
+        scalar, when = inner.text("kind"), read_when(inner, "when")
+    else:
+        scalar = reader.text("figure")
+    kind = choose(scalar, FIGURE_KINDS, rules.UNKNOWN_FIGURE, "figure {}", reader.findings)
+    return FigureTemplate(kind, when, scalar.span) if kind and scalar else None
 
 
 def read_when(reader: TableReader, name: str) -> Condition | None:

@@ -122,13 +122,8 @@ RANGE_COMPARED = Rule(
     "range-compared",
     "a range lies neither above nor below a value inside it, so the step would come and go by luck",
 )
-UNKNOWN_ACT = Rule("unknown-act", "a driver who sees the lamp must know at once whether to stop")
-UNKNOWN_LAMP = Rule("unknown-lamp", "the words for this lamp would be on no truck's guide")
-LAMP_WITHOUT_ENTRY = Rule(
-    "lamp-without-entry", "the driver would see the lamp come on and find nothing about it"
-)
-LAMP_WITHOUT_STOP = Rule(
-    "lamp-without-stop", "a driver who is not told to stop drives on with what a red lamp warns of"
+UNKNOWN_FIGURE = Rule(
+    "unknown-figure", "the driver would be told of a gauge or control and not shown it"
 )
 DEAD_CONDITION = Rule(
     "dead-condition",

@@ -39,5 +39,6 @@ def _conditions(template: ProcedureTemplate) -> tuple[Condition, ...]:
         *(caution.when for caution in template.cautions),
         *(step.when for step in template.steps),
         *(outcome.when for outcome in (*template.expect, *template.if_not)),
+        template.figure.when if template.figure else None,
     )
     return tuple(when for when in conditions if when is not None)

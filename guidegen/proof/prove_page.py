@@ -15,6 +15,7 @@ from guidegen.proof import rules
 from guidegen.proof.attributes import accept_for
 from guidegen.proof.claims import EditionClaims, PageClaims, title_words
 from guidegen.proof.compare_beside import Beside
+from guidegen.proof.compare_figures import Figures
 from guidegen.proof.compare_links import Links
 from guidegen.proof.compare_order import Order
 from guidegen.proof.compare_words import Wording
@@ -83,6 +84,7 @@ class _Proving:
         for reading in body.readings:
             words.compare(reading)
         Order(page, unit.claims, unit.guide.facts, faults).compare(body)
+        Figures(page, unit.claims, faults).compare(body.drawings)
         Beside(page, unit.claims, unit.guide, faults).compare(body)
         links = Links(page, unit.claims, unit.guide, faults)
         links.compare(body)

@@ -6,6 +6,10 @@ Refuses a caution that guards no step: it would stand on no page.
 
 from collections.abc import Iterable, Mapping
 
+from markupsafe import Markup
+
+from guidegen.figures.compose import figure_of
+from guidegen.figures.draw_svg import draw_svg
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step, Text
 from guidegen.procedures.model import LampSign, Signal, Words
 from guidegen.procedures.words import (
@@ -24,6 +28,7 @@ from guidegen.site.views import (
     ChapterView,
     DataView,
     FactView,
+    FigureView,
     LampView,
     Link,
     PageHead,
@@ -152,7 +157,15 @@ class Layout:
             expect=tuple(self._text(text) for text in procedure.expect),
             if_not=tuple(self._text(text) for text in procedure.if_not),
             lamp=_lamp(procedure.lamp),
+            figure=self._figure(procedure),
         )
+
+    def _figure(self, procedure: Procedure) -> FigureView | None:
+        figure = figure_of(procedure, self.guide.facts)
+        if figure is None:
+            return None
+        drawing = Markup(draw_svg(figure, self.words))  # noqa: S704 -- it escapes all words itself
+        return FigureView(figure.kind, drawing, self._text(figure.alt))
 
     def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
         waiting: list[CautionView] = []
