@@ -21,6 +21,7 @@ from guidegen.procedures.read_parts import (
     read_steps,
     read_when,
 )
+from guidegen.procedures.read_round import read_round
 from guidegen.procedures.scope import check_scopes
 from guidegen.procedures.table_reader import TableReader, check_id, choose
 from guidegen.procedures.words import CHAPTERS, STATIONS
@@ -41,7 +42,7 @@ PROCEDURE_PARTS = MappingProxyType(
 )
 """What every procedure states, with an example of each."""
 
-OPTIONAL_PARTS = ("applies", "cautions")
+OPTIONAL_PARTS = ("applies", "cautions", "round")
 
 _LISTS = ("steps", "expect", "if_not", "references")
 
@@ -118,6 +119,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
     chapter, station = _read_place(reader)
     cautions, steps = read_cautions(reader, procedure), read_steps(reader, procedure)
     expect, if_not = (read_outcomes(reader, procedure, name) for name in ("expect", "if_not"))
+    in_round = read_round(reader, tuple(step.id for step in steps))
     references = tuple(" ".join(one.text.split()) for one in reader.texts("references"))
     own_id = reader.text("id")
     if not (own_id and text and chapter and station):
@@ -135,6 +137,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
         if_not=if_not,
         references=references,
         span=own_id.span,
+        round=in_round,
     )
 
 

@@ -45,7 +45,7 @@ STATES = MappingProxyType(
         "parking_brake": MappingProxyType(
             {"set": "parking brake set", "released": "parking brake released"}
         ),
-        "wheels": MappingProxyType({"chocked": "wheels chocked"}),
+        "wheels": MappingProxyType({"chocked": "wheels chocked", "free": "wheel chocks away"}),
         "transmission": MappingProxyType(
             {"neutral": "transmission in neutral", "park": "transmission in park"}
         ),
@@ -66,6 +66,7 @@ STATES = MappingProxyType(
         ),
         "truck": MappingProxyType({"stopped": "truck stopped", "moving": "truck moving"}),
         "charging": MappingProxyType({"unplugged": "charging cable unplugged"}),
+        "air": MappingProxyType({"up": "air pressure up"}),
     }
 )
 """Aspects of the truck's state, and what each can be; printed in this order."""
