@@ -56,6 +56,20 @@ KINDS = MappingProxyType(
 """Acts that are not turns of the key."""
 
 
+WEAKER = MappingProxyType(
+    {
+        "key_out": "key_off",
+        "engine_off_key_out": "engine_off",
+        "drive_off_key_out": "drive_off",
+    }
+)
+"""Acts that leave the key in, by those that take it out.
+
+Whatever can be done with the key off can be done with it out, so a round is sought with the key
+taken out each time, and left in afterwards where nothing asks for more.
+"""
+
+
 @dataclass(frozen=True, slots=True)
 class Act:
     """One possible act."""
@@ -91,17 +105,23 @@ def acts_in(world: World) -> Iterator[Act]:
         yield Act("warm_up", None, left_in(world, ((ENGINE, "idling_warm"),)))
 
 
+def leave_key_in(key: str, world: World) -> World:
+    """Return the world after the weaker act *key* of `WEAKER`."""
+    if key not in WEAKER.values():
+        raise ValueError(key)
+    return left_in(world, ((KEY, "off"),))
+
+
 def _turns_of_the_key(world: World) -> Iterator[Act]:
     now = world[KEY]
     if now in ("off", "out"):
         yield Act("key_on", "cab", left_in(world, ((KEY, "on"),)))
-    off, out = "key_off", "key_out"
+    out = "key_out"
     if is_running(world):
-        off, out = "engine_off", "engine_off_key_out"
+        out = "engine_off_key_out"
     elif world[DRIVE] == "ready":
-        off, out = "drive_off", "drive_off_key_out"
+        out = "drive_off_key_out"
     if now == "on":
-        yield Act(off, "cab", left_in(world, ((KEY, "off"),)))
         yield Act(out, "cab", left_in(world, ((KEY, "out"),)))
     if now == "off":
         yield Act("key_away", "cab", left_in(world, ((KEY, "out"),)))

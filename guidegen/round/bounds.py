@@ -59,6 +59,9 @@ class Bounds:
         self._rest = [worlds.is_at_rest(number) for number in range(len(worlds.worlds))]
         self._ends = {kind: self._changes_to(self._rest, kind) for kind in (_ANY, *kinds)}
         self._tolls = [(self._ends[kind], self._tolls_of(kind)) for kind in kinds]
+        self.doable = self._tasks_doable()
+        """By world: the tasks that can be done in it, one bit each."""
+
         self.shut_off = self._tasks_shut_off()
         """By world: the tasks that can never be done any more, one bit each."""
 
@@ -89,16 +92,19 @@ class Bounds:
             total += most
         return min(total, NEVER)
 
-    def _tasks_shut_off(self) -> list[int]:
-        worlds = self._worlds
-        doable = list(worlds.looks)
-        for number, moves in enumerate(worlds.moves):
+    def _tasks_doable(self) -> list[int]:
+        doable = list(self._worlds.looks)
+        for number, moves in enumerate(self._worlds.moves):
             for move in moves:
                 doable[number] |= 0 if move.task is None else 1 << move.task
+        return doable
+
+    def _tasks_shut_off(self) -> list[int]:
+        worlds = self._worlds
         groups: dict[tuple[bool, ...], int] = {}
         for number, task in enumerate(worlds.tasks):
             if task.is_wanted:
-                met = tuple(bool(here >> number & 1) for here in doable)
+                met = tuple(bool(here >> number & 1) for here in self.doable)
                 groups[met] = groups.get(met, 0) | 1 << number
         found = [0] * len(worlds.worlds)
         for met, tasks in groups.items():

@@ -45,21 +45,19 @@ class Ground:
         self.loops = 0
         """The tasks around the truck."""
 
-        self._own_loops = 0
         for number, task in enumerate(worlds.tasks):
             if task.station == AROUND:
                 self.loops |= 1 << number
-                self._own_loops |= 0 if task.only_looks else 1 << number
             else:
                 self.here[self._numbers[task.station]] |= 1 << number
-        on_walk = (here for here, place in zip(self.here, self._places, strict=True) if not place.off)
+        on_walk = (
+            here for here, place in zip(self.here, self._places, strict=True) if not place.off
+        )
         self.passed = self.loops | sum(on_walk)
         """The tasks that a driver who walks once around the truck comes past."""
 
         self.moves = [self._by_position(moves) for moves in worlds.moves]
         """By world and position: the moves that are made there."""
-
-        self._known: dict[tuple[int, int], int] = {}
 
     def number_of(self, station: str) -> int:
         """Return the position of *station*."""
@@ -77,41 +75,14 @@ class Ground:
         end = self._numbers[move.ends]
         return end, far + self.far[position][end]
 
-    def at_least(self, position: int, missing: int) -> int:
-        """Return a length that no walk from *position* to the end of the round undercuts.
+    def along(self, position: int) -> int:
+        """Return where on the walk *position* is, or the ground below it."""
+        return self._places[position].along
 
-        Each task that moves on from a walk around the truck has a walk of its own; those that
-        only look can share one. No walk around the truck brings the driver anywhere else, so
-        the way past the tasks that are not on such a walk comes on top.
-        """
-        key = (position, missing)
-        if key not in self._known:
-            loops = missing & self.loops
-            own = (loops & self._own_loops).bit_count()
-            shared = 1 if loops & ~self._own_loops else 0
-            stand = missing & ~self.passed if shared else missing
-            self._known[key] = self.around * (own + shared) + self._past(position, stand)
-        return self._known[key]
-
-    def _past(self, position: int, tasks: int) -> int:
-        """Return the shortest way from *position* past all of *tasks*.
-
-        On a ring that is a stretch ahead and a stretch back, the shorter of the two walked
-        twice. Those off the walk are gone to and come back from, all but the last.
-        """
-        at = [number for number, here in enumerate(self.here) if here & tasks and number != position]
-        if not at:
-            return 0
-        offs = [self._places[number].off for number in at]
-        begin = self._places[position]
-        aheads = sorted(
-            {(self._places[number].along - begin.along) % self.around for number in at} | {0}
-        )
-        ways = []
-        for ahead, following in zip(aheads, [*aheads[1:], self.around], strict=True):
-            back = self.around - following
-            ways.append(ahead + back + min(ahead, back))
-        return begin.off + min(ways) + 2 * sum(offs) - max(offs)
+    def alongs(self, tasks: int) -> set[int]:
+        """Return where on the walk *tasks* are done."""
+        pairs = zip(self.here, self._places, strict=True)
+        return {place.along for here, place in pairs if here & tasks}
 
     def _steps_to_neighbors(self) -> list[list[tuple[int, int]]]:
         steps: list[list[tuple[int, int]]] = [[] for _ in self._places]

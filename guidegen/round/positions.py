@@ -47,8 +47,10 @@ class Axle:
 
 @dataclass(frozen=True, slots=True)
 class Footprint:
-    """A truck from above. ``x`` runs from the front bumper back, ``y`` from the middle to the
-    right; all in millimeters."""
+    """A truck from above, in millimeters.
+
+    ``x`` runs from the front bumper back, ``y`` from the middle to the right.
+    """
 
     length: int
     width: int

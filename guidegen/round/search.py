@@ -12,14 +12,12 @@ from dataclasses import dataclass
 from guidegen.round.acts import ACTS
 from guidegen.round.fewest import Fewest
 from guidegen.round.ground import AROUND, Ground
+from guidegen.round.remainder import Node, Remainder
 from guidegen.round.worlds import Move, Worlds
-
-Node = tuple[int, int, int]
-"""World, position and tasks done."""
 
 Way = tuple[int, Move | None, Node, int]
 """Millimeters, the move (none for a walk to checks that only look), what it leads to, and its
-changes. A plain tuple: tens of thousands are made for one truck."""
+changes. A plain tuple: thousands are made for one truck."""
 
 _ACT_RANK = {act: number for number, act in enumerate(ACTS)}
 
@@ -35,7 +33,7 @@ class Visit:
     """Walked in what is done there, such as once around the truck."""
 
     is_loop: bool
-    """Whether the driver has walked once around the truck for it."""
+    """Whether the driver walks once around the truck for it."""
 
     move: Move | None
     """A task that changes something, or an act; none at a place of checks that only look."""
@@ -65,13 +63,12 @@ class Best:
 class Search:
     """One search."""
 
-    def __init__(self, worlds: Worlds, ground: Ground) -> None:
-        """Take over worlds and ground."""
+    def __init__(self, worlds: Worlds, ground: Ground, fewest: Fewest) -> None:
+        """Take over what is known of the states and of the ground."""
         self._worlds = worlds
         self._ground = ground
-        self._fewest = Fewest(worlds)
-        self._walked: dict[Node, int] = {}
-        self._ways: dict[Node, list[Way]] = {}
+        self._fewest = fewest
+        self._only_look = sum(1 << n for n, task in enumerate(worlds.tasks) if task.only_looks)
 
     def best(self) -> Best | None:
         """Return the best round from the driver's seat; nothing if there is no order."""
@@ -79,43 +76,70 @@ class Search:
         if changes is None:
             return None
         seat = self._ground.number_of("cab")
+        self._remainder = Remainder(self._worlds, self._ground, self._fewest, changes)
         start = (0, seat, self._worlds.looks[0] & self._ground.here[seat])
-        walked = self._explore(start, changes)
-        return Best(changes, walked, self._preferred(start, walked))
+        walked = self._shortest(start, changes)
+        ways = self._preferred(start, changes, walked)
+        return Best(changes, walked, tuple(self._visits(start, ways)))
 
     def _is_end(self, node: Node) -> bool:
         return not self._worlds.wanted & ~node[2] and self._worlds.is_at_rest(node[0])
 
-    def _explore(self, start: Node, changes: int) -> int:
-        """Return the shortest walk of a round of so few changes; remember all ways to it.
+    def _shortest(self, start: Node, changes: int) -> int:
+        """Return the shortest walk of a round of so few changes.
 
         Only points from which the round can be finished with the fewest changes are looked at,
         so a point has one number of changes behind it, and the walk alone decides.
         """
-        walked, at_least = self._walked, self._ground.at_least
-        walked[start] = 0
-        queue = [(at_least(start[1], self._worlds.wanted & ~start[2]), 0, changes, start)]
-        limit: int | None = None
+        at_least = self._remainder.at_least
+        walked = {start: 0}
+        fronts = _Fronts(self._only_look)
+        queue = [(at_least(start, changes), 0, changes, start)]
         while queue:
-            total, far, left, node = heapq.heappop(queue)
-            if limit is not None and total > limit:
-                break
-            if far > walked[node] or node in self._ways:
-                continue
-            self._ways[node] = []
+            total, back, left, node = heapq.heappop(queue)
             if self._is_end(node):
-                limit = total
+                return total
+            if -back > walked[node] or not fronts.advance(node, -back):
                 continue
-            for way in self._ways_from(node, left):
-                self._ways[node].append(way)
-                length, _, after, cost = way
-                reached = far + length
+            for far, _, after, cost in self._ways_from(node, left):
+                reached = far - back
                 if reached < walked.get(after, reached + 1):
                     walked[after] = reached
-                    rest = at_least(after[1], self._worlds.wanted & ~after[2])
-                    heapq.heappush(queue, (reached + rest, reached, left - cost, after))
-        assert limit is not None  # noqa: S101 -- a round of so few changes has been found
-        return limit
+                    rest = at_least(after, left - cost)
+                    # Of two that promise the same, the one that has come farther.
+                    heapq.heappush(queue, (reached + rest, -reached, left - cost, after))
+        raise AssertionError("a round of so few changes has been found")
+
+    def _preferred(self, start: Node, changes: int, walked: int) -> list[Way]:
+        """Return the ways of the best round that keeps nearest to the order of the guide.
+
+        Of all ways on from a point, the preferred one is tried first; what has led nowhere once
+        is not tried again.
+        """
+        tried = _Fronts(self._only_look)
+        tried.advance(start, 0)
+        path: list[Way] = []
+        open_ways = [iter(self._sorted_ways(start, changes))]
+        behind = [(start, 0, changes)]
+        while not self._is_end(behind[-1][0]):
+            way = next(open_ways[-1], None)
+            if way is None:
+                open_ways.pop()
+                behind.pop()
+                path.pop()
+                continue
+            _, far, left = behind[-1]
+            length, _, after, cost = way
+            reached = far + length
+            is_good = reached + self._remainder.at_least(after, left - cost) <= walked
+            if is_good and tried.advance(after, reached):
+                path.append(way)
+                behind.append((after, reached, left - cost))
+                open_ways.append(iter(self._sorted_ways(after, left - cost)))
+        return path
+
+    def _sorted_ways(self, node: Node, left: int) -> list[Way]:
+        return sorted(self._ways_from(node, left), key=lambda way: self._rank(way, node))
 
     def _ways_from(self, node: Node, left: int) -> Iterator[Way]:
         world, position, done = node
@@ -143,34 +167,41 @@ class Search:
         if looks & ~done & ground.loops and ground.foot[position] == position:
             yield ground.around, None, (world, position, done | looks & ground.passed), 0
 
-    def _preferred(self, start: Node, total: int) -> tuple[Visit, ...]:
-        """Return the visits of the best round that keeps nearest to the order of the guide."""
-        good = self._good(total)
-        visits = [self._seen_from_the_seat(start)] if start[2] else []
+    def _rank(self, way: Way, node: Node) -> tuple[int, int]:
+        """Tell which of two ways to take: checks at hand, then changes, then the next walk.
+
+        Checks go as in the guide, and of the acts the wait comes last: so a driver does in the
+        seat what is done in the seat, and the engine warms up meanwhile.
+        """
+        _, move, after, cost = way
+        last = len(self._worlds.tasks)
+        if move is not None and cost:
+            return (1, last + _ACT_RANK[move.act] if move.task is None else move.task)
+        done = after[2] & ~node[2]
+        return (0, (done & -done).bit_length()) if done else (2, after[1])
+
+    def _visits(self, start: Node, ways: list[Way]) -> Iterator[Visit]:
         node, begins, walked = start, start[1], 0
-        while not self._is_end(node):
-            ways = [way for way in self._ways[node] if way[2] in good and self._is_short(node, way)]
-            far, move, after, _ = min(ways, key=lambda way: self._rank(way, node))
+        if start[2]:
+            yield self._seen_from_the_seat(start)
+        for far, move, after, _ in ways:
             # A step to a neighbor ends elsewhere; what is made here ends where it may.
             is_step = move is None and after[1] != node[1]
             walked += far if is_step else 0
             looked = after[2] & ~node[2]
             if not is_step or looked:
-                visits.append(
-                    Visit(
-                        walked=walked,
-                        within=0 if is_step else far,
-                        is_loop=not is_step and (move is None or move.station == AROUND),
-                        move=move,
-                        looked=looked & ~_bit_of(move),
-                        begins=begins,
-                        position=after[1] if is_step else node[1],
-                        world=node[0],
-                    )
+                yield Visit(
+                    walked=walked,
+                    within=0 if is_step else far,
+                    is_loop=not is_step and (move is None or move.station == AROUND),
+                    move=move,
+                    looked=looked & ~_bit_of(move),
+                    begins=begins,
+                    position=after[1] if is_step else node[1],
+                    world=node[0],
                 )
                 walked, begins = 0, after[1]
             node = after
-        return tuple(visits)
 
     def _seen_from_the_seat(self, start: Node) -> Visit:
         seat = start[1]
@@ -185,37 +216,28 @@ class Search:
             world=0,
         )
 
-    def _is_short(self, node: Node, way: Way) -> bool:
-        return self._walked[node] + way[0] == self._walked[way[2]]
 
-    def _good(self, total: int) -> set[Node]:
-        """Return the points that lie on a best round."""
-        before: dict[Node, list[Node]] = {}
-        for node, ways in self._ways.items():
-            for way in ways:
-                if self._is_short(node, way):
-                    before.setdefault(way[2], []).append(node)
-        pending = [
-            node for node in self._ways if self._is_end(node) and self._walked[node] == total
-        ]
-        good = set(pending)
-        while pending:
-            for node in before.get(pending.pop(), ()):
-                if node not in good:
-                    good.add(node)
-                    pending.append(node)
-        return good
+class _Fronts:
+    """The points from which the search has gone on.
 
-    def _rank(self, way: Way, node: Node) -> tuple[bool, int, int]:
-        """Tell which of two ways to take: checks before changes, then as in the guide."""
-        _, move, after, cost = way
-        last = len(self._worlds.tasks)
-        if move is not None and move.task is None:
-            return (True, last, _ACT_RANK[move.act])
-        if move is not None and move.task is not None and cost:
-            return (True, move.task, 0)
-        done = after[2] & ~node[2]
-        return (False, (done & -done).bit_length() or last + 1, after[1])
+    A point at which less is done and to which it is no shorter leads to no better round: checks
+    that only look hinder nothing.
+    """
+
+    def __init__(self, only_look: int) -> None:
+        """Begin with none."""
+        self._only_look = only_look
+        self._points: dict[Node, list[tuple[int, int]]] = {}
+
+    def advance(self, node: Node, walked: int) -> bool:
+        """Whether to go on from *node*; remember it if so."""
+        world, position, done = node
+        front = self._points.setdefault((world, position, done & ~self._only_look), [])
+        for more, far in front:
+            if far <= walked and not done & ~more:
+                return False
+        front.append((done, walked))
+        return True
 
 
 def _bit_of(move: Move | None) -> int:

@@ -20,7 +20,7 @@ from guidegen.procedures.model import (
     RoundStates,
     RoundTemplate,
 )
-from guidegen.round.states import Leaves, Needs, needs_of, number_of
+from guidegen.round.states import ASPECTS, Leaves, Needs, needs_of, number_of
 from guidegen.source import Span
 
 
@@ -34,6 +34,9 @@ class Task:
 
     part: RoundPart
     station: str
+    asks: tuple[tuple[str, str], ...]
+    """Aspect and state of all that it needs, as typed."""
+
     needs: Needs
     leaves: Leaves
     ends: str | None
@@ -43,6 +46,11 @@ class Task:
     """In the order of the guide, from 0; decides between orders that serve alike."""
 
     span: Span
+
+    @property
+    def effects(self) -> tuple[tuple[str, str], ...]:
+        """Aspect and state of all that it leaves, as typed."""
+        return tuple((ASPECTS[aspect], word) for aspect, word in self.leaves)
 
     @property
     def is_wanted(self) -> bool:
@@ -61,7 +69,7 @@ def tasks_of(
     """Return the tasks of the guide's round in the order of the guide."""
     fitting = _Fitting(guide, findings)
     procedures = [each for chapter in guide.chapters for each in chapter.procedures]
-    tasks = []
+    tasks: list[Task] = []
     for place, procedure in enumerate(procedures):
         template = library.get(procedure.id)
         if template is not None and template.round is not None:
@@ -75,14 +83,15 @@ class _Fitting:
     findings: Findings
 
     def tasks(self, procedure: Procedure, in_round: RoundTemplate, place: int) -> Iterator[Task]:
-        needs = (*procedure.state, *self.states(in_round.needs))
+        asks = (*procedure.state, *self.states(in_round.needs))
         leaves = self.leaves(in_round.leaves)
         yield Task(
             procedure=procedure.id,
             step=None,
             part=in_round.part,
             station=procedure.station,
-            needs=needs_of(needs),
+            asks=asks,
+            needs=needs_of(asks),
             leaves=leaves,
             ends=in_round.ends,
             place=place,
@@ -90,14 +99,16 @@ class _Fitting:
         )
         later = in_round.later
         if later is not None:
-            # What the procedure left is what its later step finds.
-            found = [(aspect, word) for aspect, word in needs if number_of(aspect) not in dict(leaves)]
+            # What the procedure has left is what its later step finds.
             left = self.states(in_round.leaves)
+            changed = {aspect for aspect, _ in left}
+            found = tuple(state for state in asks if state[0] not in changed)
             yield Task(
                 procedure=procedure.id,
                 step=later.step,
                 part=RoundPart.MEANS,
                 station=procedure.station,
+                asks=(*found, *left),
                 needs=needs_of((*found, *left)),
                 leaves=self.leaves(later.leaves),
                 ends=None,

@@ -90,9 +90,7 @@ class Worlds:
 
     def can_do(self, task: Task, world: World) -> bool:
         """Whether *task* can be done in *world*."""
-        return meets(world, task.needs) and can_stand(
-            task.station, world, cab_tilts=self.cab_tilts
-        )
+        return meets(world, task.needs) and can_stand(task.station, world, cab_tilts=self.cab_tilts)
 
     def _visit(self, here: int) -> None:
         world, firsts = self.worlds[here], self._firsts[here]
