@@ -138,7 +138,7 @@ def walk_of(truck: Footprint) -> Walk:
 
     middle = truck.length // 2
     places = {
-        "cab": on_left(truck.door, CLIMB, y=-half // 2),
+        "cab": on_left(truck.door, CLIMB, y=-half * 3 // 5),
         "front": Place(side + front // 2, 0, 0, 0),
         "left_front": on_left(0),
         "right_front": on_right(0),
