@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 from guidegen.finding import Findings, Note
 from guidegen.guide.model import Guide
+from guidegen.procedures.model import RoundPart
 from guidegen.procedures.words import STATES
 from guidegen.round import rules
 from guidegen.round.bounds import Bounds
@@ -58,20 +59,26 @@ def report_out_of_reach(guide: Guide, worlds: Worlds, bounds: Bounds, findings: 
 def report_exclusion(guide: Guide, worlds: Worlds, fewest: Fewest, findings: Findings) -> None:
     """Report checks of which each can be done, but not all in one round: as few as show it."""
     kept = worlds.wanted
-    for number in range(len(worlds.tasks)):
-        without = kept & ~(1 << number)
-        if kept >> number & 1 and fewest.changes(without) is None:
-            kept = without
-    tasks = [task for number, task in enumerate(worlds.tasks) if kept >> number & 1]
+    checks = [n for n, task in enumerate(worlds.tasks) if task.part is RoundPart.CHECK]
+    for number in checks:
+        if fewest.changes(kept & ~(1 << number)) is None:
+            kept &= ~(1 << number)
+    # What comes first must come anyway, so it is to blame only if nothing else is.
+    blamed = [number for number in checks if kept >> number & 1]
+    tasks = [worlds.tasks[number] for number in blamed] or _firsts(worlds)
     names = " and ".join(f"`{task.procedure}`" for task in tasks)
     findings.add(
         rules.CHECKS_EXCLUDE_ONE_ANOTHER,
         tasks[0].span,
-        what=f"{names} cannot all be done in one round of {guide.number}",
+        what=f"{names} cannot be done in one round of {guide.number}",
         fix="look at what each needs and leaves; take one out of the round, or change its `round`",
         notes=[Note(f"`{task.procedure}` needs {_words(task.asks)}", task.span) for task in tasks],
         unit=guide.number,
     )
+
+
+def _firsts(worlds: Worlds) -> list[Task]:
+    return [task for task in worlds.tasks if task.part is RoundPart.FIRST]
 
 
 def _add_contradiction(

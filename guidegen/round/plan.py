@@ -26,9 +26,9 @@ from guidegen.round.model import Change, Leg, Round, Stop
 from guidegen.round.positions import footprint_of, walk_of
 from guidegen.round.reasons import Placed, reasons_for
 from guidegen.round.search import Best, Search, Visit
-from guidegen.round.states import KEY, World, left_in, words_of, world_of
+from guidegen.round.states import DRIVE, ENGINE, KEY, World, left_in, words_of, world_of
 from guidegen.round.tasks import Task, tasks_of
-from guidegen.round.worlds import Worlds
+from guidegen.round.worlds import Move, Worlds
 
 
 def plan_round(
@@ -130,10 +130,9 @@ class _Writing:
         return Round(stops, tuple(self._legs), best.changes, best.walked, tuple(premises), truck)
 
     def _visit(self, visit: Visit, world: World, following: tuple[Visit, ...]) -> World:
-        move = visit.move
+        move, within = visit.move, visit.within
         if move is not None and move.task is None:
-            return self._act(visit, world, following)
-        within = visit.within
+            world = self._act(visit, move, world, following)
         if move is not None and move.task is not None:
             task = self.found.tasks[move.task]
             after = left_in(world, task.leaves)
@@ -147,12 +146,9 @@ class _Writing:
             within = 0
         return world
 
-    def _act(self, visit: Visit, world: World, following: tuple[Visit, ...]) -> World:
-        move = visit.move
-        if move is None:
-            raise ValueError(visit)
+    def _act(self, visit: Visit, move: Move, world: World, following: tuple[Visit, ...]) -> World:
         key = move.act
-        if key in WEAKER and not self._is_key_wanted_out(following):
+        if key in WEAKER and not self._is_key_wanted_out(visit, following):
             key = WEAKER[key]
             after = leave_key_in(key, world)
         else:
@@ -160,19 +156,21 @@ class _Writing:
         self._changes.append(Change(key, move.station))
         return after
 
-    def _is_key_wanted_out(self, following: tuple[Visit, ...]) -> bool:
+    def _is_key_wanted_out(self, visit: Visit, following: tuple[Visit, ...]) -> bool:
         """Whether a task needs the key out before the key is worked again."""
-        for visit in following:
-            move = visit.move
+        if any(_needs_key_out(task) for task in self._in_order(visit)):
+            return True
+        for later in following:
+            move = later.move
             if move is not None and move.task is not None:
                 task = self.found.tasks[move.task]
                 if _needs_key_out(task):
                     return True
-                if any(aspect == KEY for aspect, _ in task.leaves):
+                if any(aspect in (KEY, ENGINE, DRIVE) for aspect, _ in task.leaves):
                     return False
-            elif move is not None and move.act not in ("warm_up", "neutral"):
+            elif move is not None and move.kind == "key":
                 return False
-            if any(_needs_key_out(task) for task in self._in_order(visit)):
+            if any(_needs_key_out(task) for task in self._in_order(later)):
                 return True
         return False
 

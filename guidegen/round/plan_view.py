@@ -13,16 +13,16 @@ from guidegen.round.ground import AROUND
 from guidegen.round.model import Round
 from guidegen.round.positions import REACH, Footprint, walk_of
 
-WIDTH = 760
+WIDTH = 800
 """Of the drawing, in its own units; a tablet shows about one pixel for each."""
 
-LARGE, SMALL = 32, 23
+LARGE, SMALL = 33, 24
 """Heights of writing: numbers, and the words below them; half as many pixels on a phone."""
 
 TITLE = "Inspection round, seen from above"
 FRONT = "FRONT"
 
-_COLUMN = 204
+_COLUMN = 222
 _TRUCK_LENGTH = 620
 _TOP = 16
 _LINE = 1.16

@@ -53,7 +53,11 @@ class Remainder:
         self._shared_loops = only_look & ground.loops
         self._on_walk = only_look & ground.passed & ~ground.loops
         self._groups = self._groups_of(only_look)
-        moves = self._moves_made(changes)
+        moves, ends = self._moves_made(changes)
+        last = (group.tasks for group in self._groups if group.worlds & ends)
+        self._at_the_end = sum(last) if ends >= 0 else only_look
+        """Checks from which nobody may come back, since the round can end there."""
+
         later = {move for move in moves if not self._is_first(move)}
         self._points_at_first = self._points(moves)
         self._points_later = self._points(later)
@@ -100,19 +104,28 @@ class Remainder:
             if self._fewest.can_finish(move.after, then, left - cost):
                 yield move, then, cost
 
-    def _moves_made(self, changes: int) -> set[Move]:
-        """Return all moves that some round of so few *changes* makes."""
+    def _moves_made(self, changes: int) -> tuple[set[Move], int]:
+        """Return all moves of rounds of so few *changes*, and the worlds in which these end.
+
+        All worlds, if a round can end with a move that is made wherever the driver happens to be.
+        """
         start = (0, self._worlds.looks[0])
         pending, seen = [(*start, changes)], {start}
         found: set[Move] = set()
+        ends = 0
         while pending:
             world, done, left = pending.pop()
+            if not self._worlds.wanted & ~done:
+                ends |= 1 << world
             for move, then, cost in self._feasible(world, done, left):
                 found.add(move)
+                is_anywhere = move.station in (None, AROUND) and move.ends is None
+                if is_anywhere and not self._worlds.wanted & ~then:
+                    ends = -1
                 if (move.after, then) not in seen:
                     seen.add((move.after, then))
                     pending.append((move.after, then, left - cost))
-        return found
+        return found, ends
 
     def _way_to(self, position: int, move: Move) -> tuple[int, int]:
         ground = self._ground
@@ -184,19 +197,30 @@ class Remainder:
             if length and not group.worlds & used:
                 total += length
                 used |= group.worlds
-        return max(total, self._way_out(tasks, begin, gap))
+        total = max(total, self._way_out(tasks, begin, gap))
+        return total - self._way_back(tasks & self._at_the_end, begin, gap)
+
+    def _way_back(self, tasks: int, begin: int, gap: int) -> int:
+        """Return the longest way back that is saved if the round ends at one of *tasks*."""
+        return max(
+            (min(point, gap - point) for point in self._inside(tasks, begin, gap)), default=0
+        )
+
+    def _inside(self, tasks: int, begin: int, gap: int) -> list[int]:
+        """Return how far into the gap each of *tasks* in it lies."""
+        around = self._ground.around
+        into = sorted((along - begin) % around for along in self._ground.alongs(tasks))
+        return [point for point in into if 0 < point < gap]
 
     def _way_out(self, tasks: int, begin: int, gap: int) -> int:
         """Return the shortest way out to *tasks* in a gap, and back, or right through it.
 
         Who walks through the gap saves the stretch on the other side at most.
         """
-        around = self._ground.around
-        into = sorted((along - begin) % around for along in self._ground.alongs(tasks))
-        inside = [point for point in into if 0 < point < gap]
+        inside = self._inside(tasks, begin, gap)
         if not inside:
             return 0
-        through = max(0, gap - (around - gap))
+        through = max(0, gap - (self._ground.around - gap))
         return min(through, *(2 * (a + gap - b) for a, b in pairwise([0, *inside, gap])))
 
 

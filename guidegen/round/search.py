@@ -124,6 +124,7 @@ class Search:
         while not self._is_end(behind[-1][0]):
             way = next(open_ways[-1], None)
             if way is None:
+                assert path, "the shortest walk has been walked once"  # noqa: S101
                 open_ways.pop()
                 behind.pop()
                 path.pop()

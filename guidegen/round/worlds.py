@@ -14,6 +14,7 @@ from guidegen.round.states import (
     ACCESS,
     BRAKE,
     TRANSMISSION,
+    TRUCK,
     World,
     can_stand,
     is_possible,
@@ -23,7 +24,6 @@ from guidegen.round.states import (
 from guidegen.round.tasks import Task
 
 _ONLY_IF_NEEDED = {
-    "brake_set": (BRAKE, "set"),
     "brake_released": (BRAKE, "released"),
     "neutral": (TRANSMISSION, "neutral"),
 }
@@ -149,3 +149,6 @@ def _values(task: Task) -> Iterator[tuple[int, str]]:
     for aspect, values in task.needs:
         for value in values:
             yield aspect, value
+    if (TRUCK, "moving") in task.leaves:
+        # No truck moves with its parking brake set.
+        yield BRAKE, "released"
