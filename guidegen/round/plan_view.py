@@ -24,6 +24,9 @@ FRONT = "FRONT"
 
 _COLUMN = 222
 _TRUCK_LENGTH = 620
+_SHORT = 8500
+"""A truck of this length, in millimeters, is as long as the drawing; a shorter one is shorter."""
+
 _TOP = 16
 _LINE = 1.16
 _NUMBERS_A_LINE = 12
@@ -135,16 +138,13 @@ class _Scale:
     top: float
     """Of the walk around the truck."""
 
-    @property
-    def factor(self) -> float:
-        """Units of the drawing for a millimeter."""
-        return _TRUCK_LENGTH / max(self.truck.length, 8000)
-
     def across(self, y: float) -> float:
-        return WIDTH / 2 + y * self.factor
+        """Return *y* in units of the drawing: all trucks are as wide."""
+        return WIDTH / 2 + y * _TRUCK_LENGTH / _SHORT
 
     def along(self, x: float) -> float:
-        return self.top + (REACH + x) * self.factor
+        """Return *x* in units of the drawing: a long truck is squeezed, to fit the page."""
+        return self.top + (REACH + x) * _TRUCK_LENGTH / max(self.truck.length, _SHORT)
 
     def box(self, x: tuple[float, float], y: tuple[float, float], corner: float) -> Box:
         """Return the box from *x* to *x* and *y* to *y*, in millimeters."""
@@ -303,7 +303,9 @@ def _truck(scale: _Scale) -> list[Figure]:
     figures.append(scale.box((truck.cab + 120, truck.length), (-half, half), 6))
     nose = scale.along(0) + 10
     points = ((WIDTH / 2, nose), (WIDTH / 2 - 16, nose + 24), (WIDTH / 2 + 16, nose + 24))
-    front = Writing(WIDTH / 2, nose + 24 + SMALL, FRONT, SMALL, Anchor.MIDDLE, is_bold=True)
+    # Without a hood the seat is beside the nose, and the word stands behind it.
+    level = nose + 24 + SMALL * (1 if truck.hood else 2.4)
+    front = Writing(WIDTH / 2, level, FRONT, SMALL, Anchor.MIDDLE, is_bold=True)
     return [*figures, Shape(points), front]
 
 

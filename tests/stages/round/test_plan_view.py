@@ -17,6 +17,7 @@ from guidegen.round.plan_view import (
     LARGE,
     SMALL,
     Anchor,
+    Dot,
     PlanView,
     Writing,
     marks_of,
@@ -110,6 +111,9 @@ def assert_nothing_overlaps(view: PlanView) -> None:
         assert top >= 0, text
         assert right <= view.width, text
         assert bottom <= view.height, text
+    for dot in (figure for figure in view.figures if isinstance(figure, Dot)):
+        x, y, radius = dot.x, dot.y, dot.radius
+        boxes.append(("a dot", (x - radius, y - radius, x + radius, y + radius)))
     for (one, a), (other, b) in combinations(boxes, 2):
         apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
         assert apart, (one, other)
