@@ -22,6 +22,7 @@ from guidegen.procedures.read_parts import (
     read_steps,
     read_when,
 )
+from guidegen.procedures.read_round import read_round
 from guidegen.procedures.scope import check_scopes
 from guidegen.procedures.table_reader import TableReader, check_id, choose
 from guidegen.procedures.words import CHAPTERS, STATIONS
@@ -42,7 +43,7 @@ PROCEDURE_PARTS = MappingProxyType(
 )
 """What every procedure states, with an example of each."""
 
-OPTIONAL_PARTS = ("applies", "cautions", "figure")
+OPTIONAL_PARTS = ("applies", "cautions", "figure", "round")
 
 _LISTS = ("steps", "expect", "if_not", "references")
 
@@ -120,6 +121,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
     figure = read_figure(reader)
     cautions, steps = read_cautions(reader, procedure), read_steps(reader, procedure)
     expect, if_not = (read_outcomes(reader, procedure, name) for name in ("expect", "if_not"))
+    in_round = read_round(reader, tuple(step.id for step in steps))
     references = tuple(" ".join(one.text.split()) for one in reader.texts("references"))
     own_id = reader.text("id")
     if not (own_id and text and chapter and station):
@@ -138,6 +140,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
         references=references,
         span=own_id.span,
         figure=figure,
+        round=in_round,
     )
 
 

@@ -61,7 +61,7 @@ def read_states(reader: TableReader) -> tuple[StateTemplate, ...]:
     if isinstance(node, Table):
         if not node.entries:
             reader.add_missing("state", "state: {parking_brake: set}")
-        found = (_read_state(key, node, reader.findings) for key, _ in node.entries.values())
+        found = (read_state(key, node, reader.findings) for key, _ in node.entries.values())
         return tuple(state for state in found if state is not None)
     if node is not None and not is_missing(node):
         fix = "write each aspect on a line of its own below `state:`, as in `parking_brake: set`"
@@ -132,7 +132,8 @@ def read_when(reader: TableReader, name: str) -> Condition | None:
     return condition
 
 
-def _read_state(key: Scalar, states: Table, findings: Findings) -> StateTemplate | None:
+def read_state(key: Scalar, states: Table, findings: Findings) -> StateTemplate | None:
+    """Return the state of the aspect *key* in a table of states; report what is on no list."""
     words = STATES.get(key.text)
     if words is None:
         near = nearest(key.text, STATES)

@@ -79,6 +79,21 @@ TWO_INSTRUCTIONS = Rule(
     "of two instructions under one number the second is skipped",
 )
 
+# Of the inspection round.
+UNKNOWN_ROUND_PART = Rule(
+    "unknown-round-part",
+    "a check whose place in the round nobody can read is left out of the round, and is not done",
+)
+MEANS_WITHOUT_EFFECT = Rule(
+    "means-without-effect",
+    "what is done only for the state that it leaves, and leaves none, is never in a round, so the"
+    " hood stays shut",
+)
+LATER_NO_STEP = Rule(
+    "later-no-step",
+    "the driver is sent back to a step that is not there, and leaves with the hood open",
+)
+
 # Of placeholders.
 PLACEHOLDER_NOT_A_FACT = Rule(
     "placeholder-not-a-fact",
