@@ -28,6 +28,9 @@ from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
+from guidegen.round.draw_svg import round_svg
+from guidegen.round.plan import plan_round
+from guidegen.round_report import format_round, round_as_json
 from guidegen.rule_page import page_text
 
 T = TypeVar("T")
@@ -163,6 +166,34 @@ def explain(unit: str, procedure: str, root: Path, form: Format) -> None:
         click.echo(json.dumps(explanation_as_json(explanation), indent=2, ensure_ascii=False))
     else:
         click.echo(format_explanation(explanation), nl=False)
+
+
+@commands.command("round")
+@click.argument("unit")
+@click.option(
+    "--plan",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=None,
+    help="File to write the numbered plan of the truck to, as SVG.",
+)
+@_PROJECT
+@_FORMAT
+def inspection_round(unit: str, plan: Path | None, root: Path, form: Format) -> None:
+    """Print the inspection round of UNIT: its checks in order, and why each comes where it does."""
+    findings = Findings()
+    loaded = load_fleet(_project(root), findings)
+    if loaded is None:
+        _end(findings, form, {})
+    guide = loaded.guides.get(unit)
+    if guide is None:
+        _refuse("unit with a guide", unit, list(loaded.guides))
+    own = Findings()
+    tour = plan_round(guide, loaded.library, own)
+    if tour is None:
+        _end(own, form, {})
+    if plan is not None:
+        plan.write_text(round_svg(tour) + "\n", encoding="utf-8", newline="\n")
+    _end(own, form, round_as_json(tour, guide), format_round(tour, guide).rstrip())
 
 
 @commands.command()

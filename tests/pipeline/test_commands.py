@@ -263,3 +263,33 @@ def test_the_schemas_in_the_repository_are_fresh(project_root: Path) -> None:
     for name, schema in schemas().items():
         written = json.loads((project_root / "schema" / name).read_text(encoding="utf-8"))
         assert written == schema, f"renew it with `guidegen schema`: {name}"
+
+
+def test_the_round_of_a_truck_is_printed_with_the_why_of_each_stop(run: Run, demo: Path) -> None:
+    ran = run("round", "V-08", "--plan", "plan.svg", folder=demo)
+
+    assert ran.code == 0
+    assert " 1. Park for the checks" in ran.out
+    stops = [line for line in ran.out.splitlines() if line.lstrip()[:1].isdigit()]
+    assert ran.out.count("why: ") >= len(stops) > 10
+    plan = (demo / "plan.svg").read_text(encoding="utf-8")
+    (demo / "plan.svg").unlink()
+    assert plan.startswith("<svg")
+    assert "<title" in plan
+
+
+def test_no_cold_check_of_a_round_comes_after_the_first_start(run: Run, demo: Path) -> None:
+    stops = json.loads(run("round", "T-17", "--format", "json", folder=demo).out)["stops"]
+    order = [stop["procedure"] for stop in stops]
+
+    assert order[0] == "park-for-checks"
+    assert order.index("engine-oil-cold") < order.index("start-up")
+    assert order.index("coolant-level") < order.index("start-up")
+
+
+def test_coverage_of_the_demo_fleet_has_no_gap(run: Run, demo: Path) -> None:
+    """49 CFR 396.11(a)(1): eleven items, each met by a procedure or of a thing not fitted."""
+    ran = run("coverage", folder=demo)
+
+    assert ran.code == 0
+    assert ran.out.count(" of 11 items met") == 8
