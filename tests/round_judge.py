@@ -50,7 +50,7 @@ def after(state: Truck, left: Iterable[tuple[str, str]]) -> Truck:
         known["engine"] = "off_warm" if was_warm else "off"
     if stated.get("drive") == "off":
         known["drive"] = "off_again"
-    if stated.keys() & {"engine", "drive"} and _runs(known):
+    if _runs({aspect: known[aspect] for aspect in stated}):
         known["key"] = "on"
     if known.get("key") in ("off", "out"):
         known |= {aspect: _STOPPED.get(value, value) for aspect, value in known.items()}

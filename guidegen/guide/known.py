@@ -1,7 +1,7 @@
 """A unit as conditions see it.
 
-Takes in a unit, or its guide; gives out answers to what a condition asks, with unknown as an
-answer. Refuses to turn "not on record" into "not fitted".
+Takes in a unit, or its guide; gives out answers to what a condition asks, unknown among them.
+Refuses to turn "not on record" into "not fitted".
 """
 
 from dataclasses import dataclass

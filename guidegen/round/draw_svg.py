@@ -8,19 +8,9 @@ night, and nothing is told by color alone.
 from typing import assert_never
 from xml.sax.saxutils import escape
 
+from guidegen.round.figures import Anchor, Box, Dot, Figure, Line, Shape, Stroke, Writing
 from guidegen.round.model import Round
-from guidegen.round.plan_view import (
-    Anchor,
-    Box,
-    Dot,
-    Figure,
-    Line,
-    PlanView,
-    Shape,
-    Stroke,
-    Writing,
-    view_round,
-)
+from guidegen.round.plan_view import PlanView, view_round
 
 _ID = "round-plan"
 """Begins the ids of title and description; a page holds one plan."""

@@ -4,104 +4,28 @@ Takes in a round; gives out a drawing as plain shapes and writings, front up.
 Refuses colors and languages of drawing: whoever draws it chooses them.
 """
 
-import enum
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from guidegen.procedures.words import STATIONS
+from guidegen.round.figures import Anchor, Dot, Figure, Line, Stroke, Writing
 from guidegen.round.ground import AROUND
 from guidegen.round.model import Round
-from guidegen.round.positions import REACH, Footprint, walk_of
+from guidegen.round.positions import REACH, walk_of
+from guidegen.round.truck_figure import SMALL, WIDTH, Scale, draw_truck, draw_walk
 
-WIDTH = 800
-"""Of the drawing, in its own units; a tablet shows about one pixel for each."""
-
-LARGE, SMALL = 33, 24
-"""Heights of writing: numbers, and the words below them; half as many pixels on a phone."""
+LARGE = 33
+"""Height of the numbers."""
 
 TITLE = "Inspection round, seen from above"
-FRONT = "FRONT"
 
 _COLUMN = 222
-_TRUCK_LENGTH = 620
-_SHORT = 8500
-"""A truck of this length, in millimeters, is as long as the drawing; a shorter one is shorter."""
-
 _TOP = 16
 _LINE = 1.16
 _NUMBERS_A_LINE = 12
 _WORDS_A_LINE = 17
 _GAP = 14
 _TO = "\N{EN DASH}"
-
-
-class Stroke(enum.Enum):
-    """How a line or an edge is drawn."""
-
-    BOLD = "bold"
-    """The truck."""
-
-    FINE = "fine"
-    """From a number to its place."""
-
-    DASHED = "dashed"
-    """The walk around."""
-
-
-class Anchor(enum.Enum):
-    """Which end of a writing stands at its point."""
-
-    LEFT = "left"
-    MIDDLE = "middle"
-    RIGHT = "right"
-
-
-@dataclass(frozen=True, slots=True)
-class Box:
-    """A rectangle; filled if it has no stroke."""
-
-    x: float
-    y: float
-    width: float
-    height: float
-    corner: float
-    stroke: Stroke | None
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """A line through points."""
-
-    points: tuple[tuple[float, float], ...]
-    stroke: Stroke
-
-
-@dataclass(frozen=True, slots=True)
-class Shape:
-    """A filled polygon."""
-
-    points: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Dot:
-    """A filled circle: a place where the driver stands or sits."""
-
-    x: float
-    y: float
-    radius: float
-
-
-@dataclass(frozen=True, slots=True)
-class Writing:
-    """One line of text; ``y`` is its base line."""
-
-    x: float
-    y: float
-    text: str
-    size: int
-    anchor: Anchor
-    is_bold: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +36,6 @@ class Mark:
     """Key of `guidegen.procedures.words.STATIONS`."""
 
     numbers: tuple[int, ...]
-
-
-Figure = Box | Line | Shape | Dot | Writing
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,27 +51,6 @@ class PlanView:
     marks: tuple[Mark, ...]
     figures: tuple[Figure, ...]
     """In the order of drawing."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Scale:
-    truck: Footprint
-    top: float
-    """Of the walk around the truck."""
-
-    def across(self, y: float) -> float:
-        """Return *y* in units of the drawing: all trucks are as wide."""
-        return WIDTH / 2 + y * _TRUCK_LENGTH / _SHORT
-
-    def along(self, x: float) -> float:
-        """Return *x* in units of the drawing: a long truck is squeezed, to fit the page."""
-        return self.top + (REACH + x) * _TRUCK_LENGTH / max(self.truck.length, _SHORT)
-
-    def box(self, x: tuple[float, float], y: tuple[float, float], corner: float) -> Box:
-        """Return the box from *x* to *x* and *y* to *y*, in millimeters."""
-        left, top = self.across(y[0]), self.along(x[0])
-        width, height = self.across(y[1]) - left, self.along(x[1]) - top
-        return Box(left, top, width, height, corner, Stroke.BOLD)
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,15 +79,15 @@ def view_round(tour: Round) -> PlanView:
     """Return the plan of *tour*."""
     marks = marks_of(tour)
     above = [_Label(mark, (0, 0)).height for mark in marks if mark.station == "front"]
-    scale = _Scale(tour.truck, _TOP + sum(above) + (_GAP if above else 0))
+    scale = Scale(tour.truck, _TOP + sum(above) + (_GAP if above else 0))
     sides: dict[Anchor, list[_Label]] = {anchor: [] for anchor in Anchor}
     for mark in marks:
         label, side = _label(mark, scale)
         sides[side].append(label)
     end = scale.along(tour.truck.length + REACH)
-    figures: list[Figure] = [*_truck(scale)]
+    figures: list[Figure] = [*draw_truck(scale)]
     if any(mark.station == AROUND for mark in marks):
-        figures += _walk(scale)
+        figures += draw_walk(scale)
     middle, bottom = _in_the_middle(sides[Anchor.MIDDLE], end)
     left, left_end = _in_a_column(sides[Anchor.RIGHT], _COLUMN, Anchor.RIGHT)
     right, right_end = _in_a_column(sides[Anchor.LEFT], WIDTH - _COLUMN, Anchor.LEFT)
@@ -230,7 +130,7 @@ def _description(marks: Iterable[Mark]) -> str:
     return " ".join(["The truck with its front up, and the numbers of the stops.", *places])
 
 
-def _label(mark: Mark, scale: _Scale) -> tuple[_Label, Anchor]:
+def _label(mark: Mark, scale: Scale) -> tuple[_Label, Anchor]:
     """Return the label of *mark* and the side on which it stands."""
     truck = scale.truck
     walk = scale.across(truck.width / 2 + REACH)
@@ -284,43 +184,6 @@ def _written(label: _Label, x: float, top: float, anchor: Anchor) -> list[Figure
         base += size * _LINE
         figures.append(Writing(x, base - size * 0.25, text, size, anchor, size == LARGE))
     return figures
-
-
-def _truck(scale: _Scale) -> list[Figure]:
-    truck = scale.truck
-    half = truck.width / 2
-    figures: list[Figure] = []
-    for axle in truck.axles:
-        wheels = (half - 330,) if axle.is_steered else (half - 330, half - 690)
-        for wheel in wheels:
-            for side in (-1, 1):
-                near, far = sorted((side * wheel, side * (wheel + 300)))
-                box = scale.box((axle.x - 480, axle.x + 480), (near, far), 6)
-                figures.append(Box(box.x, box.y, box.width, box.height, 6, None))
-    figures.append(scale.box((truck.hood, truck.cab), (-half, half), 14))
-    if truck.hood:
-        figures.append(scale.box((0, truck.hood), (-half * 0.72, half * 0.72), 18))
-    figures.append(scale.box((truck.cab + 120, truck.length), (-half, half), 6))
-    nose = scale.along(0) + 10
-    points = ((WIDTH / 2, nose), (WIDTH / 2 - 16, nose + 24), (WIDTH / 2 + 16, nose + 24))
-    # Without a hood the seat is beside the nose, and the word stands behind it.
-    level = nose + 24 + SMALL * (1 if truck.hood else 2.4)
-    front = Writing(WIDTH / 2, level, FRONT, SMALL, Anchor.MIDDLE, is_bold=True)
-    return [*figures, Shape(points), front]
-
-
-def _walk(scale: _Scale) -> list[Figure]:
-    """Draw the line around the truck with two heads: forward on the left, back on the right."""
-    truck = scale.truck
-    half = truck.width / 2 + REACH
-    edge = scale.box((-REACH, truck.length + REACH), (-half, half), 24)
-    left, right = edge.x, edge.x + edge.width
-    middle = edge.y + edge.height * 0.62
-    return [
-        Box(edge.x, edge.y, edge.width, edge.height, edge.corner, Stroke.DASHED),
-        Shape(((left, middle - 14), (left - 10, middle + 8), (left + 10, middle + 8))),
-        Shape(((right, middle + 14), (right - 10, middle - 8), (right + 10, middle - 8))),
-    ]
 
 
 def _wrapped(words: Iterable[str], longest: int) -> list[str]:

@@ -126,7 +126,11 @@ def footprint_of(guide: Guide) -> Footprint:
 
 
 def walk_of(truck: Footprint) -> Walk:
-    """Return the walk around *truck* with every station."""
+    """Return the walk around *truck* with every station.
+
+    It is that of a truck with its hood and doors shut; a hood that tilts forward makes the way
+    across the front a little longer, for every order alike.
+    """
     side, front = truck.length + 2 * REACH, truck.width + 2 * REACH
     half = truck.width // 2
 

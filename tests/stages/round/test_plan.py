@@ -7,7 +7,9 @@ from dataclasses import replace
 import pytest
 from round_judge import Judge, Truck, acts, after, can_be, can_stand, holds, truck
 
+from guidegen.build.load import Loaded
 from guidegen.finding import Findings
+from guidegen.guide.explain import explain_procedure
 from guidegen.guide.known import KnownOf
 from guidegen.guide.model import STAMPED, Guide, Procedure
 from guidegen.procedures.condition_value import evaluate
@@ -269,6 +271,14 @@ def test_a_library_without_rounds_gives_no_round_and_no_finding(
 
     assert plan_round(guides["T-17"], without, findings) is None
     assert list(findings) == []
+
+
+def test_why_a_need_of_the_round_holds_is_explained(loaded: Loaded) -> None:
+    explained = explain_procedure(loaded.library["coolant-level"], loaded.units["T-17"])
+    reasons = {reason.part: reason for reason in explained.reasons}
+
+    assert reasons["round 1"].holds is True
+    assert [asked.answer for asked in reasons["round 1"].asked] == ["fitted", "tilt_hood"]
 
 
 # What stands in the way.

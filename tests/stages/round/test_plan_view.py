@@ -12,19 +12,11 @@ from hypothesis import strategies as st
 
 from guidegen.procedures.words import STATIONS
 from guidegen.round.draw_svg import draw_svg, round_svg
+from guidegen.round.figures import Anchor, Dot, Writing
 from guidegen.round.model import Leg, Reason, ReasonKind, Round, Stop
-from guidegen.round.plan_view import (
-    LARGE,
-    SMALL,
-    Anchor,
-    Dot,
-    PlanView,
-    Writing,
-    marks_of,
-    numbers_in_words,
-    view_round,
-)
+from guidegen.round.plan_view import LARGE, PlanView, marks_of, numbers_in_words, view_round
 from guidegen.round.positions import Footprint
+from guidegen.round.truck_figure import SMALL
 
 SVG = "{http://www.w3.org/2000/svg}"
 
