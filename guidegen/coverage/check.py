@@ -8,7 +8,7 @@ import re
 from collections.abc import Collection, Iterable, Iterator, Mapping
 
 from guidegen.coverage import rules
-from guidegen.coverage.model import CoverageList, Entry, Item, Need, State, UnitCoverage
+from guidegen.coverage.model import CoverageList, Entry, ListedItem, Need, State, UnitCoverage
 from guidegen.finding import Findings, Note, nearest
 from guidegen.guide.known import KnownOf
 from guidegen.guide.model import Caution, Guide, Procedure, Step, Text
@@ -81,7 +81,7 @@ def check_coverage(
 
 
 def _entry(
-    item: Item, unit: Unit, there: Collection[str], procedures: Mapping[str, Procedure]
+    item: ListedItem, unit: Unit, there: Collection[str], procedures: Mapping[str, Procedure]
 ) -> Entry:
     if item.outside:
         return Entry(item, State.OUTSIDE, (), (), stops=True)
@@ -119,7 +119,7 @@ def _plain(text: Text) -> str:
 
 
 def _report_gap(
-    item: Item, missing: tuple[Need, ...], units: list[str], findings: Findings
+    item: ListedItem, missing: tuple[Need, ...], units: list[str], findings: Findings
 ) -> None:
     if missing:
         lacking = ", and ".join(" or ".join(f"`{n}`" for n in need.any_of) for need in missing)
@@ -138,7 +138,7 @@ def _report_gap(
     )
 
 
-def _report_silence(item: Item, units: list[str], findings: Findings) -> None:
+def _report_silence(item: ListedItem, units: list[str], findings: Findings) -> None:
     findings.add(
         rules.COVERAGE_WITHOUT_STOP,
         item.span,

@@ -23,7 +23,7 @@ class Need:
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class ListedItem:
     """One thing that the law wants the driver to look at."""
 
     id: str
@@ -56,7 +56,7 @@ class CoverageList:
     jurisdictions: tuple[str, ...]
     """Keys of `guidegen.specs.fleet.JURISDICTIONS`."""
 
-    items: tuple[Item, ...]
+    items: tuple[ListedItem, ...]
     no_list: str
     """Why there is none; empty if there is one."""
 
@@ -76,7 +76,7 @@ class State(enum.Enum):
 class Entry:
     """One item beside one guide."""
 
-    item: Item
+    item: ListedItem
     state: State
     met_by: tuple[str, ...]
     """Procedures and steps of the guide that meet it."""

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator
 from pathlib import PurePosixPath
 
 from guidegen.coverage import rules
-from guidegen.coverage.model import CoverageList, Item, Need
+from guidegen.coverage.model import CoverageList, ListedItem, Need
 from guidegen.finding import Findings, Note, nearest
 from guidegen.procedures.read_parts import read_when
 from guidegen.procedures.table_reader import TableReader, check_id, check_ids_differ
@@ -97,7 +97,7 @@ def _jurisdictions(reader: TableReader) -> Iterator[str]:
         _report(reader, scalar, f"there is no jurisdiction `{scalar.text}`", fix)
 
 
-def _items(reader: TableReader, source: str, edition: str) -> Iterator[Item]:
+def _items(reader: TableReader, source: str, edition: str) -> Iterator[ListedItem]:
     tables = reader.tables("items", "item", "- {id: tires, wording: Tires, met_by: [tires]}")
     ids = [own_id for table in tables if (own_id := table.text("id"))]
     check_ids_differ(ids, "item", reader.findings)
@@ -107,7 +107,7 @@ def _items(reader: TableReader, source: str, edition: str) -> Iterator[Item]:
             yield item
 
 
-def _item(reader: TableReader, source: str, edition: str) -> Item | None:
+def _item(reader: TableReader, source: str, edition: str) -> ListedItem | None:
     reader.check_names(ITEM_PARTS, _OF_AN_ITEM)
     own_id, wording = reader.text("id"), reader.text("wording")
     needs = tuple(_needs(reader))
@@ -119,7 +119,7 @@ def _item(reader: TableReader, source: str, edition: str) -> Item | None:
         _report(reader, own_id, f"`{own_id.text}` states both `met_by` and `outside`")
     if must_stop not in ("", "yes", "no"):
         _report(reader, own_id, f"`must_stop: {must_stop}` is neither yes nor no")
-    return Item(
+    return ListedItem(
         own_id.text,
         " ".join(wording.text.split()),
         _words(reader, "source") or source,

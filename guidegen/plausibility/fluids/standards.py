@@ -80,18 +80,26 @@ def affirmed(text: str) -> str:
     return _DENIED.sub("", text)
 
 
-_CATEGORY = re.compile(r"\b(C[A-Z]-\d|F[A-Z]-\d|S[A-Z](?![A-Za-z0-9]))( PLUS)?\b")
-_AFTER_API = re.compile(r"\bAPI\b(?P<named>[^;()]*)")
+_CATEGORY = re.compile(r"\b(?:[CF][A-Z]-\d|(?P<short>S[A-Z])(?![A-Za-z0-9-]))(?: PLUS)?\b")
+_API = re.compile(r"\bAPI\b")
 
 
 def oil_categories(text: str) -> tuple[str, ...]:
-    """Return the API categories that *text* names after the letters API, in their order.
+    """Return the API categories that *text* names, in their order.
+
+    Two letters alone, such as SN, count only after the letters API.
 
     >>> oil_categories("SAE 10W-30, API CK-4 or CJ-4")
     ('CK-4', 'CJ-4')
     """
-    named = " ".join(found["named"] for found in _AFTER_API.finditer(affirmed(text)))
-    return tuple(dict.fromkeys(found.group() for found in _CATEGORY.finditer(named)))
+    wanted = affirmed(text)
+    api = _API.search(wanted)
+    named = (
+        found.group()
+        for found in _CATEGORY.finditer(wanted)
+        if not found["short"] or (api and api.end() <= found.start())
+    )
+    return tuple(dict.fromkeys(named))
 
 
 WINTER_GRADES = (0, 5, 10, 15, 20, 25)

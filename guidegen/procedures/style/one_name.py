@@ -5,7 +5,7 @@ Refuses synonyms: drivers look for the word that they were taught.
 """
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.finding import Findings
@@ -37,11 +37,15 @@ class NameCheck:
         for text in texts_of(template):
             self._check_text(text, findings)
 
+    def find(self, text: str) -> Iterator[re.Match[str]]:
+        """Yield each banned synonym in *text*; its first group is the synonym as typed."""
+        # A wanted name may hold a banned word: `fuel/water separator` and `water separator`.
+        open_to_doubt = self.wanted.sub(lambda found: " " * len(found.group()), text)
+        yield from self.banned.finditer(open_to_doubt)
+
     def _check_text(self, text: TextTemplate, findings: Findings) -> None:
         typed = typed_text(text)
-        # A wanted name may hold a banned word: `fuel/water separator` and `water separator`.
-        open_to_doubt = self.wanted.sub(lambda found: " " * len(found.group()), typed.raw)
-        for found in self.banned.finditer(open_to_doubt):
+        for found in self.find(typed.raw):
             word = " ".join(found[1].split())
             name = self.names[word.lower()]
             findings.add(

@@ -13,7 +13,7 @@ from guidegen.build.cover import FleetCoverage, cover_fleet
 from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.project import open_project
 from guidegen.coverage.check import check_coverage, cover
-from guidegen.coverage.model import Entry, Item, Need, State
+from guidegen.coverage.model import Entry, ListedItem, Need, State
 from guidegen.coverage.pages import PAGES
 from guidegen.coverage.report import coverage_as_json, format_coverage
 from guidegen.finding import Findings
@@ -165,8 +165,8 @@ def test_a_thing_that_is_not_fitted_needs_no_procedure(fleets: Fleets) -> None:
     }
 
 
-def item(*needs: Need, outside: str = "", must_stop: bool = False) -> Item:
-    return Item(
+def item(*needs: Need, outside: str = "", must_stop: bool = False) -> ListedItem:
+    return ListedItem(
         "made-up",
         "Made up",
         "a law",
@@ -179,7 +179,9 @@ def item(*needs: Need, outside: str = "", must_stop: bool = False) -> Item:
     )
 
 
-def entry_of(loaded: Loaded, covered: FleetCoverage, made_up: Item, number: str = "T-17") -> Entry:
+def entry_of(
+    loaded: Loaded, covered: FleetCoverage, made_up: ListedItem, number: str = "T-17"
+) -> Entry:
     made_up_list = replace(covered.coverage_list, items=(made_up,))
     return cover(made_up_list, loaded.units[number], loaded.guides[number]).entries[0]
 

@@ -95,8 +95,11 @@ def test_fa_4_may_stand_beside_none_of_them(category: str) -> None:
         ("SAE 5W-30, API CK-4/SN", ("CK-4", "SN")),
         ("SAE 15W-40, API CK-4, not FA-4", ("CK-4",)),
         ("SAE 15W-40, API CK-4 (never FA-4)", ("CK-4",)),
+        ("SAE 15W-40 CK-4", ("CK-4",)),
+        ("15W-40, no API mark, SN", ()),
         ("SAE 15W-40", ()),
         ("gear oil, API GL-5", ()),
+        ("SAE 75W-90, SN-9 additive", ()),
     ],
 )
 def test_categories_are_read_as_people_type_them(text: str, categories: tuple[str, ...]) -> None:

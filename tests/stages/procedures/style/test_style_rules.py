@@ -1,4 +1,5 @@
 import re
+from pathlib import Path
 
 import pytest
 
@@ -9,9 +10,15 @@ from guidegen.procedures.read import read_procedure
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import Glossary, read_glossary
 from guidegen.procedures.style.imperative import is_instruction
+from guidegen.procedures.style.one_name import NameCheck
 from guidegen.procedures.style.pages import PAGES
 from guidegen.procedures.style.references import names_a_source
+from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATES, STATIONS
 from guidegen.rule_page import Example, RulePage
+from guidegen.specs.equipment import EQUIPMENT_SECTIONS
+from guidegen.specs.fields import ChoiceField, ChoicesField
+from guidegen.specs.profile import FACTS
+from guidegen.specs.topics.lamps import LAMPS
 
 GLOSSARY = Glossary(
     {
@@ -206,3 +213,27 @@ def test_a_glossary_without_verbs_is_refused() -> None:
     assert [name for name, _ in glossary_findings("terms: {hood: [bonnet]}\n")] == [
         "glossary-unreadable"
     ]
+
+
+def fixed_words() -> list[str]:
+    """What the guide prints besides the procedures: labels, choices, states, places, lamps."""
+    words = [field.label for field in FACTS.values()]
+    words += [section.label for section in EQUIPMENT_SECTIONS.values()]
+    for field in FACTS.values():
+        if isinstance(field.field, ChoiceField | ChoicesField):
+            words += field.field.choices.values()
+    for table in (LABELS, STATIONS, CHAPTERS, SIGNAL_DEFINITIONS, *STATES.values()):
+        words += table.values()
+    return [*words, *(lamp.name for lamp in LAMPS.values())]
+
+
+def test_the_fixed_words_of_the_guide_call_things_by_their_one_name(project_root: Path) -> None:
+    path = project_root / "site_templates" / "glossary.yml"
+    glossary = read_glossary(path.name, path.read_bytes(), Findings())
+    assert glossary is not None
+    check = NameCheck.of(glossary)
+
+    second = {found[1].lower() for words in fixed_words() for found in check.find(words)}
+
+    # The section's own label says what the letters DEF stand for.
+    assert second == {"diesel exhaust fluid"}
