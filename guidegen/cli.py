@@ -15,10 +15,12 @@ from typing import Any, Literal, NoReturn, TypeVar
 import click
 
 from guidegen import __version__
+from guidegen.build.cover import cover_fleet
 from guidegen.build.load import load_fleet
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
+from guidegen.build.rulebook import PAGES, listed_rules, write_pages
 from guidegen.build.schemas import write_schemas
 from guidegen.build.start import start_project
 from guidegen.difference_report import differences_as_json, format_differences
@@ -28,6 +30,10 @@ from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
+from guidegen.round.draw_svg import round_svg
+from guidegen.round.plan import plan_round
+from guidegen.round_report import format_round, round_as_json
+from guidegen.rule_page import page_text
 
 T = TypeVar("T")
 
@@ -90,7 +96,10 @@ def init(folder: Path) -> None:
 def check(root: Path, form: Format) -> None:
     """Read all specs and procedures, and report every fault at once."""
     findings = Findings()
-    loaded = load_fleet(_project(root), findings, _progress)
+    project = _project(root)
+    loaded = load_fleet(project, findings, _progress)
+    if loaded:
+        cover_fleet(project, loaded, findings)
     ready = len(loaded.guides) if loaded else 0
     total = len(loaded.unit_numbers) if loaded else 0
     _end(findings, form, {"units": total, "ready": ready}, f"{ready} of {total} guides are ready")
@@ -161,6 +170,53 @@ def explain(unit: str, procedure: str, root: Path, form: Format) -> None:
         click.echo(format_explanation(explanation), nl=False)
 
 
+@commands.command("round")
+@click.argument("unit")
+@click.option(
+    "--plan",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=None,
+    help="File to write the numbered plan of the truck to, as SVG.",
+)
+@_PROJECT
+@_FORMAT
+def inspection_round(unit: str, plan: Path | None, root: Path, form: Format) -> None:
+    """Print the inspection round of UNIT: its checks in order, and why each comes where it does."""
+    findings = Findings()
+    loaded = load_fleet(_project(root), findings)
+    if loaded is None:
+        _end(findings, form, {})
+    guide = loaded.guides.get(unit)
+    if guide is None:
+        _refuse("unit with a guide", unit, list(loaded.guides))
+    own = Findings()
+    tour = plan_round(guide, loaded.library, own)
+    if tour is None:
+        _end(own, form, {})
+    if plan is not None:
+        plan.write_text(round_svg(tour) + "\n", encoding="utf-8", newline="\n")
+    _end(own, form, round_as_json(tour, guide), format_round(tour, guide).rstrip())
+
+
+@commands.command()
+@click.option("--unit", default=None, help="Number of one unit, instead of all.")
+@_PROJECT
+@_FORMAT
+def coverage(unit: str | None, root: Path, form: Format) -> None:
+    """Compare each guide with what the law of the fleet's place lists."""
+    findings = Findings()
+    project = _project(root)
+    loaded = load_fleet(project, findings, _progress)
+    if loaded is None:
+        _end(findings, form, {})
+    if unit is not None and unit not in loaded.unit_numbers:
+        _refuse("unit", unit, list(loaded.unit_numbers))
+    covered = cover_fleet(project, loaded, findings, unit)
+    if covered is None:
+        _end(findings, form, {}, f"no list is on record for {loaded.fleet.jurisdiction}")
+    _end(findings, form, covered.as_json(), covered.as_text())
+
+
 @commands.command()
 @click.argument("known")
 @click.argument("given")
@@ -199,6 +255,26 @@ def schema(out: Path | None, root: Path) -> None:
     """Write the JSON Schemas that editors check spec files with."""
     for path in write_schemas(out or root / "schema"):
         click.echo(path.as_posix())
+
+
+@commands.command()
+@click.argument("name", required=False)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    help="Folder to write the pages of all rules to, instead of printing.",
+)
+def rules(name: str | None, out: Path | None) -> None:
+    """Explain the rule called NAME, or list the rules that have a page."""
+    if out is not None:
+        click.echo(f"{len(write_pages(out))} pages in {out.as_posix()}")
+    elif name is None:
+        click.echo(listed_rules())
+    elif name in PAGES:
+        click.echo(page_text(PAGES[name]), nl=False)
+    else:
+        _refuse("rule", name, list(PAGES))
 
 
 def main() -> NoReturn:

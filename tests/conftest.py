@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from plants.fields import PLANTED
 from playwright.sync_api import Browser, sync_playwright
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -28,3 +29,15 @@ def browser() -> Iterator[Browser]:
         )
         yield running
         running.close()
+
+
+def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:
+    """Print how many faults were planted; here, where parallel runs collect their reports."""
+    planted = caught = 0
+    for reports in terminalreporter.stats.values():
+        for report in reports:
+            for name, value in getattr(report, "user_properties", ()):
+                if name == PLANTED and report.when == "call":
+                    planted, caught = planted + value[0], caught + value[1]
+    if planted:
+        terminalreporter.write_line(f"{planted} faults planted, {caught} caught")

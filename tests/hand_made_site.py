@@ -54,7 +54,7 @@ class Site:
         return replace(self, files=changed)
 
 
-_OIL = procedure(
+_OIL_IN_WORDS = procedure(
     "oil-check",
     "Check the engine oil",
     [
@@ -78,6 +78,7 @@ _OIL = procedure(
     expect=("The level is between ADD and FULL.",),
     if_not=("Do not start the engine.", "Call the fleet office."),
 )
+_OIL = replace(_OIL_IN_WORDS, figure="engine_dipstick")
 _TIRES = procedure(
     "tire-check",
     "Check the tires at {tires.steer.cold_pressure}",
@@ -162,6 +163,7 @@ _AIR_TRUCK: Mapping[str, str | list[str]] = {
     "engine.oil_grade": "SAE 15W-40, API CK-4",
     "engine.oil_capacity": "44.0 qt",
     "engine.oil_between_marks": "4 qt",
+    "engine.oil_check_state": "warm",
     "engine.oil_check_wait": "15 min",
     "engine.dipstick_location": "on the left, behind the driver's step",
     "brakes.air.cut_out": "135 psi",

@@ -16,10 +16,14 @@ from guidegen.differences.offer import Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Guide
+from guidegen.plausibility.check import plausible_units
+from guidegen.plausibility.rulebook import RULEBOOK
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
+from guidegen.procedures.style.check import check_style
+from guidegen.procedures.style.glossary import read_glossary
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
@@ -34,6 +38,7 @@ from guidegen.units.model import Unit
 from guidegen.units.resolve import FleetSpecs, resolve_units
 
 ORDER_FILE = "procedure-order.yml"
+GLOSSARY_FILE = "glossary.yml"
 SUBSTANCES_FILE = "substances.yml"
 LAMP_FILE = "lamps.yml"
 
@@ -47,7 +52,7 @@ class Loaded:
     """All units that have a file, also those held back."""
 
     units: Mapping[str, Unit]
-    """Those that could be resolved."""
+    """Those that could be resolved and can be believed."""
 
     library: Mapping[str, ProcedureTemplate]
     guides: Mapping[str, Guide]
@@ -70,7 +75,8 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
     library = load_library(project, findings)
     if specs is None or library is None:
         return None
-    units = resolve_units(specs, findings)
+    resolved = resolve_units(specs, findings)
+    units = plausible_units(resolved, specs.profile.stated, RULEBOOK, findings)
     shown = progress(units.values(), len(units), "fitting procedures")
     guides = assemble_guides(shown, library, findings)
     numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))
@@ -115,6 +121,7 @@ def load_library(project: Project, findings: Findings) -> Mapping[str, Procedure
     ordered = in_order(library, order, own)
     lamps_path = project.templates / LAMP_FILE
     lamps = read_lamps(project.shown(lamps_path), lamps_path.read_bytes(), own)
+    _check_style(project, (*library.values(), *lamps.values()), own)
     findings.extend(own)
     return None if own.has_errors else MappingProxyType({**ordered, **lamps})
 
@@ -131,6 +138,15 @@ def check_trained_on(fleet: Fleet, numbers: Collection[str], findings: Findings)
                 what=f"`trained_on` names `{number}`, and no unit file has that number",
                 fix=f"did you mean `{near}`?" if near else "write its unit file, or take it out",
             )
+
+
+def _check_style(
+    project: Project, procedures: Iterable[ProcedureTemplate], findings: Findings
+) -> None:
+    path = project.template(GLOSSARY_FILE)
+    glossary = read_glossary(project.shown(path), path.read_bytes(), findings)
+    if glossary is not None:
+        check_style(procedures, glossary, findings)
 
 
 def _read_one(

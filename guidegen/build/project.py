@@ -41,8 +41,17 @@ class Project:
         yield from self._files(self.specs / folder)
 
     def template_files(self, folder: str) -> Iterator[tuple[str, bytes]]:
-        """Yield path and bytes of each YAML file in a folder of the templates, sorted by name."""
-        yield from self._files(self.templates / folder)
+        """Yield path and bytes of each YAML file in a folder of the templates, sorted by name.
+
+        Of a folder that the project's own templates do not have, the bundled files.
+        """
+        own = self.templates / folder
+        yield from self._files(own if own.is_dir() else self._bundled_templates / folder)
+
+    def template(self, name: str) -> Path:
+        """Return the path of one file of the templates; the bundled one if the project has none."""
+        own = self.templates / name
+        return own if own.is_file() else self._bundled_templates / name
 
     def shown(self, path: Path) -> str:
         """Return *path* as findings show it: relative to the project where it can be."""
@@ -50,6 +59,10 @@ class Project:
             if path.is_relative_to(base):
                 return path.relative_to(base).as_posix()
         return path.as_posix()
+
+    @property
+    def _bundled_templates(self) -> Path:
+        return bundled_folder() / "site_templates"
 
     def _files(self, folder: Path) -> Iterator[tuple[str, bytes]]:
         if not folder.is_dir():

@@ -4,13 +4,14 @@ Takes in a fleet with its guides, and a folder; gives out what the proof found i
 Refuses to trust what is in memory: every file is read back from the disk.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 
 from guidegen.build.load import Loaded
 from guidegen.build.progress import Progress, unseen
 from guidegen.finding import Findings
+from guidegen.guide.model import Guide
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
 from guidegen.proof.report import report_html, report_json
@@ -61,8 +62,14 @@ def prove_folder(
         for path in folder.rglob("*")
         if path.is_file() and path.relative_to(folder).parts[0] != OFFICE
     )
-    guides = progress(loaded.guides.values(), len(loaded.guides), "proving")
-    verdict = prove_fleet(guides, read, listing, held_back=held_back, offer=loaded.offer)
+    guides = loaded.guides.values()
+
+    def watch(proving: Iterable[Guide]) -> Iterator[Guide]:
+        return progress(proving, len(guides), "proving")
+
+    verdict = prove_fleet(
+        guides, read, listing, held_back=held_back, offer=loaded.offer, watch=watch
+    )
     findings = Findings()
     findings.extend(failure.as_finding() for failure in verdict.all_failures)
     return Outcome(published=False, verdict=verdict, findings=findings)

@@ -11,6 +11,7 @@ from guidegen.procedures.condition_model import Asks, Condition
 from guidegen.procedures.condition_value import evaluate, leaves
 from guidegen.procedures.condition_words import in_words
 from guidegen.procedures.model import ProcedureTemplate
+from guidegen.procedures.scope import round_states
 from guidegen.quantity.express import express
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
@@ -67,6 +68,9 @@ def explain_procedure(template: ProcedureTemplate, unit: Unit) -> Explanation:
     parts += [(f"step {step.id}", step.when) for step in template.steps]
     parts += [(f"caution {caution.id}", caution.when) for caution in template.cautions]
     parts += [(outcome.text.id, outcome.when) for outcome in (*template.expect, *template.if_not)]
+    parts += [
+        (f"round {number}", part.when) for number, part in enumerate(round_states(template), 1)
+    ]
     reasons = tuple(_reason(part, when, unit) for part, when in parts if when is not None)
     holds = True if template.applies is None else evaluate(template.applies, KnownOf(unit))
     return Explanation(unit.number, template.id, holds, reasons)

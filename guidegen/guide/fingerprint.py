@@ -69,6 +69,7 @@ def _procedure(procedure: Procedure) -> Plain:
         "expect": [_text(text) for text in procedure.expect],
         "if_not": [_text(text) for text in procedure.if_not],
         "lamp": [sign.id, sign.color, sign.act] if (sign := procedure.lamp) else None,
+        "figure": procedure.figure,
     }
 
 

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 
 from guidegen.finding import Findings, Note
 from guidegen.guide import rules
+from guidegen.guide.drawable import why_not_drawn
 from guidegen.guide.known import KnownOf
 from guidegen.guide.model import Block, Caution, FactRef, Procedure, Step, Text
 from guidegen.procedures.condition_model import Condition
 from guidegen.procedures.condition_value import evaluate, unknowns
+from guidegen.procedures.figure_kinds import FIGURE_KINDS, LAMP_SYMBOL
 from guidegen.procedures.model import (
     CautionTemplate,
     OutcomeTemplate,
@@ -64,7 +66,31 @@ class _Fitting:
             if_not=tuple(self.outcomes(template.if_not)),
             span=template.span,
             lamp=template.lamp,
+            figure=self.figure(),
         )
+
+    def figure(self) -> str | None:
+        """Return the kind of the figure; report what it cannot be drawn without."""
+        template, asked = self.template, self.template.figure
+        if template.lamp is not None:
+            return LAMP_SYMBOL
+        if asked is None or not self.applies(asked.when):
+            return None
+        place = TextTemplate(f"{template.id}.figure", (), asked.span)
+        missing = [name for name in FIGURE_KINDS[asked.kind] if name not in self.unit.facts]
+        for name in missing:
+            self.report_missing(Placeholder(name, asked.span), place)
+        fault = "" if missing else why_not_drawn(asked.kind, self.unit.facts)
+        if fault:
+            self.findings.add(
+                rules.FIGURE_NOT_DRAWABLE,
+                asked.span,
+                what=f"`{place.id}` is `{asked.kind}`, and {self.unit.number} {fault}",
+                fix="correct the unit or model file, or give the figure a `when`",
+                notes=[Note(f"{self.unit.number} stands at", self.unit.span)],
+                unit=self.unit.number,
+            )
+        return asked.kind
 
     def applies(self, condition: Condition | None) -> bool:
         """Say whether *condition* holds; report it and say no if that is not on record."""

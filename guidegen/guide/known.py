@@ -1,11 +1,12 @@
 """A unit as conditions see it.
 
-Takes in a unit; gives out answers to what a condition asks, with unknown as an answer.
+Takes in a unit, or its guide; gives out answers to what a condition asks, unknown among them.
 Refuses to turn "not on record" into "not fitted".
 """
 
 from dataclasses import dataclass
 
+from guidegen.guide.model import Guide
 from guidegen.specs.fields import Value
 from guidegen.units.model import Presence, Unit
 
@@ -14,7 +15,7 @@ from guidegen.units.model import Presence, Unit
 class KnownOf:
     """What is known of *unit*."""
 
-    unit: Unit
+    unit: Unit | Guide
 
     def fitted(self, section: str) -> bool | None:
         """Return whether the truck has the thing; none if it is not on record."""

@@ -81,6 +81,9 @@ class Procedure:
     lamp: LampSign | None = None
     """Set if it says what a lamp means and asks for: state and station are then not shown."""
 
+    figure: str | None = None
+    """Kind of the drawing that stands before the steps, if one does."""
+
 
 @dataclass(frozen=True, slots=True)
 class Chapter:

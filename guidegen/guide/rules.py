@@ -19,6 +19,10 @@ FACT_OF_THING_NOT_FITTED = Rule(
     "fact-of-thing-not-fitted",
     "the driver would look for a control or gauge that this truck does not have",
 )
+FIGURE_NOT_DRAWABLE = Rule(
+    "figure-not-drawable",
+    "a drawing that does not fit the truck would show wheels or marks that it does not have",
+)
 PROCEDURE_WITHOUT_STEPS = Rule(
     "procedure-without-steps",
     "a heading without a step looks like work that is done",

@@ -9,10 +9,18 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from guidegen.procedures.condition_tokens import EXAMPLE
-from guidegen.procedures.model import Signal
+from guidegen.procedures.figure_kinds import FIGURE_KINDS
+from guidegen.procedures.model import RoundPart, Signal
 from guidegen.procedures.placeholder import LONGEST_TEXT
 from guidegen.procedures.read import OPTIONAL_PARTS, PROCEDURE_PARTS
-from guidegen.procedures.read_parts import CAUTION_PARTS, MESSAGE_PARTS, OUTCOME_PARTS, STEP_PARTS
+from guidegen.procedures.read_parts import (
+    CAUTION_PARTS,
+    FIGURE_PARTS,
+    MESSAGE_PARTS,
+    OUTCOME_PARTS,
+    STEP_PARTS,
+)
+from guidegen.procedures.read_round import LATER_PARTS, OPTIONAL_ROUND_PARTS, ROUND_PARTS
 from guidegen.procedures.table_reader import ID_PATTERN
 from guidegen.procedures.words import CHAPTERS, STATES, STATIONS
 
@@ -32,11 +40,13 @@ def procedure_json_schema() -> dict[str, Any]:
         "applies": _CONDITION,
         "state": _state(),
         "station": _one_of(STATIONS),
+        "figure": _figure(),
         "cautions": {"type": "array", "items": _caution()},
         "steps": _filled_list(_step()),
         "expect": _filled_list({"$ref": "#/$defs/outcome"}),
         "if_not": _filled_list({"$ref": "#/$defs/outcome"}),
         "references": _filled_list({"type": "string", "minLength": 1}),
+        "round": _round(),
     }
     assert set(parts) == {*PROCEDURE_PARTS, *OPTIONAL_PARTS}  # noqa: S101 -- one list of parts
     return {
@@ -61,6 +71,29 @@ def procedure_json_schema() -> dict[str, Any]:
 def _state() -> dict[str, Any]:
     aspects = {aspect: _one_of(states) for aspect, states in STATES.items()}
     return {**_table(aspects, ()), "minProperties": 1}
+
+
+def _figure() -> dict[str, Any]:
+    kinds = _one_of(FIGURE_KINDS)
+    return {"anyOf": [kinds, _table({"kind": kinds, "when": _CONDITION}, FIGURE_PARTS)]}
+
+
+def _round() -> dict[str, Any]:
+    aspects = {aspect: _one_of(states) for aspect, states in STATES.items()}
+    states = {**_table({**aspects, "when": _CONDITION}, ()), "minProperties": 1}
+    leaves = _filled_list(states)
+    parts = {
+        "part": {
+            "enum": [part.value for part in RoundPart],
+            "description": "What the procedure is to the inspection round.",
+        },
+        "needs": _filled_list(states),
+        "leaves": leaves,
+        "ends": _one_of(STATIONS),
+        "later": _table({"step": _ID, "leaves": leaves}, LATER_PARTS),
+    }
+    assert set(parts) == {*ROUND_PARTS, *OPTIONAL_ROUND_PARTS}  # noqa: S101 -- one list of parts
+    return _table(parts, ROUND_PARTS)
 
 
 def _caution() -> dict[str, Any]:

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
-from guidegen.finding import Findings, nearest
+from guidegen.finding import Findings, Rule, nearest
 from guidegen.procedures import rules
 from guidegen.procedures.condition_model import And, Asks, Compares, Predicate, Relation
 from guidegen.procedures.model import (
@@ -26,6 +26,15 @@ from guidegen.procedures.table_reader import TableReader, choose
 from guidegen.procedures.words import LAMP_ACTS, LAMP_COLORS
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.yaml_nodes import Scalar, Table, read_yaml
+
+UNKNOWN_ACT = Rule("unknown-act", "a driver who sees the lamp must know at once whether to stop")
+UNKNOWN_LAMP = Rule("unknown-lamp", "the words for this lamp would be on no truck's guide")
+LAMP_WITHOUT_ENTRY = Rule(
+    "lamp-without-entry", "the driver would see the lamp come on and find nothing about it"
+)
+LAMP_WITHOUT_STOP = Rule(
+    "lamp-without-stop", "a driver who is not told to stop drives on with what a red lamp warns of"
+)
 
 CHAPTER = "warning-lamps"
 FITTED = "lamps.fitted"
@@ -77,7 +86,7 @@ def _read_lamp(key: Scalar, reader: TableReader) -> ProcedureTemplate | None:
     name = key.text
     id_ = f"lamp-{name.replace('_', '-')}"
     findings = reader.findings
-    act = choose(reader.text("act"), LAMP_ACTS, rules.UNKNOWN_ACT, "act {}", findings)
+    act = choose(reader.text("act"), LAMP_ACTS, UNKNOWN_ACT, "act {}", findings)
     meaning = reader.text("meaning")
     means = read_text(f"{id_}.expect.1", meaning, findings) if meaning else None
     steps = tuple(_steps(id_, reader, key))
@@ -134,7 +143,7 @@ def _check_stops(
     )
     if act in ("stop_now", "stop_soon") and not _STOPS.search(written):
         findings.add(
-            rules.LAMP_WITHOUT_STOP,
+            LAMP_WITHOUT_STOP,
             key.span,
             what=f"lamp `{key.text}` says `{act}`, and none of its steps stops the truck",
             fix="begin with a step such as `Stop at the nearest safe place.`",
@@ -146,11 +155,11 @@ def _check_entries(table: Table, findings: Findings) -> None:
         if name not in LAMPS:
             near = nearest(name, LAMPS)
             fix = f"did you mean `{near}`?" if near else "add the lamp to the list of lamps first"
-            findings.add(rules.UNKNOWN_LAMP, key.span, what=f"there is no lamp `{name}`", fix=fix)
+            findings.add(UNKNOWN_LAMP, key.span, what=f"there is no lamp `{name}`", fix=fix)
     for name in LAMPS:
         if name not in table.entries:
             findings.add(
-                rules.LAMP_WITHOUT_ENTRY,
+                LAMP_WITHOUT_ENTRY,
                 table.span,
                 what=f"lamp `{name}` has no entry",
                 fix=f"add `{name}:` with act, meaning and do",

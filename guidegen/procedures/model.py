@@ -102,6 +102,56 @@ class OutcomeTemplate:
     when: Condition | None
 
 
+class RoundPart(enum.Enum):
+    """What a procedure is to the inspection round."""
+
+    FIRST = "first"
+    """A check that comes before every other, such as parking."""
+
+    CHECK = "check"
+    """Done once in the round."""
+
+    MEANS = "means"
+    """Done as often as a check needs the state that it leaves, such as opening the hood."""
+
+
+@dataclass(frozen=True, slots=True)
+class RoundStates:
+    """States that hold together, on the trucks that a condition names."""
+
+    states: tuple[StateTemplate, ...]
+    when: Condition | None
+
+
+@dataclass(frozen=True, slots=True)
+class LaterTemplate:
+    """A step that is done after other checks, such as shutting the hood again."""
+
+    step: str
+    """Id of a step of the same procedure."""
+
+    leaves: tuple[RoundStates, ...]
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class RoundTemplate:
+    """The place of a procedure in the inspection round."""
+
+    part: RoundPart
+    needs: tuple[RoundStates, ...]
+    """What must hold in the round beyond the procedure's own ``state``."""
+
+    leaves: tuple[RoundStates, ...]
+    """What the truck is in when the procedure is done; nothing for a check that only looks."""
+
+    ends: str | None
+    """Station where the driver stands at its end; none if that is the procedure's own."""
+
+    later: LaterTemplate | None
+    span: Span
+
+
 @dataclass(frozen=True, slots=True)
 class LampSign:
     """The lamp that a procedure is about."""
@@ -114,6 +164,17 @@ class LampSign:
 
     act: str
     """Key of ``LAMP_ACTS``."""
+
+
+@dataclass(frozen=True, slots=True)
+class FigureTemplate:
+    """A drawing that a procedure asks for."""
+
+    kind: str
+    """Key of ``FIGURE_KINDS``."""
+
+    when: Condition | None
+    span: Span
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,3 +203,8 @@ class ProcedureTemplate:
     span: Span
     lamp: LampSign | None = None
     """Set if it says what a lamp means and asks for; its *expect* then is the meaning."""
+
+    figure: FigureTemplate | None = None
+    """A lamp has its symbol without asking."""
+    round: RoundTemplate | None = None
+    """None if it is no part of the inspection round."""

@@ -16,11 +16,13 @@ from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.placeholder import read_text
 from guidegen.procedures.read_parts import (
     read_cautions,
+    read_figure,
     read_outcomes,
     read_states,
     read_steps,
     read_when,
 )
+from guidegen.procedures.read_round import read_round
 from guidegen.procedures.scope import check_scopes
 from guidegen.procedures.table_reader import TableReader, check_id, choose
 from guidegen.procedures.words import CHAPTERS, STATIONS
@@ -41,7 +43,7 @@ PROCEDURE_PARTS = MappingProxyType(
 )
 """What every procedure states, with an example of each."""
 
-OPTIONAL_PARTS = ("applies", "cautions")
+OPTIONAL_PARTS = ("applies", "cautions", "figure", "round")
 
 _LISTS = ("steps", "expect", "if_not", "references")
 
@@ -116,8 +118,10 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
     applies = read_when(reader, "applies")
     states = read_states(reader)
     chapter, station = _read_place(reader)
+    figure = read_figure(reader)
     cautions, steps = read_cautions(reader, procedure), read_steps(reader, procedure)
     expect, if_not = (read_outcomes(reader, procedure, name) for name in ("expect", "if_not"))
+    in_round = read_round(reader, tuple(step.id for step in steps))
     references = tuple(" ".join(one.text.split()) for one in reader.texts("references"))
     own_id = reader.text("id")
     if not (own_id and text and chapter and station):
@@ -135,6 +139,8 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
         if_not=if_not,
         references=references,
         span=own_id.span,
+        figure=figure,
+        round=in_round,
     )
 
 

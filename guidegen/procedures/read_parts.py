@@ -14,8 +14,10 @@ from guidegen.procedures.catalog_words import listed, shortened
 from guidegen.procedures.condition import read_condition
 from guidegen.procedures.condition_check import check_condition
 from guidegen.procedures.condition_model import Condition
+from guidegen.procedures.figure_kinds import FIGURE_KINDS
 from guidegen.procedures.model import (
     CautionTemplate,
+    FigureTemplate,
     OutcomeTemplate,
     Signal,
     StateTemplate,
@@ -49,6 +51,7 @@ MESSAGE_PARTS = MappingProxyType(
     }
 )
 STEP_PARTS = MappingProxyType({"id": "id: start-engine", "text": "text: Start the engine."})
+FIGURE_PARTS = MappingProxyType({"kind": "kind: air_gauge"})
 OUTCOME_PARTS = MappingProxyType({"text": "text: The lamp goes out."})
 
 
@@ -58,7 +61,7 @@ def read_states(reader: TableReader) -> tuple[StateTemplate, ...]:
     if isinstance(node, Table):
         if not node.entries:
             reader.add_missing("state", "state: {parking_brake: set}")
-        found = (_read_state(key, node, reader.findings) for key, _ in node.entries.values())
+        found = (read_state(key, node, reader.findings) for key, _ in node.entries.values())
         return tuple(state for state in found if state is not None)
     if node is not None and not is_missing(node):
         fix = "write each aspect on a line of its own below `state:`, as in `parking_brake: set`"
@@ -107,6 +110,19 @@ def read_outcomes(reader: TableReader, procedure: str, name: str) -> tuple[Outco
     return tuple(found)
 
 
+def read_figure(reader: TableReader) -> FigureTemplate | None:
+    """Return the figure that a procedure asks for, by its kind alone or with a condition."""
+    node, when = reader.table.get("figure"), None
+    if isinstance(node, Table):
+        inner = TableReader(node, "`figure`", reader.findings)
+        inner.check_names(FIGURE_PARTS, ("when",))
+        scalar, when = inner.text("kind"), read_when(inner, "when")
+    else:
+        scalar = reader.text("figure")
+    kind = choose(scalar, FIGURE_KINDS, rules.UNKNOWN_FIGURE, "figure {}", reader.findings)
+    return FigureTemplate(kind, when, scalar.span) if kind and scalar else None
+
+
 def read_when(reader: TableReader, name: str) -> Condition | None:
     """Return the condition *name* of a table, with its dead parts reported; None if none."""
     scalar = reader.text(name)
@@ -116,7 +132,8 @@ def read_when(reader: TableReader, name: str) -> Condition | None:
     return condition
 
 
-def _read_state(key: Scalar, states: Table, findings: Findings) -> StateTemplate | None:
+def read_state(key: Scalar, states: Table, findings: Findings) -> StateTemplate | None:
+    """Return the state of the aspect *key* in a table of states; report what is on no list."""
     words = STATES.get(key.text)
     if words is None:
         near = nearest(key.text, STATES)

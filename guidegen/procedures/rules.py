@@ -79,6 +79,21 @@ TWO_INSTRUCTIONS = Rule(
     "of two instructions under one number the second is skipped",
 )
 
+# Of the inspection round.
+UNKNOWN_ROUND_PART = Rule(
+    "unknown-round-part",
+    "a check whose place in the round nobody can read is left out of the round, and is not done",
+)
+MEANS_WITHOUT_EFFECT = Rule(
+    "means-without-effect",
+    "what is done only for the state that it leaves, and leaves none, is never in a round, so the"
+    " hood stays shut",
+)
+LATER_NO_STEP = Rule(
+    "later-no-step",
+    "the driver is sent back to a step that is not there, and leaves with the hood open",
+)
+
 # Of placeholders.
 PLACEHOLDER_NOT_A_FACT = Rule(
     "placeholder-not-a-fact",
@@ -122,13 +137,8 @@ RANGE_COMPARED = Rule(
     "range-compared",
     "a range lies neither above nor below a value inside it, so the step would come and go by luck",
 )
-UNKNOWN_ACT = Rule("unknown-act", "a driver who sees the lamp must know at once whether to stop")
-UNKNOWN_LAMP = Rule("unknown-lamp", "the words for this lamp would be on no truck's guide")
-LAMP_WITHOUT_ENTRY = Rule(
-    "lamp-without-entry", "the driver would see the lamp come on and find nothing about it"
-)
-LAMP_WITHOUT_STOP = Rule(
-    "lamp-without-stop", "a driver who is not told to stop drives on with what a red lamp warns of"
+UNKNOWN_FIGURE = Rule(
+    "unknown-figure", "the driver would be told of a gauge or control and not shown it"
 )
 DEAD_CONDITION = Rule(
     "dead-condition",

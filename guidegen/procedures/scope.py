@@ -14,7 +14,7 @@ from guidegen.procedures.condition_check import (
     verdict_within,
 )
 from guidegen.procedures.condition_model import Condition
-from guidegen.procedures.model import ProcedureTemplate
+from guidegen.procedures.model import ProcedureTemplate, RoundStates
 
 
 def check_scopes(template: ProcedureTemplate, findings: Findings) -> None:
@@ -34,10 +34,21 @@ def check_scopes(template: ProcedureTemplate, findings: Findings) -> None:
             check_against(caution.when, both, findings)
 
 
+def round_states(template: ProcedureTemplate) -> tuple[RoundStates, ...]:
+    """Return all that *template* needs and leaves in the round, in the order of the file."""
+    in_round = template.round
+    if in_round is None:
+        return ()
+    later = in_round.later.leaves if in_round.later else ()
+    return (*in_round.needs, *in_round.leaves, *later)
+
+
 def _conditions(template: ProcedureTemplate) -> tuple[Condition, ...]:
     conditions = (
         *(caution.when for caution in template.cautions),
         *(step.when for step in template.steps),
         *(outcome.when for outcome in (*template.expect, *template.if_not)),
+        template.figure.when if template.figure else None,
+        *(states.when for states in round_states(template)),
     )
     return tuple(when for when in conditions if when is not None)

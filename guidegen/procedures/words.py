@@ -46,7 +46,7 @@ STATES = MappingProxyType(
         "parking_brake": MappingProxyType(
             {"set": "parking brake set", "released": "parking brake released"}
         ),
-        "wheels": MappingProxyType({"chocked": "wheels chocked"}),
+        "wheels": MappingProxyType({"chocked": "wheels chocked", "free": "wheel chocks away"}),
         "transmission": MappingProxyType(
             {"neutral": "transmission in neutral", "park": "transmission in park"}
         ),
@@ -67,6 +67,7 @@ STATES = MappingProxyType(
         ),
         "truck": MappingProxyType({"stopped": "truck stopped", "moving": "truck moving"}),
         "charging": MappingProxyType({"unplugged": "charging cable unplugged"}),
+        "air": MappingProxyType({"up": "air pressure up"}),
     }
 )
 """Aspects of the truck's state, and what each can be; printed in this order."""

@@ -26,7 +26,15 @@ _DRAWING_ATTRIBUTES = frozenset(
         *("d", "points", "x", "y", "x1", "x2", "y1", "y2", "cx", "cy", "r", "rx", "ry"),
         *("fill", "fill-rule", "clip-rule", "fill-opacity", "stroke", "stroke-width"),
         *("stroke-linecap", "stroke-linejoin", "stroke-dasharray", "transform", "viewbox"),
-        *("viewBox", "preserveaspectratio", "xmlns", "xmlns:xlink", "version", "pathlength"),
+        *(
+            "viewBox",
+            "text-anchor",
+            "preserveaspectratio",
+            "xmlns",
+            "xmlns:xlink",
+            "version",
+            "pathlength",
+        ),
     }
 )
 

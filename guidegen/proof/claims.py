@@ -9,8 +9,11 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from guidegen.figures.compose import figure_of
+from guidegen.figures.model import Figure
 from guidegen.finding import Rule
-from guidegen.guide.model import Caution, Chapter, Guide, Procedure, Step, Text
+from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Step, Text
+from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.words import (
     CHAPTERS,
     LABELS,
@@ -77,7 +80,8 @@ class TextClaim:
     pattern: str
     span: Span
     part: str
-    """``title``, ``step``, ``hazard``, ``consequence``, ``avoid``, ``expect`` or ``if_not``."""
+    """``title``, ``step``, ``hazard``, ``consequence``, ``avoid``, ``expect``, ``if_not`` or
+    ``figure``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +96,9 @@ class EditionClaims:
 
     cautions: Mapping[str, Caution]
     steps: Mapping[str, Step]
+    figures: Mapping[str, Figure]
+    """By id of the procedure."""
+
     absent: Mapping[str, bool]
     """Sections that are not fitted; true for those that must be listed."""
 
@@ -117,13 +124,15 @@ class EditionClaims:
 def claims_of(guide: Guide) -> EditionClaims:
     """Return what the files of *guide*, and of all others of its edition, must say."""
     procedures = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
+    figures = dict(_figures_of(procedures.values(), guide.facts))
     texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
+    texts.update(_claimed(figure.alt, "figure") for figure in figures.values())
     fixed = dict(_fixed_words(guide, procedures.values()))
     blocks = [block for each in procedures.values() for block in each.blocks]
     return EditionClaims(
         pages=(
             _start_page(),
-            *(_chapter_page(chapter) for chapter in guide.chapters),
+            *(_chapter_page(chapter, figures) for chapter in guide.chapters),
             _data_page(guide),
         ),
         texts=texts,
@@ -131,10 +140,11 @@ def claims_of(guide: Guide) -> EditionClaims:
         chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
         cautions={block.id: block for block in blocks if isinstance(block, Caution)},
         steps={block.id: block for block in blocks if isinstance(block, Step)},
+        figures=figures,
         absent=dict(_absent_sections(guide)),
         fixed=fixed,
         search=search_claims_of(guide),
-        spoken=frozenset({*fixed.values(), *LABELS.values(), ""}),
+        spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
 
 
@@ -162,12 +172,16 @@ def _start_page() -> PageClaims:
     return PageClaims(START, "index.html", START, (), (), tuple(needed))
 
 
-def _chapter_page(chapter: Chapter) -> PageClaims:
+def _chapter_page(chapter: Chapter, figures: Mapping[str, Figure]) -> PageClaims:
     return PageClaims(
         chapter.id,
         f"{chapter.id}.html",
         "chapter",
-        tuple(claim for each in chapter.procedures for claim in _procedure_sequence(each)),
+        tuple(
+            claim
+            for each in chapter.procedures
+            for claim in _procedure_sequence(each, figures.get(each.id))
+        ),
         tuple(claim for each in chapter.procedures for claim in _stance(each)),
         ((Mark.LABEL, "park_first"), (Mark.CHAPTER, chapter.id)),
     )
@@ -192,9 +206,11 @@ def _facts_by_section(guide: Guide) -> Mapping[str, list[str]]:
     return sections
 
 
-def _procedure_sequence(procedure: Procedure) -> Iterator[Claim]:
+def _procedure_sequence(procedure: Procedure, figure: Figure | None) -> Iterator[Claim]:
     within = Within(procedure.id)
     yield Claim(Mark.TEXT, procedure.title.id, within)
+    if figure is not None:
+        yield from _figure_sequence(figure, within._replace(figure=figure.kind))
     for block in procedure.blocks:
         if isinstance(block, Caution):
             inner = Within(procedure.id, block.id)
@@ -206,6 +222,29 @@ def _procedure_sequence(procedure: Procedure) -> Iterator[Claim]:
             yield Claim(Mark.TEXT, block.text.id, within)
     for text in (*procedure.expect, *procedure.if_not):
         yield Claim(Mark.TEXT, text.id, within)
+
+
+def _figure_sequence(figure: Figure, within: Within) -> Iterator[Claim]:
+    for written in figure.writing:
+        if isinstance(written.says, FactRef):
+            yield Claim(Mark.FACT, written.says.name, within)
+        else:
+            yield Claim(Mark.FIGURE_WORD, written.says, within)
+    yield Claim(Mark.TEXT, figure.alt.id, within)
+
+
+def _figures_of(
+    procedures: Iterable[Procedure], facts: Mapping[str, Fact]
+) -> Iterator[tuple[str, Figure]]:
+    for procedure in procedures:
+        figure = figure_of(procedure, facts)
+        if figure is not None:
+            yield procedure.id, figure
+
+
+def _spoken(fixed: Mapping[tuple[Mark, str], str]) -> Iterator[str]:
+    """Words of drawings are read in their drawings only: alone, a number says anything."""
+    return (words for (mark, _), words in fixed.items() if mark is not Mark.FIGURE_WORD)
 
 
 def _stance(procedure: Procedure) -> Iterator[Claim]:
@@ -250,6 +289,7 @@ def _absent_sections(guide: Guide) -> Iterator[tuple[str, bool]]:
 def _fixed_words(
     guide: Guide, procedures: Iterable[Procedure]
 ) -> Iterator[tuple[tuple[Mark, str], str]]:
+    yield from (((Mark.FIGURE_WORD, key), words) for key, words in FIGURE_WORDS.items())
     yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
     yield from (((Mark.STATION, key), words) for key, words in STATIONS.items())
     yield from (((Mark.LAMP_COLOR, key), words) for key, words in LAMP_COLORS.items())

@@ -61,7 +61,7 @@ class Beside:
                 heading = key
                 continue
             part = self._part(reading)
-            if not part or part == "title":
+            if not part or part in ("title", "figure"):
                 continue
             if heading != part and (part in _NEEDS_HEADING or heading in _WRONG_OVER[part]):
                 self.faults.add(
@@ -107,6 +107,8 @@ class Beside:
         mark, key = reading.claim.mark, reading.claim.key
         beside = before.claim if before else None
         match mark:
+            case Mark.FACT if reading.claim.within.figure:
+                return True
             case Mark.FACT if key not in _TELLS_ITSELF or reading.claim.within.row:
                 return beside is not None and beside[:2] == (Mark.FACT_LABEL, key)
             case Mark.SIGNAL_DEFINITION:

@@ -20,16 +20,18 @@ from guidegen.source import Span
 from guidegen.units.model import Fact
 
 _ORDERED = {
-    "start": frozenset({Mark.TEXT, Mark.NUMBER, Mark.SOURCE, Mark.ABSENT}),
+    "start": frozenset({Mark.TEXT, Mark.NUMBER, Mark.SOURCE, Mark.ABSENT, Mark.FIGURE_WORD}),
     "chapter": frozenset(
         {
             *(Mark.TEXT, Mark.NUMBER, Mark.SIGNAL_WORD, Mark.SIGNAL_DEFINITION, Mark.FACT),
+            Mark.FIGURE_WORD,
             *(Mark.FACT_LABEL, Mark.SOURCE, Mark.SECTION, Mark.ABSENT),
         }
     ),
     "data": frozenset(
         {
             *(Mark.TEXT, Mark.NUMBER, Mark.SIGNAL_WORD, Mark.SIGNAL_DEFINITION, Mark.FACT),
+            Mark.FIGURE_WORD,
             *(Mark.FACT_LABEL, Mark.SOURCE, Mark.SECTION),
         }
     ),
@@ -192,6 +194,8 @@ class Order:
                 yield Holder.CAUTION, claim.within.caution
             elif claim.mark is Mark.FACT_LABEL:
                 yield Holder.ROW, claim.key
+            elif part == "figure":
+                yield Holder.FIGURE, claim.within.figure
             elif part == "title":
                 yield Holder.PROCEDURE, claim.within.procedure
             elif part == "step":
@@ -238,6 +242,7 @@ _RULE_FOR_NO_HOLDER = {
     Holder.PROCEDURE: rules.TEXT_MISSING,
     Holder.CAUTION: rules.CAUTION_MISSING,
     Holder.STEP: rules.STEP_MISSING,
+    Holder.FIGURE: rules.FIGURE_MISSING,
     Holder.ROW: rules.VALUE_MISSING,
 }
 

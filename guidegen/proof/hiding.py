@@ -180,6 +180,9 @@ _HIDES: Mapping[str, Callable[[Declaration], bool]] = {
     "content": _says_other_than("normal", "none"),
     "direction": _says("rtl"),
     "unicode-bidi": _says("bidi-override", "isolate-override"),
+    **dict.fromkeys(("fill", "stroke"), _says_other_than("currentcolor")),
+    **dict.fromkeys(("fill-opacity", "stroke-opacity"), _is_faint),
+    **dict.fromkeys(("text-anchor", "dominant-baseline", "d", "r"), lambda _declared: True),
     "all": lambda _declared: True,
 }
 

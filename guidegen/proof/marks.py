@@ -33,6 +33,9 @@ class Mark(enum.StrEnum):
     SOURCE = "data-source"
     SECTION = "data-section"
     ABSENT = "data-absent"
+    FIGURE_WORD = "data-figure-word"
+    """A word in a drawing, by key of ``FIGURE_WORDS``."""
+
     NUMBER = "data-number"
     """The number of a step, as its own text."""
 
@@ -61,6 +64,9 @@ class Holder(enum.StrEnum):
     SIGNAL = "data-signal"
     STEP = "data-step"
     ROW = "data-row"
+    FIGURE = "data-figure"
+    """A drawing of the guide, with its caption."""
+
     NAVIGATION = "data-guide-nav"
     KNOWN = "data-known"
     """Number of the truck that the driver knows, on the body of a difference sheet."""
@@ -93,10 +99,13 @@ DRAWING_TAGS = frozenset(
 )
 """Elements of a drawing that can hold no words."""
 
+LETTERING = "text"
+"""The one element of a drawing that holds words, in figures only."""
+
 BREAKS = frozenset(
     {
         *("br", "li", "p", "div", "tr", "td", "th", "dt", "dd", "section", "aside", "hr"),
-        *("h1", "h2", "h3", "h4", "h5", "h6", "ol", "ul", "dl", "table", "figure"),
+        *("h1", "h2", "h3", "h4", "h5", "h6", "ol", "ul", "dl", "table", "figure", "figcaption"),
     }
 )
 """Elements that part the words before them from the words in them."""

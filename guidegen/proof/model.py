@@ -18,8 +18,26 @@ class Within(NamedTuple):
     procedure: str = ""
     caution: str = ""
     row: str = ""
+    figure: str = ""
     difference: str = ""
     truck: str = ""
+
+
+class Drawn(NamedTuple):
+    """One element of a drawing as it stands, without the mark and words of writing."""
+
+    tag: str
+    attributes: tuple[tuple[str, str], ...]
+    """In the order of their names."""
+
+
+class Drawing(NamedTuple):
+    """All elements of one drawing, in order: what stands later lies over what stands before."""
+
+    within: Within
+    parts: tuple[Drawn, ...]
+    hidden: str
+    """What keeps a person from seeing any of it."""
 
 
 class Claim(NamedTuple):

@@ -137,7 +137,8 @@ def _prove_file(subject: Subject, path: str, raw: bytes) -> FileVerdict:
     verdict = proved.get(key)
     if verdict is None:
         verdict = _prove_whole(subject, path, raw)
-        if not verdict.failures and stands_in_its_places(blanked, raw, identities):
+        search = subject.claims.search
+        if not verdict.failures and stands_in_its_places(blanked, raw, identities, search):
             proved[key] = verdict
     return verdict
 

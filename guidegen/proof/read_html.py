@@ -19,12 +19,13 @@ from guidegen.proof.marks import (
     BREAKS,
     DRAWING_TAGS,
     HOLDERS,
+    LETTERING,
     MARKS,
     TAGS,
     Holder,
     Mark,
 )
-from guidegen.proof.model import Claim, Reading, ValueRead, Within
+from guidegen.proof.model import Claim, Drawing, Drawn, Reading, ValueRead, Within
 
 _DEEPEST = 100
 """Elements within one another; a template nests ten or so."""
@@ -77,6 +78,9 @@ class Body:
     openings: list[Opening] = field(default_factory=list)
     symbols: list[str] = field(default_factory=list)
     """Ids of the cautions that the drawings stand in; empty for a drawing elsewhere."""
+
+    drawings: list[Drawing] = field(default_factory=list)
+    """Those that stand in figures."""
 
     signals: list[str] = field(default_factory=list)
     """Signals of the elements that are drawn as one outside of any caution."""
@@ -259,11 +263,40 @@ class _Reader:
         effects = self.effects.get(node.mem_id, ())
         hidden = here.hidden or any(effect is Effect.HIDES for effect, _ in effects)
         self.body.symbols.append("" if hidden else here.within.caution)
+        if here.within.figure and here.gathered is None:
+            self.read_figure(node, here)
+            return
         for part in node.traverse(include_text=True):
             if part.is_element_node:
                 self.read_shape(part)
             elif (part.text_content or part.comment_content or "").strip():
                 self.stray(rules.UNCLAIMED_TEXT, f"a drawing holds words: `{_short(part)}`")
+
+    def read_figure(self, node: LexborNode, here: _Here) -> None:
+        parts, hidden = [_drawn(node)], ""
+        here = self.be_affected(node, here) if node.mem_id in self.effects else here
+        self.read_shape(node)
+        part = node.first_child
+        while part is not None:
+            if part.is_element_node:
+                inner = self.be_affected(part, here) if part.mem_id in self.effects else here
+                hidden = hidden or inner.hidden or inner.changed
+                parts.append(_drawn(part))
+                self.read_part(part, inner)
+            elif (part.text_content or part.comment_content or "").strip():
+                self.stray(rules.UNCLAIMED_TEXT, f"a drawing holds words: `{_short(part)}`")
+            part = part.next
+        self.body.drawings.append(Drawing(here.within, tuple(parts), hidden))
+
+    def read_part(self, part: LexborNode, here: _Here) -> None:
+        """Read a shape, or writing: one mark and its words, with no element in it."""
+        marks = [name for name in part.attributes if name in MARKS]
+        if part.tag == LETTERING and marks:
+            self.read_marked(part, (marks, part.attributes[marks[0]] or ""), here, _DEEPEST)
+            return
+        self.read_shape(part)
+        if part.first_child is not None:
+            self.stray(rules.UNCLAIMED_TEXT, f"a shape holds something: `{_short(part)}`")
 
     def read_shape(self, part: LexborNode) -> None:
         if part.tag not in DRAWING_TAGS:
@@ -278,9 +311,16 @@ class _Reader:
         self.body.strays.append(Stray(rule, what))
 
 
+def _drawn(part: LexborNode) -> Drawn:
+    attributes = part.attributes.items()
+    kept = sorted((name.lower(), value or "") for name, value in attributes if name not in MARKS)
+    return Drawn(part.tag or "", tuple(kept))
+
+
 _NARROWS = {
     Holder.CAUTION: "caution",
     Holder.ROW: "row",
+    Holder.FIGURE: "figure",
     Holder.DIFFERENCE: "difference",
     Holder.TRUCK: "truck",
 }

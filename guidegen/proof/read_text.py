@@ -10,7 +10,7 @@ from functools import lru_cache
 from types import MappingProxyType
 from typing import NamedTuple, assert_never
 
-from guidegen.guide.model import FactRef, Text
+from guidegen.guide.model import Text
 from guidegen.procedures.model import Words
 from guidegen.proof.model import Reading, ValueRead
 from guidegen.proof.quantities import misread_amount, strays, strays_quoted
@@ -59,9 +59,9 @@ def pattern_read(reading: Reading) -> str:
     return fold("".join(parts))
 
 
-def facts_in(text: Text) -> tuple[str, ...]:
-    """Return the names of the facts that *text* shows, in its order."""
-    return tuple(part.name for part in text.parts if isinstance(part, FactRef))
+def facts_in(pattern: str) -> list[str]:
+    """Return the names of the facts that have a slot in *pattern*, in its order."""
+    return pattern.split(_SLOT)[1::2]
 
 
 def find_values(

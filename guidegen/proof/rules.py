@@ -124,6 +124,11 @@ SEARCH_ENTRY_MISSING = Rule(
 SEARCH_ENTRY_TOO_MANY = Rule(
     "search-entry-too-many", "a search that finds another truck's procedure leads the driver to it"
 )
+FIGURE_DIFFERS = Rule(
+    "figure-differs", "a mark in another place sends needle, fluid or air to the wrong value"
+)
+FIGURE_MISSING = Rule("figure-missing", "the driver looks for a mark that nobody has shown")
+FIGURE_HIDDEN = Rule("figure-hidden", "half a drawing shows another gauge than the truck has")
 REQUEST_TO_OTHER_ORIGIN = Rule(
     "request-to-other-origin", "in a yard without signal the page hangs or shows without its styles"
 )

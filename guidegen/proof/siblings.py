@@ -8,12 +8,15 @@ call two files alike on any other ground than equal bytes.
 import hashlib
 import html
 import json
+from collections import Counter
 from collections.abc import Iterable, Mapping
 
 from selectolax.lexbor import LexborHTMLParser
 
 from guidegen.guide.model import STAMPED, Guide
+from guidegen.proof.claims_search import SearchClaim
 from guidegen.proof.foreign import Identities, find_foreign
+from guidegen.proof.read_text import facts_in
 
 _NUMBER = "identity.number"
 _OPEN, _CLOSE = "\ue000", "\ue001"
@@ -51,7 +54,9 @@ def digest_of(blanked: bytes) -> bytes:
     return hashlib.sha256(blanked).digest()
 
 
-def stands_in_its_places(blanked: bytes, raw: bytes, identities: Identities) -> bool:
+def stands_in_its_places(
+    blanked: bytes, raw: bytes, identities: Identities, search: Iterable[SearchClaim]
+) -> bool:
     """Whether the identity stands where the marks say, whole, and nowhere else in the file.
 
     Only then can another unit's file that is equal to *blanked* be taken for proved: in the same
@@ -61,13 +66,14 @@ def stands_in_its_places(blanked: bytes, raw: bytes, identities: Identities) -> 
         blanked: Of `blank_identity`.
         raw: The file that *blanked* was made from.
         identities: Of the fleet; what is left in *blanked* must hold none of them.
+        search: What the search index says; a text of it may show the identity, and was proved.
     """
     if _OPEN.encode() in raw or find_foreign(blanked, "", identities):
         return False
     text = blanked.decode("utf-8", "replace")
     counts = {name: text.count(blank) for name, blank in _BLANKS.items()}
     if text.startswith("{"):
-        return counts == _counts_in_index(text)
+        return counts == _counts_in_index(text, search)
     return counts == _counts_in_page(LexborHTMLParser(text))
 
 
@@ -90,10 +96,12 @@ def pair_stands_in_its_places(blanked: bytes, raw: bytes, identities: Identities
     }
 
 
-def _counts_in_index(text: str) -> Mapping[str, int]:
+def _counts_in_index(text: str, search: Iterable[SearchClaim]) -> Mapping[str, int]:
+    patterns = [claim.pattern for entry in search for claim in (entry.title, *entry.text)]
+    shown = Counter(name for pattern in patterns for name in facts_in(pattern))
     titles = [entry["title"] for entry in json.loads(text)["docs"][:1]]
-    found = sum(_BLANKS[_NUMBER] in title for title in titles)
-    return {name: found if name == _NUMBER else 0 for name in _BLANKS}
+    shown[_NUMBER] += sum(_BLANKS[_NUMBER] in title for title in titles)
+    return {name: shown[name] for name in _BLANKS}
 
 
 def _counts_in_page(page: LexborHTMLParser) -> Mapping[str, int]:

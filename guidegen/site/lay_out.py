@@ -6,6 +6,10 @@ Refuses a caution that guards no step: it would stand on no page.
 
 from collections.abc import Iterable
 
+from markupsafe import Markup
+
+from guidegen.figures.compose import figure_of
+from guidegen.figures.draw_svg import draw_svg
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
 from guidegen.procedures.model import LampSign, Signal
 from guidegen.procedures.words import (
@@ -25,6 +29,7 @@ from guidegen.site.views import (
     ChapterView,
     DataView,
     FactView,
+    FigureView,
     LampView,
     Link,
     PageHead,
@@ -149,7 +154,15 @@ class Layout:
             expect=tuple(self.texts.text(text) for text in procedure.expect),
             if_not=tuple(self.texts.text(text) for text in procedure.if_not),
             lamp=_lamp(procedure.lamp),
+            figure=self._figure(procedure),
         )
+
+    def _figure(self, procedure: Procedure) -> FigureView | None:
+        figure = figure_of(procedure, self.guide.facts)
+        if figure is None:
+            return None
+        drawing = Markup(draw_svg(figure, self.texts.words))  # noqa: S704 -- it escapes all words itself
+        return FigureView(figure.kind, drawing, self.texts.text(figure.alt))
 
     def _steps(self, blocks: Iterable[Block]) -> Iterable[StepView]:
         waiting: list[CautionView] = []

@@ -6,6 +6,8 @@ Refuses logic: a template loops over these and places their words.
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 
 @dataclass(frozen=True, slots=True)
 class Part:
@@ -69,6 +71,17 @@ class LampView:
 
 
 @dataclass(frozen=True, slots=True)
+class FigureView:
+    """A drawing with its caption."""
+
+    kind: str
+    drawing: Markup
+    """SVG, its words escaped."""
+
+    caption: TextView
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureView:
     """One procedure."""
 
@@ -81,6 +94,8 @@ class ProcedureView:
     if_not: tuple[TextView, ...]
     lamp: LampView | None
     """Set if it is about a lamp: shown in the place of state and station."""
+
+    figure: FigureView | None
 
     @property
     def stance(self) -> tuple[Worded, ...]:

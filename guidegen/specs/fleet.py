@@ -20,6 +20,7 @@ JURISDICTIONS = {
     "ontario": "Ontario, Canada",
     "british-columbia": "British Columbia, Canada",
     "uk": "United Kingdom",
+    "eu": "European Union",
 }
 _SYSTEMS = {"us": "US customary", "metric": "metric"}
 

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import Annotated
 
 from guidegen.quantity.model import Dimension, Sense
+from guidegen.specs.bounds import Bounds
 from guidegen.specs.equipment import (
     EQUIPMENT_FACTS,
     EQUIPMENT_SECTIONS,
@@ -159,6 +160,9 @@ class ProfileFile(Section):
 
     law: Law
     """Its limits."""
+
+    bounds: Bounds | None = None
+    """What specs are checked against; not printed."""
 
 
 NUMBER = FactField("identity.number", UNIT_NUMBER, "identity", "Number on the door.")

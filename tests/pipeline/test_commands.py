@@ -179,7 +179,117 @@ def test_spec_files_carry_a_modeline_whose_schema_is_there(seed: Path) -> None:
         assert (path.parent / first.partition("=")[2]).resolve().is_file(), path
 
 
+def test_an_implausible_value_holds_its_trucks_back_and_is_told_once(
+    run: Run, project: Path
+) -> None:
+    edit(
+        project / "specs" / "models" / "drumlin-72.yml",
+        "low_air_warning: 65 psi",
+        "low_air_warning: 55 psi",
+    )
+
+    ran = run("check", folder=project)
+
+    assert ran.code == 1
+    assert ran.err.count("error[low-air-warning-outside-rule]") == 1
+    assert "this holds for T-17, T-18" in ran.err
+    assert "6 of 8 guides are ready" in ran.out
+
+
+def test_an_unusual_value_is_told_and_published(run: Run, project: Path) -> None:
+    edit(
+        project / "specs" / "models" / "creamer-35.yml",
+        "duration: 25 to 40 min",
+        "duration: 5 to 10 min",
+    )
+
+    ran = run("build", folder=project)
+
+    assert ran.code == 0
+    assert "warning[regeneration-time-unusual]" in ran.err
+    assert "site: 8 units" in ran.out
+
+
+def test_a_rule_is_explained(run: Run, project: Path) -> None:
+    ran = run("rules", "governor-gap-unusual", folder=project)
+
+    assert ran.code == 0
+    assert ran.out.startswith("# governor-gap-unusual\n")
+    assert "Common practice, no source" in ran.out
+
+
+def test_a_rule_that_there_is_not_is_wrong_usage(run: Run, project: Path) -> None:
+    ran = run("rules", "governor-gap-unusal", folder=project)
+
+    assert ran.code == 2
+    assert "did you mean `governor-gap-unusual`?" in ran.err
+
+
+def test_coverage_shows_each_item_of_the_law(run: Run, project: Path) -> None:
+    ran = run("coverage", "--unit", "V-08", folder=project)
+
+    assert ran.code == 0
+    assert "49 CFR 396.11(a)(1)" in ran.out
+    assert "V-08: 10 of 11 items met, 1 of things not fitted" in ran.out
+    assert "T-17" not in ran.out
+
+
+def test_coverage_as_json_is_one_value(run: Run, project: Path) -> None:
+    result = json.loads(run("coverage", "--format", "json", folder=project).out)
+
+    assert len(result["units"]) == 8
+    assert {unit["gaps"] for unit in result["units"]} == {0}
+    assert result["findings"] == []
+
+
+def test_a_gap_fails_the_check_and_names_the_trucks(run: Run, project: Path) -> None:
+    model = project / "specs" / "models" / "drumlin-72.yml"
+    edit(model, "horn:\n  electric: yes\n  air: yes\n", "horn: not fitted\n")
+    edit(model, "  air_control: cord above the driver's door\n", "")
+
+    ran = run("check", folder=project)
+
+    assert ran.code == 1
+    assert "error[coverage-gap]" in ran.err
+    assert "in the guide of T-17, T-18" in ran.err
+    assert run("coverage", folder=project).code == 1
+
+
+def test_coverage_of_a_unit_that_there_is_not_is_wrong_usage(run: Run, project: Path) -> None:
+    assert run("coverage", "--unit", "T-99", folder=project).code == 2
+
+
 def test_the_schemas_in_the_repository_are_fresh(project_root: Path) -> None:
     for name, schema in schemas().items():
         written = json.loads((project_root / "schema" / name).read_text(encoding="utf-8"))
         assert written == schema, f"renew it with `guidegen schema`: {name}"
+
+
+def test_the_round_of_a_truck_is_printed_with_the_why_of_each_stop(run: Run, demo: Path) -> None:
+    ran = run("round", "V-08", "--plan", "plan.svg", folder=demo)
+
+    assert ran.code == 0
+    assert " 1. Park for the checks" in ran.out
+    stops = [line for line in ran.out.splitlines() if line.lstrip()[:1].isdigit()]
+    assert ran.out.count("why: ") >= len(stops) > 10
+    plan = (demo / "plan.svg").read_text(encoding="utf-8")
+    (demo / "plan.svg").unlink()
+    assert plan.startswith("<svg")
+    assert "<title" in plan
+
+
+def test_no_cold_check_of_a_round_comes_after_the_first_start(run: Run, demo: Path) -> None:
+    stops = json.loads(run("round", "T-17", "--format", "json", folder=demo).out)["stops"]
+    order = [stop["procedure"] for stop in stops]
+
+    assert order[0] == "park-for-checks"
+    assert order.index("engine-oil-cold") < order.index("start-up")
+    assert order.index("coolant-level") < order.index("start-up")
+
+
+def test_coverage_of_the_demo_fleet_has_no_gap(run: Run, demo: Path) -> None:
+    """49 CFR 396.11(a)(1): eleven items, each met by a procedure or of a thing not fitted."""
+    ran = run("coverage", folder=demo)
+
+    assert ran.code == 0
+    assert ran.out.count(" of 11 items met") == 8

@@ -7,6 +7,7 @@ from playwright.sync_api import Browser
 
 from guidegen.build.load import load_fleet
 from guidegen.build.project import open_project
+from guidegen.figures.compose import figure_of
 from guidegen.finding import Findings
 from guidegen.guide.model import Caution, Guide, Step, Text
 from guidegen.procedures.model import Words
@@ -33,6 +34,9 @@ def texts(guide: Guide, chapter: str) -> list[Text]:
     found: list[Text] = []
     for procedure in next(c for c in guide.chapters if c.id == chapter).procedures:
         found.append(procedure.title)
+        figure = figure_of(procedure, guide.facts)
+        if figure is not None:
+            found.append(figure.alt)
         for block in procedure.blocks:
             match block:
                 case Caution():

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from hand_made_site import Site
 from plants import (
     difference_faults,
+    figure_faults,
     identity_faults,
     sight_faults,
     site_faults,
@@ -45,6 +46,13 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             sight_faults.hidden_by_a_stylesheet,
             sight_faults.changed_by_a_stylesheet,
             sight_faults.hidden_by_a_style_element,
+            figure_faults.figure_values_changed,
+            figure_faults.figure_writing_moved,
+            figure_faults.figure_shapes_changed,
+            figure_faults.figures_dropped,
+            figure_faults.figures_hidden,
+            figure_faults.figures_hidden_by_a_stylesheet,
+            figure_faults.figures_with_words_of_nobody,
             identity_faults.other_trucks_named,
             identity_faults.own_name_changed,
             identity_faults.files_of_other_trucks,

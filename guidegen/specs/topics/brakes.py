@@ -31,7 +31,7 @@ class AirBrakes(Section):
 
     cut_out: Annotated[
         Stated | None,
-        AmountField("Governed (cut-out) pressure", PSI, "95 psi", "149 psi", Sense.NOMINAL),
+        AmountField("Governed (cut-out) pressure", PSI, "95 psi", "190 psi", Sense.NOMINAL),
     ] = None
     """The compressor stops pumping here."""
 

@@ -81,6 +81,12 @@ class BlockHeater(Section):
     ] = None
     """Worked out from power and voltage if left out."""
 
+    circuit: Annotated[
+        Stated | None,
+        AmountField("Circuit of the block heater outlet", Dimension.CURRENT, "10 A", "32 A"),
+    ] = None
+    """On the breaker of the outlet that this truck is plugged into."""
+
     plug_location: Annotated[Stated | None, TextField("Block heater plug")] = None
     """Where."""
 

@@ -124,7 +124,7 @@ class Cooling(Section):
     """Kind and color, as on the label."""
 
     antifreeze_share: Annotated[
-        Stated | None, AmountField("Antifreeze by volume", Dimension.SHARE, "40 %", "60 %")
+        Stated | None, AmountField("Antifreeze by volume", Dimension.SHARE, "20 %", "80 %")
     ] = None
     """Share of antifreeze by volume."""
 

@@ -101,7 +101,7 @@ class Wheels(Section):
         Stated | None,
         ChoiceField(
             "Wheel mounting",
-            {"hub_piloted": "hub-piloted", "stud_piloted": "stud-piloted", "lug": "cone lug nuts"},
+            {"hub_piloted": "hub-piloted", "stud_piloted": "stud-piloted", "lug": "cone nuts"},
         ),
     ] = None
     """How the wheels are centered."""

@@ -240,3 +240,79 @@ def test_every_caution_of_the_template_guards_a_step() -> None:
         if isinstance(block, Caution)
     ]
     assert {caution.guards for caution in cautions} == {"tank-drain.steps.open"}
+
+
+UNPAIRED = "has axles and tires that do not make pairs"
+GAUGE = "station: left_side\nfigure: air_gauge\n"
+WITH_GAUGE = PROCEDURE.replace("station: left_side\n", GAUGE)
+
+
+def test_a_figure_is_drawn_where_all_its_facts_are_on_record() -> None:
+    spec = UNIT.replace("drain:", "cut_in: 100 psi, low_air_warning: 65 psi, drain:")
+
+    guide, faults = assemble(spec, WITH_GAUGE)
+
+    assert faults == []
+    assert must(guide).chapters[0].procedures[0].figure == "air_gauge"
+
+
+def test_a_figure_whose_facts_are_not_on_record_holds_the_guide_back() -> None:
+    guide, faults = assemble(UNIT, WITH_GAUGE)
+
+    assert guide is None
+    assert faults == [
+        ("fact-not-on-record", f"`tank-drain.figure` prints `{name}`, which T-1 does not state")
+        for name in ("brakes.air.low_air_warning", "brakes.air.cut_in")
+    ]
+
+
+def test_a_figure_of_a_thing_that_is_not_fitted_is_a_fault() -> None:
+    text = PROCEDURE.replace("station: left_side\n", "station: left_side\nfigure: def_gauge\n")
+
+    guide, faults = assemble(f"{UNIT}def_system: not fitted\n", text)
+
+    assert guide is None
+    assert faults == [
+        (
+            "fact-of-thing-not-fitted",
+            "`tank-drain.figure` prints `def_system.gauge_segments`, and T-1 has no `def_system`",
+        )
+    ]
+
+
+def test_a_figure_with_a_condition_is_left_out_where_it_does_not_hold() -> None:
+    condition = "figure: {kind: air_gauge, when: on_record(brakes.air.cut_in)}\n"
+    text = PROCEDURE.replace("station: left_side\n", f"station: left_side\n{condition}")
+
+    guide, faults = assemble(UNIT, text)
+
+    assert faults == []
+    assert must(guide).chapters[0].procedures[0].figure is None
+
+
+def test_tires_that_do_not_pair_hold_back_the_guide_that_would_draw_them() -> None:
+    tires = (
+        "axles: {configuration: 6x4}\n"
+        "tires:\n"
+        "  steer: {count: 2, cold_pressure: 110 psi}\n"
+        "  drive: {count: 7, cold_pressure: 95 psi}\n"
+    )
+    text = PROCEDURE.replace("station: left_side\n", "station: left_side\nfigure: tire_plan\n")
+
+    guide, faults = assemble(UNIT + tires, text)
+
+    assert guide is None
+    assert faults == [
+        (
+            "figure-not-drawable",
+            f"`tank-drain.figure` is `tire_plan`, and T-1 {UNPAIRED}",
+        )
+    ]
+
+
+def test_guides_that_differ_in_a_figure_are_not_of_one_edition() -> None:
+    spec = UNIT.replace("drain:", "cut_in: 100 psi, low_air_warning: 65 psi, drain:")
+
+    with_figure, without = assemble(spec, WITH_GAUGE)[0], assemble(spec)[0]
+
+    assert must(with_figure).edition != must(without).edition

@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 from hand_made_site import E_04, T_17, T_18
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from guidegen.guide.model import Guide
@@ -83,6 +83,7 @@ def test_bare_numbers_and_words_are_said_not_to_be_told() -> None:
 
 
 @given(st.integers(0, 4000), st.sampled_from(["", " ", "<b>", "-", '"', "/"]))
+@settings(deadline=None)
 def test_a_number_among_thousands_is_found(place: int, before: str) -> None:
     assert [str(each) for each in find_foreign(f"{before}K-{place:04} psi".encode(), "", MANY)] == [
         f"K-{place:04}"

@@ -58,6 +58,7 @@ def test_any_change_of_a_character_is_caught(data: st.DataObject, other: str, ho
 
 
 @given(path=st.sampled_from(PAGES), width=st.sampled_from([" ", "\n\t ", "&nbsp;", "\u2009"]))
+@settings(deadline=None)
 def test_the_width_of_white_space_is_free(path: str, width: str) -> None:
     page = SITE.files[path].decode()
     body = _BODY.search(page)

@@ -1,7 +1,7 @@
 from decimal import Decimal
 
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from guidegen.proof.quantities import misread_amount, strays
@@ -145,6 +145,7 @@ SENSES = st.sampled_from([Sense.NOMINAL, Sense.AT_MOST, Sense.AT_LEAST])
 
 
 @given(amount=AMOUNTS, measure=MEASURED, sense=SENSES)
+@settings(deadline=None)
 def test_what_guidegen_converts_and_prints_is_read_back(
     amount: Decimal, measure: object, sense: Sense
 ) -> None:
@@ -165,6 +166,7 @@ def test_what_guidegen_converts_and_prints_is_read_back(
 
 
 @given(amount=AMOUNTS, measure=MEASURED, sense=SENSES, steps=st.sampled_from([-1, 1]))
+@settings(deadline=None)
 def test_a_second_amount_on_the_unsafe_side_is_never_fair(
     amount: Decimal, measure: object, sense: Sense, steps: int
 ) -> None:

@@ -24,20 +24,20 @@ def prove_second(site: Site, *, after_the_first: bool) -> UnitVerdict:
     return prove_unit(site.guide("T-18"), site.of_unit("T-18"), fleet)
 
 
-def test_the_second_unit_of_an_edition_finds_its_pages_proved() -> None:
+def test_the_second_unit_of_an_edition_finds_its_files_proved() -> None:
     fleet = fleet_of(SITE)
     first, second = (
         prove_unit(SITE.guide(number), SITE.of_unit(number), fleet) for number in ("T-17", "T-18")
     )
     edition = fleet.edition_of(SITE.guide("T-18"))
 
-    # All but the search index, in which a step names the truck's number, and the page of trucks to
-    # pick, which is not the same for both.
+    # All but the page of trucks to pick, which is not the same for both; sheets by edition.
     assert {path for path, _ in edition.proved} == {
         "index.html",
         "before-the-day.html",
         "air-brakes.html",
         "data.html",
+        "search/search_index.json",
         f"from {SITE.guide('E-04').edition}",
         f"from {SITE.guide('T-17').edition}",
     }
@@ -113,9 +113,15 @@ def test_a_file_is_not_shared_whose_identity_stands_anywhere_else() -> None:
 
     def is_shared(changed: bytes) -> bool:
         blanked = blank_identity(changed, guide)
-        return stands_in_its_places(blanked, changed, fleet.identities)
+        search = fleet.edition_of(guide).claims.search
+        return stands_in_its_places(blanked, changed, fleet.identities, search)
+
+    index = SITE.files["T-17/search/search_index.json"]
 
     assert is_shared(raw)
+    assert is_shared(index)
+    assert not is_shared(index.replace(b"says T-17", b"says T\\u002d17"))
+    assert not is_shared(index.replace(b"Build up the air", b"Build up the air of T-17"))
     assert not is_shared(raw.replace(b"</footer>", b"<p>T-17</p></footer>"))
     assert not is_shared(raw.replace(b"</footer>", b"<p>t-17</p></footer>"))
     assert not is_shared(raw.replace(b"</footer>", b"<p>North Yard</p></footer>"))

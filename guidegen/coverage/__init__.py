@@ -1,0 +1,1 @@
+"""Whether a guide holds a procedure for everything that the law lists."""

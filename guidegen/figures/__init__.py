@@ -1,0 +1,1 @@
+"""Drawings of a truck's own gauges, marks and wheels."""

@@ -1,0 +1,1 @@
+"""What holds of the pressures of an air brake system."""

@@ -1,0 +1,1 @@
+"""What holds between the things that a truck has."""

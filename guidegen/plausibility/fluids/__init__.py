@@ -1,0 +1,1 @@
+"""What holds of oils, coolants and brake fluids."""

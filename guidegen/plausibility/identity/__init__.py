@@ -1,0 +1,1 @@
+"""What holds of year, height and weight ratings."""

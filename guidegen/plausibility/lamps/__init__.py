@@ -1,0 +1,1 @@
+"""What holds between warning lamps and what they warn of."""

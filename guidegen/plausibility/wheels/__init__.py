@@ -1,0 +1,1 @@
+"""What holds of tires and axles."""

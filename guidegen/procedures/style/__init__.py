@@ -1,0 +1,1 @@
+"""How procedures are written, so that a driver understands them at the truck."""
