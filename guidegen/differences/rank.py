@@ -109,7 +109,8 @@ _FACTS = (
         "pto.highest_speed cruise.lowest_speed air_cleaner.limit high_voltage.lowest_charge "
         "idle_adjustment.speed battery.voltage block_heater.voltage block_heater.power "
         "block_heater.current cooling.highest_temperature engine.oil_pressure_idle "
-        "engine.oil_pressure_driving engine.longest_crank gas_fuel.lowest_pressure",
+        "engine.oil_pressure_driving engine.longest_crank gas_fuel.lowest_pressure "
+        "block_heater.circuit",
     ),
     _Group(
         Rank.LIMITS,
