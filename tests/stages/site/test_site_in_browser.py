@@ -157,6 +157,52 @@ def test_every_text_on_the_screen_has_enough_contrast(
     page.context.close()
 
 
+UNLABELED = """
+() => [...document.querySelectorAll('[data-known-fact], [data-known-text]')].filter(element => {
+  if (element.dataset.knownFact === 'identity.number') return false
+  const heads = document.querySelectorAll('[data-known-fact="identity.number"]')
+  const box = element.getBoundingClientRect()
+  return ![...heads].some(head => {
+    const own = head.closest('[data-difference]') === element.closest('[data-difference]')
+    const place = head.getBoundingClientRect()
+    const beside = place.top < box.bottom + 60 && place.bottom > box.top - 60
+    const above = head.closest('.gg-known') !== null && place.top <= box.top
+    return own && place.width > 0 && (beside || above)
+  })
+}).map(element => element.outerHTML)
+"""
+"""What is of the known truck, and has not that truck's number beside it or over its box."""
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_what_is_of_the_known_truck_stands_by_its_number(
+    browser: Browser, address: str, size: dict[str, int]
+) -> None:
+    for path in ("E-04/from-T-17.html", "T-17/from-E-04.html", "H-2/from-T-17.html"):
+        page = open_page(browser, address + path, size)
+        assert page.locator("[data-known-fact]").count() > 10
+        assert page.evaluate(UNLABELED) == [], path
+        page.context.close()
+
+
+def test_a_sheet_leads_to_its_parts_and_to_the_work_without_a_script(
+    browser: Browser, site: Path
+) -> None:
+    page = open_page(
+        browser, (site / "E-04" / "from-T-17.html").as_uri(), java_script_enabled=False
+    )
+    page.get_by_role("link", name="High voltage, gas and red lamps").click()
+    heading = page.locator("h2[data-rank=dangers]")
+    assert heading.bounding_box() is not None
+    page.get_by_role("link", name="Shut off the high voltage").click()
+    assert page.url.endswith("E-04/when-something-is-wrong.html#high-voltage-shut-off")
+    page.locator(".gg-onward").get_by_role("link", name="Start").click()
+    page.locator(".gg-part").get_by_role("link", name="If you know another truck").click()
+    page.locator("[data-truck=T-17] a").click()
+    assert page.url.endswith("E-04/from-T-17.html")
+    page.context.close()
+
+
 def test_the_two_schemes_are_two(browser: Browser, address: str) -> None:
     grounds = set()
     for scheme in ("light", "dark"):
