@@ -24,7 +24,9 @@ Factors of the measures: the proof reckons on its own, and with the same table o
 Pages of the site that belong to no truck, but for their links and addresses.
 Under which yard the fleet page lists a truck.
 Addresses in script files, and those that a script puts together when it runs.
-Cards, quizzes and sheets: this proof reads the site.
+Whether the gravest difference between two trucks comes first: sheets are held against one table
+ of what can hurt first, which their makers use too; and whether procedures of one title are alike.
+Cards, quizzes and sign-off sheets: this proof reads the site.
 """
 
 UNCHECKED = tuple(_STATEMENTS.strip().replace("\n ", " ").splitlines())
