@@ -8,6 +8,8 @@ from guidegen.proof import rules
 
 FORBIDDEN = (
     "guidegen.site",
+    "guidegen.differences.compare",
+    "guidegen.differences.model",
     "guidegen.quantity.express",
     "guidegen.quantity.convert",
     "guidegen.build",
