@@ -12,7 +12,7 @@ from guidegen.guide.model import Guide
 from guidegen.site.frame import Frame
 from guidegen.site.model import FleetView
 from guidegen.site.templates import PageTemplates
-from guidegen.site.wording import value_words
+from guidegen.wording import value_words
 
 _NAMED = ("identity.year", "identity.make", "identity.model_name")
 _FOUND_BY = (*_NAMED, "identity.body", "identity.plate", "identity.vin", "identity.yard")

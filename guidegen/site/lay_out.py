@@ -39,7 +39,7 @@ from guidegen.site.views import (
     StepView,
     Worded,
 )
-from guidegen.site.wording import source_words
+from guidegen.wording import source_words
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.units.model import Presence

@@ -13,7 +13,7 @@ from guidegen.guide.model import STAMPED, Guide
 from guidegen.site.frame import Frame
 from guidegen.site.model import Edition, PageText
 from guidegen.site.tokens import SOURCE_SUFFIX, TOKEN, has_reserved, plain, value_token
-from guidegen.site.wording import source_words, value_words
+from guidegen.wording import source_words, value_words
 
 SEARCH_INDEX = "search/search_index.json"
 

@@ -10,7 +10,7 @@ from guidegen.guide.model import STAMPED, Caution, Text
 from guidegen.procedures.model import Signal, Words
 from guidegen.site.tokens import plain
 from guidegen.site.views import CautionView, Part, TextView
-from guidegen.site.wording import value_words
+from guidegen.wording import value_words
 from guidegen.units.model import Fact
 
 

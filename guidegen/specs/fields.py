@@ -9,6 +9,7 @@ import re
 from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
@@ -264,6 +265,30 @@ class TextField(Field):
     def json_schema(self) -> dict[str, Any]:
         """Return the pattern."""
         return {"type": ["string", "number"], "maxLength": LONGEST_TEXT}
+
+
+@dataclass(frozen=True, slots=True)
+class DateField(Field):
+    """A day, as ISO 8601 writes it."""
+
+    label: str
+
+    def read(self, node: Scalar | Listing, name: str) -> str:
+        """Return the day as ``2026-11-20``."""
+        scalar = _scalar(node, name)
+        try:
+            return date.fromisoformat(scalar.text).isoformat()
+        except ValueError as fault:
+            raise Refused(
+                rules.NOT_A_DATE,
+                scalar.span,
+                f"`{name}: {_short(scalar.text)}` is no date",
+                f"write year, month and day, as in `{name}: 2026-11-20`",
+            ) from fault
+
+    def json_schema(self) -> dict[str, Any]:
+        """Return the form."""
+        return {"type": "string", "format": "date"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,8 @@ from typing import Annotated
 from guidegen.quantity.measures import MEASURES
 from guidegen.quantity.model import Measure, System
 from guidegen.source import Span
-from guidegen.specs.fields import ChoiceField, Stated, TextField
+from guidegen.specs.fields import ChoiceField, DateField, Stated, TextField
+from guidegen.specs.paper import CardSection
 from guidegen.specs.section import Section
 from guidegen.specs.unit_list import UnitList
 
@@ -89,6 +90,18 @@ class FleetFile(Section):
     trained_on: UnitList | None = None
     """Units that drivers are signed off on. For these, each truck's pages say what differs."""
 
+    address: Annotated[
+        Stated | None,
+        TextField("Web address", r"https?://[!-~]+/", "a web address that ends with a slash"),
+    ] = None
+    """Where the site is hosted: the codes on cards lead there."""
+
+    issued: Annotated[Stated | None, DateField("Issued")] = None
+    """Date that cards and booklets carry."""
+
+    cards: tuple[CardSection, ...] = ()
+    """The fleet's own cards; one with the id of a library card replaces it."""
+
     source: Annotated[Stated | None, TextField("Source")] = None
     """Who keeps this file."""
 
@@ -132,6 +145,15 @@ class Fleet:
     span: Span
     """Of its name."""
 
+    address: str = ""
+    """Where the site is hosted, with a slash at its end; empty if nobody has said."""
+
+    issued: str = ""
+    """Date for print, as ``2026-11-20``; empty if nobody has said."""
+
+    cards: tuple[CardSection, ...] = ()
+    """The fleet's own."""
+
     def yard_name(self, yard: str) -> str:
         """Return what people call the yard with the id *yard*."""
         return next((known.name for known in self.yards if known.id == yard), yard)
@@ -153,6 +175,9 @@ def fleet_from(file: FleetFile) -> Fleet:
         ),
         trained_on=None if file.trained_on is None else file.trained_on.numbers,
         span=file.name.span,
+        address=_word(file.address),
+        issued=_word(file.issued),
+        cards=file.cards,
     )
 
 

@@ -28,6 +28,7 @@ from guidegen.specs.equipment import ModelFile, UnitFile, inner_sections
 from guidegen.specs.fields import NOT_FITTED, Refused, Stated
 from guidegen.specs.fleet import Fleet, FleetFile, fleet_from
 from guidegen.specs.model import Spec
+from guidegen.specs.paper import CardSection, CardsFile
 from guidegen.specs.profile import ProfileFile
 from guidegen.specs.section import NotFitted, Section
 from guidegen.specs.substances import SubstancesFile
@@ -40,6 +41,12 @@ def read_fleet(path: str, raw: bytes, findings: Findings) -> Fleet | None:
     """Return the fleet of ``fleet.yml``, or nothing if it has faults."""
     file = _read(path, raw, FleetFile, findings)
     return None if file is None else fleet_from(file)
+
+
+def read_cards(path: str, raw: bytes, findings: Findings) -> tuple[CardSection, ...] | None:
+    """Return the cards of the library, or nothing if the file has faults."""
+    file = _read(path, raw, CardsFile, findings)
+    return None if file is None else file.cards
 
 
 def read_unit(path: str, raw: bytes, findings: Findings) -> Spec | None:

@@ -42,6 +42,10 @@ TEXT_OF_WRONG_FORM = Rule(
     "text-of-wrong-form",
     "an identifier in another form matches no plate or tag, so the driver takes the wrong truck",
 )
+NOT_A_DATE = Rule(
+    "not-a-date",
+    "nobody can tell which of two cards in a cab is the newer one",
+)
 NOT_A_COUNT = Rule(
     "not-a-count",
     "a driver who is told of too few tanks or batteries leaves one unchecked",
@@ -78,6 +82,10 @@ VIN_YEAR = Rule(
     "vin-year",
     "year and VIN disagree, so one of them was copied from another truck",
     Severity.WARNING,
+)
+NOT_A_NAME_LIST = Rule(
+    "not-a-name-list",
+    "what was meant to stand on the card would be missing from it",
 )
 NOT_A_UNIT_LIST = Rule(
     "not-a-unit-list", "a driver who knows such a truck is not told what is other about this one"

@@ -20,7 +20,7 @@ from guidegen.site.lay_out import StrayCaution
 from guidegen.site.model import Edition
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import ReservedCharacter, value_token
-from guidegen.site.wording import value_words
+from guidegen.wording import value_words
 from guidegen.units.model import Presence
 
 CLAIMS = (

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 from sample_fleet import E_04, SPAN, T_17, fact
 
-from guidegen.site.wording import source_words, value_words
+from guidegen.wording import source_words, value_words
 from guidegen.units.model import Layer, StatedIn
 
 NBSP = "\u00a0"

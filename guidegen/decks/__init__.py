@@ -1,0 +1,1 @@
+"""What stands on each card of a truck, whatever it is printed with."""

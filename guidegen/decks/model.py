@@ -1,0 +1,68 @@
+"""What a card is, before anyone prints it.
+
+Takes in nothing; gives out kinds of cards and the cards of one truck, with parts of its guide.
+Refuses any measure of type or paper but the size of a side.
+"""
+
+from dataclasses import dataclass
+
+from guidegen.decks.sizes import Side
+from guidegen.guide.model import Procedure
+from guidegen.round.model import Round
+from guidegen.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class CardKind:
+    """One card of every truck that has something to say on it."""
+
+    id: str
+    """Name of its file: ``air-brakes``."""
+
+    title: str
+    """As printed."""
+
+    side: Side
+    has_round: bool
+    procedures: tuple[str, ...]
+    """Ids, in the order of the card."""
+
+    chapters: tuple[str, ...]
+    """Ids; all their procedures stand after `procedures`, in the order of the guide."""
+
+    facts: tuple[str, ...]
+    """Dotted names of values, in the order of the card."""
+
+    has_lamps: bool
+    span: Span
+    """Of its id."""
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One card of one truck. What is printed follows the order of the fields."""
+
+    kind: CardKind
+    tour: Round | None
+    procedures: tuple[Procedure, ...]
+    """Those that apply to the truck."""
+
+    facts: tuple[str, ...]
+    """Those that the truck has on record."""
+
+    lamps: tuple[Procedure, ...]
+    """What its lamps mean and ask for, the gravest first."""
+
+
+@dataclass(frozen=True, slots=True)
+class Issue:
+    """What every printed side says of where it comes from."""
+
+    revision: str
+    """Begins the edition of the guide that it was printed from; in hexadecimal."""
+
+    date: str
+    """As ``2026-11-20``."""
+
+    link: str
+    """Address of the truck's page, with the revision: what the code on the card says."""
