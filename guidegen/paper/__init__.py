@@ -1,0 +1,1 @@
+"""Cards on paper: drawn, imposed on sheets, and boxed for the printer."""
