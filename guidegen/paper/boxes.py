@@ -37,3 +37,9 @@ def set_boxes(pdf: bytes, bleed: Decimal) -> bytes:
         # The metadata says PDF/A and PDF/UA already; a rewrite of it could only lose that.
         opened.save(boxed, deterministic_id=True, fix_metadata_version=False, preserve_pdfa=True)
     return boxed.getvalue()
+
+
+def count_pages(pdf: bytes) -> int:
+    """Return how many pages *pdf* has."""
+    with pikepdf.open(io.BytesIO(pdf)) as opened:
+        return len(opened.pages)

@@ -16,7 +16,8 @@ from guidegen.decks.kinds import card_kinds
 from guidegen.decks.model import Card, CardKind
 from guidegen.decks.sizes import SIDES
 from guidegen.finding import Findings
-from guidegen.paper.card import CardPress
+from guidegen.paper.card import BLEED, CardPress
+from guidegen.paper.impose import DrawnCard
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
 from guidegen.round.plan import plan_round
@@ -36,6 +37,22 @@ class PrintedCard:
     card: Card
     pdf: bytes
     """One page a side, in order."""
+
+    @property
+    def path(self) -> str:
+        """Where it is filed, below the folder of all cards."""
+        return f"{self.unit}/{self.card.kind.id}.pdf"
+
+    def as_drawn(self) -> DrawnCard:
+        """Return it for laying on sheets."""
+        kind = self.card.kind
+        return DrawnCard(
+            name=f"{self.unit} {kind.id}",
+            side=kind.side,
+            bleed=BLEED,
+            pdf=self.pdf,
+            span=kind.span,
+        )
 
 
 @dataclass(frozen=True, slots=True)
