@@ -2,6 +2,7 @@
 
 import io
 import subprocess
+import time
 from decimal import Decimal
 from itertools import chain
 from pathlib import Path
@@ -304,6 +305,8 @@ def test_all_fonts_are_embedded_and_nothing_became_a_picture(tmp_path: Path) -> 
 def test_the_same_cards_give_the_same_bytes_without_a_date() -> None:
     cards = [sample_card("card", "4x6", 3), sample_card("whole", "letter", 3)]
     sheets = imposed(cards, "letter", Duplex.LONG)
+    # An id that is made from the clock differs from one second to the next only.
+    time.sleep(1.1)
     assert imposed(cards, "letter", Duplex.LONG) == sheets
     with pikepdf.open(io.BytesIO(sheets)) as pdf:
         assert {name: str(value) for name, value in pdf.docinfo.items()} == {"/Title": CAPTION}
