@@ -110,7 +110,9 @@ _FACTS = (
         "idle_adjustment.speed battery.voltage block_heater.voltage block_heater.power "
         "block_heater.current cooling.highest_temperature engine.oil_pressure_idle "
         "engine.oil_pressure_driving engine.longest_crank gas_fuel.lowest_pressure "
-        "block_heater.circuit",
+        "block_heater.circuit block_heater.short_cord block_heater.short_cord_gauge "
+        "block_heater.medium_cord block_heater.medium_cord_gauge block_heater.long_cord "
+        "block_heater.long_cord_gauge block_heater.longest_cord block_heater.longest_cord_gauge",
     ),
     _Group(
         Rank.LIMITS,
