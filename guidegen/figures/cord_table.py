@@ -13,8 +13,14 @@ _WIDE, _TOP, _ROW = 590, 84, 44
 _LENGTH_X, _GAUGE_X, _STROKE_X = 14, 212, 500
 _STROKE_LONG = 70
 _WIDTHS = {
-    **{"awg_18": 3, "awg_16": 6, "awg_14": 10, "awg_12": 16},
-    **{"mm2_1": 3, "mm2_1.5": 6, "mm2_2.5": 10, "mm2_4": 16},
+    "awg_18": 3,
+    "awg_16": 6,
+    "awg_14": 10,
+    "awg_12": 16,
+    "mm2_1": 3,
+    "mm2_1.5": 6,
+    "mm2_2.5": 10,
+    "mm2_4": 16,
 }
 """Of strokes, by gauge; they tell thicker from thinner and are not to scale."""
 
@@ -38,6 +44,7 @@ def sketch_cord_table(facts: Facts) -> Sketch:
         _draw_cord(sketch, choice(facts, f"{cord}_gauge"), baseline - 7)
         end = "." if place == len(CORD_TABLE_ROWS) - 1 else ";"
         sketch.say(" up to ", f"@{cord}", ": ", f"@{cord}_gauge", end)
+    sketch.say(" The electrical code of the place comes first.")
     return sketch
 
 

@@ -29,7 +29,7 @@ RESISTIVITY = Fraction(1, 58)
 """Of standard annealed copper at 20 °C, in ohm square millimeters a meter (IEC 60028)."""
 
 THINNEST_DIAMETER = Decimal("0.127")
-"""Of 36 AWG in millimeters: 0.005 in. ASTM B258; a gauge of n has 92 ** ((36 - n) / 39) times it."""
+"""Of 36 AWG in millimeters: 0.005 in. ASTM B258; n AWG has 92 ** ((36 - n) / 39) times it."""
 
 LENGTHS: Mapping[System, tuple[str, ...]] = MappingProxyType(
     {System.US: ("25", "50", "75", "100"), System.METRIC: ("7.5", "15", "25", "30")}
@@ -87,8 +87,8 @@ def thinnest_gauge(current: Quantity, voltage: Quantity, length: Quantity) -> in
         voltage: Of the outlet; the cord takes no more than `MOST_DROP` of it.
         length: Of the cord.
 
-    >>> amps, volts = Quantity(Decimal("12.5"), MEASURES["A"]), Quantity(Decimal(120), MEASURES["V"])
-    >>> thinnest_gauge(amps, volts, Quantity(Decimal(50), MEASURES["ft"]))
+    >>> heater = Quantity(Decimal("12.5"), MEASURES["A"]), Quantity(Decimal(120), MEASURES["V"])
+    >>> thinnest_gauge(*heater, Quantity(Decimal(50), MEASURES["ft"]))
     14
     """
     for gauge, ampacity in AMPACITIES.items():

@@ -20,7 +20,6 @@ from guidegen.specs.fields import (
 )
 from guidegen.specs.section import Section
 
-
 CORD_GAUGES: Mapping[str, str] = MappingProxyType(
     {
         "awg_18": "18\u00a0AWG (1\u00a0mm²)",
