@@ -17,6 +17,8 @@ import click
 from guidegen import __version__
 from guidegen.build.cover import cover_fleet
 from guidegen.build.load import load_fleet
+from guidegen.build.number_list.collect import collect_numbers
+from guidegen.build.number_pages import counted_numbers, numbers_as_json, write_number_pages
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
@@ -275,6 +277,27 @@ def rules(name: str | None, out: Path | None) -> None:
         click.echo(page_text(PAGES[name]), nl=False)
     else:
         _refuse("rule", name, list(PAGES))
+
+
+@commands.command()
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    help="Folder to write the pages of the list to, instead of counting.",
+)
+@_PROJECT
+@_FORMAT
+def numbers(out: Path | None, root: Path, form: Format) -> None:
+    """List every number of the library with its source and what it rests on, for a reviewer."""
+    findings = Findings()
+    sections = collect_numbers(_project(root), findings)
+    if sections is None:
+        _end(findings, form, {})
+    summary = counted_numbers(sections)
+    if out is not None:
+        summary = f"{len(write_number_pages(sections, out))} pages in {out.as_posix()}"
+    _end(findings, form, {"sections": numbers_as_json(sections)}, summary)
 
 
 def main() -> NoReturn:
