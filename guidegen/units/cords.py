@@ -98,6 +98,17 @@ def thinnest_gauge(current: Quantity, voltage: Quantity, length: Quantity) -> in
     return None
 
 
+def gauge_of(marking: str) -> int | None:
+    """Return the AWG of a choice of ``CORD_GAUGES``; nothing for ``none`` and other words.
+
+    >>> gauge_of("mm2_2.5")
+    14
+    """
+    by_marking = {f"awg_{gauge}": gauge for gauge in AMPACITIES}
+    by_marking |= {f"mm2_{size}": gauge for gauge, size in METRIC_SIZES.items()}
+    return by_marking.get(marking)
+
+
 def cord_facts(facts: Mapping[str, Fact], show: Show, first: System) -> Iterator[Fact]:
     """Yield the cords of the block heater and their gauges, where the office has not stated them.
 
@@ -132,8 +143,8 @@ def _gauge(current: Fact, voltage: Fact, length: Fact, first: System) -> Fact:
     amps, volts, long = (each for each in amounts if isinstance(each, Quantity))
     provenance = WorkedOut(
         f"thinnest of {', '.join(map(str, AMPACITIES))} AWG with an ampacity of at least "
-        f"{current.name} and a voltage drop over {length.name} of at most {MOST_DROP} of "
-        f"{voltage.name}",
+        f"{current.name} and a voltage drop over {length.name} of at most "
+        f"{MOST_DROP * 100} percent of {voltage.name}",
         (current.name, voltage.name, length.name),
         current.provenance.span,
     )

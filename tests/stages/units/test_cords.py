@@ -192,7 +192,7 @@ def test_what_a_gauge_is_worked_out_from_is_told() -> None:
     assert fact.provenance.of == (
         *("block_heater.current", "block_heater.voltage", "block_heater.long_cord"),
     )
-    assert "at most 3/100 of block_heater.voltage" in fact.provenance.formula
+    assert "at most 3 percent of block_heater.voltage" in fact.provenance.formula
 
 
 def test_the_offices_own_length_and_gauge_go_before_ours() -> None:
