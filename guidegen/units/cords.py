@@ -21,6 +21,11 @@ AMPACITIES: Mapping[int, int] = MappingProxyType({18: 10, 16: 13, 14: 18, 12: 25
 Electrical Code, Table 400.5(A), as an appliance standard quotes it. Thicker cords are left out:
 nothing that we have seen quotes them."""
 
+CONTINUOUS_SHARE = Fraction(4, 5)
+"""Of the ampacity that a heater may take, since it runs for hours: 125 percent of a continuous
+load, as the National Electrical Code sizes circuits. From memory, and the careful side; common
+practice asks for 14 AWG from 10 A up, which follows from it."""
+
 MOST_DROP = Fraction(3, 100)
 """Of the voltage. Informational note to 210.19(A) of the National Electrical Code, as handbooks and
 trade pages quote it: advice for branch circuits, and no rule. The cord alone is held to it here."""
@@ -83,7 +88,7 @@ def thinnest_gauge(current: Quantity, voltage: Quantity, length: Quantity) -> in
     """Return the AWG of the thinnest cord that will do, or nothing if none of the table will.
 
     Args:
-        current: Of the heater; the cord's ampacity is at least that.
+        current: Of the heater; no more than `CONTINUOUS_SHARE` of the cord's ampacity.
         voltage: Of the outlet; the cord takes no more than `MOST_DROP` of it.
         length: Of the cord.
 
@@ -93,7 +98,7 @@ def thinnest_gauge(current: Quantity, voltage: Quantity, length: Quantity) -> in
     """
     for gauge, ampacity in AMPACITIES.items():
         drop = voltage_drop(gauge, length, current)
-        if current.exact <= ampacity and drop <= MOST_DROP * voltage.exact:
+        if current.exact <= CONTINUOUS_SHARE * ampacity and drop <= MOST_DROP * voltage.exact:
             return gauge
     return None
 
@@ -142,9 +147,9 @@ def _gauge(current: Fact, voltage: Fact, length: Fact, first: System) -> Fact:
     amounts = (current.value, voltage.value, length.value)
     amps, volts, long = (each for each in amounts if isinstance(each, Quantity))
     provenance = WorkedOut(
-        f"thinnest of {', '.join(map(str, AMPACITIES))} AWG with an ampacity of at least "
-        f"{current.name} and a voltage drop over {length.name} of at most "
-        f"{MOST_DROP * 100} percent of {voltage.name}",
+        f"thinnest of {', '.join(map(str, AMPACITIES))} AWG of which {current.name} "
+        f"is at most {CONTINUOUS_SHARE * 100} percent of the ampacity, and with a voltage drop "
+        f"over {length.name} of at most {MOST_DROP * 100} percent of {voltage.name}",
         (current.name, voltage.name, length.name),
         current.provenance.span,
     )

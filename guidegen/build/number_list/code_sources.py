@@ -38,6 +38,7 @@ FORMULAS = (
         Ground.SECONDARY,
         own={
             "AMPACITIES": (_NEC_TABLE, Ground.SECONDARY),
+            "CONTINUOUS_SHARE": ("continuous loads in the NEC, stated from memory", Ground.MEMORY),
             "MOST_DROP": (_NEC_NOTE, Ground.SECONDARY),
             "RESISTIVITY": ("IEC 60028, as a page on the standard gives it", Ground.SECONDARY),
             "METRIC_SIZES": ("sizes of IEC 60228, stated from memory", Ground.MEMORY),
