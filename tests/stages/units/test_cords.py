@@ -158,7 +158,8 @@ def test_the_ampacity_alone_decides_for_the_shortest_cord(amps: str, gauge: int 
 
 
 def test_a_truck_has_a_gauge_for_each_usual_length() -> None:
-    # 12.5 A is 96 percent of what 16 AWG carries, and a heater runs for hours; 3.3 percent in 100 ft of 12 AWG, which is too much.
+    # 12.5 A is 96 percent of what 16 AWG carries, and a heater runs for hours; in 100 ft of
+    # 12 AWG it drops 3.3 percent, which is too much.
     assert table(truck(HEATER)) == [
         ("25 ft (7.6 m)", "14 AWG (2.5 mm²)"),
         ("50 ft (15.2 m)", "14 AWG (2.5 mm²)"),
