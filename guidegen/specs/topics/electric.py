@@ -17,6 +17,7 @@ from guidegen.specs.fields import (
     TextField,
 )
 from guidegen.specs.section import Section
+from guidegen.specs.topics.reached import REACHED
 
 
 class Battery(Section):
@@ -32,6 +33,9 @@ class Battery(Section):
 
     location: Annotated[Stated | None, TextField("Battery box")] = None
     """Where."""
+
+    reached: Annotated[Stated | None, ChoiceField("Batteries are reached", REACHED)] = None
+    """From where; decides where the driver is sent, and whether he opens the hood."""
 
     charging_voltage: Annotated[
         Stated | None,
