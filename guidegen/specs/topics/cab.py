@@ -27,7 +27,7 @@ class CabAccess(Section):
     kind: Annotated[
         Stated | None,
         ChoiceField(
-            "Engine access",
+            "Access for checks",
             {
                 "tilt_hood": "tilt hood",
                 "tilt_cab": "tilt cab",
