@@ -97,11 +97,9 @@ def test_no_page_of_the_electric_truck_has_a_word_of_oil_def_or_exhaust(demo: Pa
     assert len(pages) >= 10
     for file in (*pages, index):
         text = re.sub(r"<(script|style)\b.*?</\1>", " ", file.read_text("utf-8"), flags=re.DOTALL)
-        said = re.sub(r"<li data-absent=[^>]*>[^<]*</li>", " ", text)
-        words_said = re.sub(r"<[^>]+>", " ", said)
-        assert not re.findall(
-            r"\b(?:DEF|exhaust|oils?|dipstick|diesel)\b", words_said, re.IGNORECASE
-        ), file
+        fitted = re.sub(r"<li data-absent=[^>]*>[^<]*</li>", " ", text)
+        said = re.sub(r"<[^>]+>", " ", fitted)
+        assert not re.findall(r"\b(?:DEF|exhaust|oils?|dipstick|diesel)\b", said, re.IGNORECASE)
 
 
 def test_the_truck_without_aftertreatment_has_no_word_of_def_or_regeneration(
