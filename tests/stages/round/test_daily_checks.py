@@ -14,6 +14,7 @@ from guidegen.build.project import open_project
 from guidegen.coverage.check import cover
 from guidegen.coverage.read import read_lists
 from guidegen.finding import Findings
+from guidegen.guide.explain import explain_procedure
 from guidegen.guide.known import KnownOf
 from guidegen.guide.model import Guide
 from guidegen.procedures.model import ProcedureTemplate
@@ -210,3 +211,11 @@ def test_the_round_of_each_truck_costs_what_a_plain_search_finds_for_some_of_its
         assert [finding.what for finding in findings] == []
         assert tour is not None
         assert (tour.changes, tour.millimeters) == judge.best(as_found(guide))
+
+
+def test_why_a_driver_is_sent_to_a_station_is_explained(loaded: Loaded) -> None:
+    explained = explain_procedure(loaded.library["batteries"], loaded.units["T-17"])
+    reasons = {reason.part: reason.holds for reason in explained.reasons}
+
+    assert reasons["station left_side"] is True
+    assert reasons["station right_side"] is False
