@@ -12,6 +12,7 @@ CHAPTERS = MappingProxyType(
         "in-the-cab": "In the cab",
         "air-brakes": "Air brakes",
         "hydraulic-brakes": "Hydraulic brakes",
+        "engine-warm": "With the engine warm",
         "on-the-road": "On the road",
         "end-of-day": "End of day and cold",
         "warning-lamps": "Warning lamps",

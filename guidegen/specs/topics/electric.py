@@ -19,6 +19,7 @@ from guidegen.specs.fields import (
     TextField,
 )
 from guidegen.specs.section import Section
+from guidegen.specs.topics.reached import REACHED
 
 CORD_GAUGES: Mapping[str, str] = MappingProxyType(
     {
@@ -58,6 +59,9 @@ class Battery(Section):
 
     location: Annotated[Stated | None, TextField("Battery box")] = None
     """Where."""
+
+    reached: Annotated[Stated | None, ChoiceField("Batteries are reached", REACHED)] = None
+    """From where; decides where the driver is sent, and whether he opens the hood."""
 
     charging_voltage: Annotated[
         Stated | None,
