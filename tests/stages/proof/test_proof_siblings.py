@@ -14,7 +14,9 @@ SITE = hand_made_site()
 
 
 def fleet_of(site: Site) -> FleetClaims:
-    return claims_of_fleet(site.guides, site.read, site.files, site.held_back, site.offer)
+    return claims_of_fleet(
+        site.guides, site.read, site.files, site.held_back, site.offer, site.rounds
+    )
 
 
 def prove_second(site: Site, *, after_the_first: bool) -> UnitVerdict:

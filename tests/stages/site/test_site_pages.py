@@ -11,6 +11,7 @@ from bs4.element import NavigableString
 from jinja2 import FileSystemLoader
 from page_soup import attribute, attributes, only, soup_of, words
 from sample_fleet import E_04, FLEET, GUIDES, H_2, T_17, T_18, Warn, procedure, text
+from sample_round import ROUNDS
 
 from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Step, Text
 from guidegen.procedures.model import Signal, Words
@@ -38,7 +39,10 @@ def templates(project_root: Path) -> PageTemplates:
 
 @pytest.fixture(scope="module")
 def editions(templates: PageTemplates) -> Mapping[str, Edition]:
-    return {each.number: draw_edition(each, FLEET, templates) for each in GUIDES}
+    return {
+        each.number: draw_edition(each, ROUNDS.get(each.edition), FLEET, templates)
+        for each in GUIDES
+    }
 
 
 def soups(edition: Edition) -> dict[str, BeautifulSoup]:
@@ -343,7 +347,7 @@ def test_a_caution_behind_the_last_step_is_refused(templates: PageTemplates) -> 
     stray = procedure("stray", "Stray", ["Stop.", Warn(Signal.DANGER, "a", "b", "c")])
     guide = replace(H_2, chapters=(Chapter("on-the-road", (stray,)),))
     with pytest.raises(StrayCaution, match=r"stray\.cautions\.caution-1"):
-        draw_edition(guide, FLEET, templates)
+        draw_edition(guide, None, FLEET, templates)
 
 
 @pytest.mark.parametrize("character", ["\ue000", "\ue001"])
@@ -356,11 +360,11 @@ def test_a_text_with_a_tokens_character_is_refused(
     )
     guide = replace(H_2, chapters=(Chapter("on-the-road", (forged,)),))
     with pytest.raises(ReservedCharacter):
-        draw_edition(guide, FLEET, templates)
+        draw_edition(guide, None, FLEET, templates)
 
 
 def test_templates_ask_for_nothing_that_their_views_lack(project_root: Path) -> None:
     folder = project_root / "site_templates" / "pages"
     sources = [path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.j2"))]
-    assert len(sources) == 8
+    assert len(sources) == 9
     assert not [source for source in sources if re.search(r"\|\s*safe\b", source)]
