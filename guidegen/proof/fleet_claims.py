@@ -134,6 +134,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     listing: Iterable[str],
     held_back: Iterable[str] = (),
     offer: Offer = _NO_OFFER,
+    *,
     rounds: Mapping[str, Round] = _NO_ROUNDS,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
