@@ -30,6 +30,7 @@ from guidegen.proof.read_text import pattern_of, plain
 from guidegen.proof.round_claims import RoundClaims, round_claims_of
 from guidegen.round.model import Round
 from guidegen.source import Span
+from guidegen.specs.equipment import goes_without_saying
 from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.units.model import Fact, Layer, Presence, StatedIn
 
@@ -299,8 +300,8 @@ def _absent_sections(guide: Guide) -> Iterator[tuple[str, bool]]:
     }
     for name in guide.sections:
         if name in absent:
-            # That a device is not there says the same of its parts, so these may be left out.
-            yield name, name.rpartition(".")[0] not in absent
+            # What follows from the absence of another thing may be left out.
+            yield name, goes_without_saying(name) not in absent
 
 
 def _fixed_words(

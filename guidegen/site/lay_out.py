@@ -40,7 +40,7 @@ from guidegen.site.views import (
     Worded,
 )
 from guidegen.site.wording import source_words
-from guidegen.specs.equipment import EQUIPMENT_SECTIONS
+from guidegen.specs.equipment import EQUIPMENT_SECTIONS, goes_without_saying
 from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.units.model import Presence
 
@@ -106,11 +106,10 @@ class Layout:
             SectionView(section, HOLDER_LABELS[section], self._facts(names))
             for section, names in by_section.items()
         )
-        # That a device is not there says the same of its parts.
         absent = (
             Worded(name, EQUIPMENT_SECTIONS[name].label)
             for name in self.guide.sections
-            if self._not_fitted(name) and not self._not_fitted(name.rpartition(".")[0])
+            if self._not_fitted(name) and not self._not_fitted(goes_without_saying(name))
         )
         return DataView(self.head("data"), tuple(sections), tuple(absent), self.onward(DATA_PAGE))
 

@@ -271,12 +271,13 @@ def section_order(guide: Guide) -> list[str]:
     return list(dict.fromkeys(fact.field.section for fact in guide.facts.values()))
 
 
-def test_the_data_page_lists_what_is_not_fitted_outermost_only(
+def test_the_data_page_lists_what_is_not_fitted_but_not_what_follows_from_it(
     editions: Mapping[str, Edition],
 ) -> None:
     page = soups(editions["E-04"])["data.html"]
     absent = attributes(page, "data-absent")
-    assert absent == ["engine", "aftertreatment"]
+    assert absent == ["engine"]
+    assert E_04.sections["aftertreatment"].presence is Presence.NOT_FITTED
     assert E_04.sections["aftertreatment.parked_regeneration"].presence is Presence.NOT_FITTED
 
 
