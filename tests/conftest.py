@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 from plants.fields import PLANTED
+from hypothesis import HealthCheck, settings
 from playwright.sync_api import Browser, sync_playwright
 
 ROOT = Path(__file__).resolve().parent.parent
@@ -15,6 +16,11 @@ ROOT = Path(__file__).resolve().parent.parent
 @pytest.fixture(scope="session")
 def project_root() -> Path:
     return ROOT
+
+
+# A loaded machine is slow, not wrong: nothing that is timed may fail a test.
+settings.register_profile("guidegen", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("guidegen")
 
 
 @pytest.fixture(scope="session")
