@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from plants.fields import PLANTED
 from hypothesis import HealthCheck, settings
+from plants.fields import PLANTED
 from playwright.sync_api import Browser, sync_playwright
 
 ROOT = Path(__file__).resolve().parent.parent
