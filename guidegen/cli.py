@@ -17,6 +17,8 @@ import click
 from guidegen import __version__
 from guidegen.build.cover import cover_fleet
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.number_list.collect import collect_numbers
+from guidegen.build.number_pages import counted_numbers, numbers_as_json, write_number_pages
 from guidegen.build.print_run import PrintOrder, print_cards
 from guidegen.build.print_shop import open_print_shop, resized
 from guidegen.build.project import Project, open_project
@@ -35,7 +37,6 @@ from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
 from guidegen.paper.stock import STOCKS, Duplex, Printing
 from guidegen.round.draw_svg import round_svg
-from guidegen.round.plan import plan_round
 from guidegen.round_report import format_round, round_as_json
 from guidegen.rule_page import page_text
 
@@ -191,15 +192,16 @@ def inspection_round(unit: str, plan: Path | None, root: Path, form: Format) -> 
     if loaded is None:
         _end(findings, form, {})
     guide = loaded.guides.get(unit)
+    if guide is None and unit in loaded.unit_numbers:
+        _end(findings, form, {})
     if guide is None:
-        _refuse("unit with a guide", unit, list(loaded.guides))
-    own = Findings()
-    tour = plan_round(guide, loaded.library, own)
+        _refuse("unit", unit, list(loaded.unit_numbers))
+    tour = loaded.rounds.get(guide.edition)
     if tour is None:
-        _end(own, form, {})
+        _end(Findings(), form, {}, f"no procedure of {unit} has a place in a round")
     if plan is not None:
         plan.write_text(round_svg(tour) + "\n", encoding="utf-8", newline="\n")
-    _end(own, form, round_as_json(tour, guide), format_round(tour, guide).rstrip())
+    _end(Findings(), form, round_as_json(tour, guide), format_round(tour, guide).rstrip())
 
 
 @commands.command()
@@ -339,6 +341,27 @@ def rules(name: str | None, out: Path | None) -> None:
         click.echo(page_text(PAGES[name]), nl=False)
     else:
         _refuse("rule", name, list(PAGES))
+
+
+@commands.command()
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    help="Folder to write the pages of the list to, instead of counting.",
+)
+@_PROJECT
+@_FORMAT
+def numbers(out: Path | None, root: Path, form: Format) -> None:
+    """List every number of the library with its source and what it rests on, for a reviewer."""
+    findings = Findings()
+    sections = collect_numbers(_project(root), findings)
+    if sections is None:
+        _end(findings, form, {})
+    summary = counted_numbers(sections)
+    if out is not None:
+        summary = f"{len(write_number_pages(sections, out))} pages in {out.as_posix()}"
+    _end(findings, form, {"sections": numbers_as_json(sections)}, summary)
 
 
 def main() -> NoReturn:

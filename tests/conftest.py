@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, settings
 from plants.fields import PLANTED
 from playwright.sync_api import Browser, sync_playwright
 
@@ -15,6 +16,11 @@ ROOT = Path(__file__).resolve().parent.parent
 @pytest.fixture(scope="session")
 def project_root() -> Path:
     return ROOT
+
+
+# A loaded machine is slow, not wrong: nothing that is timed may fail a test.
+settings.register_profile("guidegen", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.load_profile("guidegen")
 
 
 @pytest.fixture(scope="session")

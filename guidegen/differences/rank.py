@@ -110,7 +110,9 @@ _FACTS = (
         "idle_adjustment.speed battery.voltage block_heater.voltage block_heater.power "
         "block_heater.current cooling.highest_temperature engine.oil_pressure_idle "
         "engine.oil_pressure_driving engine.longest_crank gas_fuel.lowest_pressure "
-        "block_heater.circuit",
+        "block_heater.circuit block_heater.short_cord block_heater.short_cord_gauge "
+        "block_heater.medium_cord block_heater.medium_cord_gauge block_heater.long_cord "
+        "block_heater.long_cord_gauge block_heater.longest_cord block_heater.longest_cord_gauge",
     ),
     _Group(
         Rank.LIMITS,
@@ -134,7 +136,7 @@ _FACTS = (
         Rank.FLUIDS,
         Reason.FLUID,
         "engine.oil_grade cooling.coolant cooling.antifreeze_share transmission.fluid "
-        "clutch.fluid power_steering.fluid axles.oil substance.def_freezing_point "
+        "clutch.fluid power_steering.fluid axles.lubricant substance.def_freezing_point "
         "substance.def_storage",
     ),
     _Group(
@@ -147,10 +149,12 @@ _FACTS = (
     _Group(
         Rank.VALUES,
         Reason.PLACE,
-        "engine.dipstick_location cooling.location air_cleaner.location fuel_tanks.side "
-        "fuel_tanks.water_separator gas_fuel.tank_location def_system.fill_side "
+        "engine.dipstick_location cooling.location air_cleaner.location air_cleaner.reached "
+        "fuel_tanks.side fuel_tanks.water_separator fuel_tanks.water_separator_reached "
+        "gas_fuel.tank_location def_system.fill_side "
         "def_system.cap_color high_voltage.charge_inlet power_steering.reservoir_location "
-        "wipers.washer_tank battery.location block_heater.plug_location "
+        "wipers.washer_tank wipers.washer_tank_reached battery.location battery.reached "
+        "block_heater.plug_location "
         "clutch.reservoir_location identity.unit_plate gas_fuel.fill_location "
         "battery.jump_points",
         is_control=True,
@@ -232,7 +236,7 @@ _CHAPTERS = (
     _Group(Rank.BRAKES, Reason.WORK, "air-brakes hydraulic-brakes"),
     _Group(Rank.DANGERS, Reason.WORK, "warning-lamps when-something-is-wrong"),
     _Group(Rank.CONTROLS, Reason.WORK, "in-the-cab on-the-road"),
-    _Group(Rank.WORK, Reason.WORK, "before-the-day end-of-day"),
+    _Group(Rank.WORK, Reason.WORK, "before-the-day engine-warm end-of-day"),
 )
 
 

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping
 from types import MappingProxyType
 
 from guidegen.figures.air_gauge import sketch_air_gauge
+from guidegen.figures.cord_table import sketch_cord_table
 from guidegen.figures.dipstick import (
     sketch_engine_dipstick,
     sketch_power_steering_level,
@@ -34,6 +35,7 @@ SKETCHES: Mapping[str, Callable[[Facts], Sketch]] = MappingProxyType(
         "parking_control": sketch_parking_control,
         "warning_devices_two_way": sketch_two_way,
         "warning_devices_one_way": sketch_one_way,
+        "cord_table": sketch_cord_table,
     }
 )
 """What draws each kind, but for the symbols of lamps."""

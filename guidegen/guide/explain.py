@@ -68,6 +68,7 @@ def explain_procedure(template: ProcedureTemplate, unit: Unit) -> Explanation:
     parts += [(f"step {step.id}", step.when) for step in template.steps]
     parts += [(f"caution {caution.id}", caution.when) for caution in template.cautions]
     parts += [(outcome.text.id, outcome.when) for outcome in (*template.expect, *template.if_not)]
+    parts += [(f"station {each.station}", each.when) for each in template.stations]
     parts += [
         (f"round {number}", part.when) for number, part in enumerate(round_states(template), 1)
     ]

@@ -59,7 +59,7 @@ class _Fitting:
         return Procedure(
             id=template.id,
             title=self.text(template.title),
-            station=template.station,
+            station=self.station(),
             state=tuple((part.aspect, part.state) for part in template.state),
             blocks=tuple(self.blocks(steps)),
             expect=tuple(self.outcomes(template.expect)),
@@ -68,6 +68,11 @@ class _Fitting:
             lamp=template.lamp,
             figure=self.figure(),
         )
+
+    def station(self) -> str:
+        """Return where the driver stands at this truck."""
+        found = (each.station for each in self.template.stations if self.applies(each.when))
+        return next(found, self.template.station)
 
     def figure(self) -> str | None:
         """Return the kind of the figure; report what it cannot be drawn without."""

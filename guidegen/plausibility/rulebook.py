@@ -13,6 +13,8 @@ from guidegen.plausibility.air.spring_brakes import SPRING_BRAKES
 from guidegen.plausibility.air.usual_cut_out import USUAL_CUT_OUT
 from guidegen.plausibility.capacities.def_tank import DEF_TANK
 from guidegen.plausibility.capacities.oil_marks import OIL_MARKS
+from guidegen.plausibility.electric.cord_gauge import CORD_GAUGE
+from guidegen.plausibility.electric.cord_order import CORD_ORDER
 from guidegen.plausibility.electric.heater_circuit import HEATER_CIRCUIT
 from guidegen.plausibility.electric.heater_current import HEATER_CURRENT
 from guidegen.plausibility.exhaust.gauge_segments import GAUGE_SEGMENTS
@@ -83,6 +85,8 @@ RULEBOOK = (
     REGENERATION_TIME,
     HEATER_CURRENT,
     HEATER_CIRCUIT,
+    CORD_GAUGE,
+    CORD_ORDER,
     LAMP_WITHOUT_THING,
     THING_WITHOUT_LAMP,
 )

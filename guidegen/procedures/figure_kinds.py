@@ -11,6 +11,12 @@ from types import MappingProxyType
 LAMP_SYMBOL = "lamp_symbol"
 """Drawn for every lamp by itself; no procedure file asks for it."""
 
+CORD_TABLE_ROWS = (
+    *("block_heater.short_cord", "block_heater.medium_cord"),
+    *("block_heater.long_cord", "block_heater.longest_cord"),
+)
+"""Lengths of the table of cords, shortest first; the gauge of each is the fact ``…_gauge``."""
+
 _KINDS = {
     "air_gauge": ("brakes.air.low_air_warning", "brakes.air.cut_in", "brakes.air.cut_out"),
     "def_gauge": ("def_system.gauge_segments",),
@@ -31,6 +37,12 @@ _KINDS = {
         "law.warning_device_near",
         "law.warning_device_far",
         "law.warning_device_far_one_way",
+    ),
+    "cord_table": (
+        "block_heater.current",
+        "block_heater.voltage",
+        *CORD_TABLE_ROWS,
+        *(f"{cord}_gauge" for cord in CORD_TABLE_ROWS),
     ),
 }
 
@@ -71,6 +83,9 @@ FIGURE_WORDS: Mapping[str, str] = MappingProxyType(
         "switch": "switch",
         "set": "SET",
         "released": "RELEASED",
+        "heater": "heater",
+        "cord_up_to": "cord up to",
+        "as_thick_as": "at least as thick as",
         "traffic": "traffic",
         "truck": "truck",
         "stop": "STOP",

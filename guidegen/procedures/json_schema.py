@@ -21,6 +21,7 @@ from guidegen.procedures.read_parts import (
     STEP_PARTS,
 )
 from guidegen.procedures.read_round import LATER_PARTS, OPTIONAL_ROUND_PARTS, ROUND_PARTS
+from guidegen.procedures.read_station import STATION_PARTS
 from guidegen.procedures.table_reader import ID_PATTERN
 from guidegen.procedures.words import CHAPTERS, STATES, STATIONS
 
@@ -39,7 +40,7 @@ def procedure_json_schema() -> dict[str, Any]:
         "chapter": _one_of(CHAPTERS),
         "applies": _CONDITION,
         "state": _state(),
-        "station": _one_of(STATIONS),
+        "station": _station(),
         "figure": _figure(),
         "cautions": {"type": "array", "items": _caution()},
         "steps": _filled_list(_step()),
@@ -71,6 +72,16 @@ def procedure_json_schema() -> dict[str, Any]:
 def _state() -> dict[str, Any]:
     aspects = {aspect: _one_of(states) for aspect, states in STATES.items()}
     return {**_table(aspects, ()), "minProperties": 1}
+
+
+def _station() -> dict[str, Any]:
+    stations = _one_of(STATIONS)
+    return {
+        "anyOf": [
+            stations,
+            _filled_list(_table({"at": stations, "when": _CONDITION}, STATION_PARTS)),
+        ]
+    }
 
 
 def _figure() -> dict[str, Any]:

@@ -178,6 +178,15 @@ class FigureTemplate:
 
 
 @dataclass(frozen=True, slots=True)
+class StationTemplate:
+    """Where the driver stands on the trucks that a condition names."""
+
+    station: str
+    when: Condition
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class ProcedureTemplate:
     """Steps toward one end, for any truck."""
 
@@ -191,7 +200,7 @@ class ProcedureTemplate:
 
     state: tuple[StateTemplate, ...]
     station: str
-    """Where the driver stands, from a closed list."""
+    """Where the driver stands, from a closed list, if none of ``stations`` holds."""
 
     cautions: tuple[CautionTemplate, ...]
     steps: tuple[StepTemplate, ...]
@@ -206,5 +215,8 @@ class ProcedureTemplate:
 
     figure: FigureTemplate | None = None
     """A lamp has its symbol without asking."""
+    stations: tuple[StationTemplate, ...] = ()
+    """Where he stands on some trucks; the first that holds counts."""
+
     round: RoundTemplate | None = None
     """None if it is no part of the inspection round."""

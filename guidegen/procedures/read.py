@@ -23,9 +23,10 @@ from guidegen.procedures.read_parts import (
     read_when,
 )
 from guidegen.procedures.read_round import read_round
+from guidegen.procedures.read_station import read_stations
 from guidegen.procedures.scope import check_scopes
 from guidegen.procedures.table_reader import TableReader, check_id, choose
-from guidegen.procedures.words import CHAPTERS, STATIONS
+from guidegen.procedures.words import CHAPTERS
 from guidegen.yaml_nodes import Listing, Scalar, read_yaml
 
 PROCEDURE_PARTS = MappingProxyType(
@@ -117,7 +118,10 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
     text = read_text(f"{procedure}.title", title, reader.findings) if title else None
     applies = read_when(reader, "applies")
     states = read_states(reader)
-    chapter, station = _read_place(reader)
+    chapter = choose(
+        reader.text("chapter"), CHAPTERS, rules.UNKNOWN_CHAPTER, "chapter {}", reader.findings
+    )
+    stations, station = read_stations(reader)
     figure = read_figure(reader)
     cautions, steps = read_cautions(reader, procedure), read_steps(reader, procedure)
     expect, if_not = (read_outcomes(reader, procedure, name) for name in ("expect", "if_not"))
@@ -140,6 +144,7 @@ def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | N
         references=references,
         span=own_id.span,
         figure=figure,
+        stations=stations,
         round=in_round,
     )
 
@@ -154,14 +159,6 @@ def _read_id(reader: TableReader, stem: str) -> Scalar | None:
             fix=f"rename the file to `{own_id.text}.yml`, or write `id: {shortened(stem)}`",
         )
     return own_id
-
-
-def _read_place(reader: TableReader) -> tuple[str | None, str | None]:
-    findings = reader.findings
-    return (
-        choose(reader.text("chapter"), CHAPTERS, rules.UNKNOWN_CHAPTER, "chapter {}", findings),
-        choose(reader.text("station"), STATIONS, rules.UNKNOWN_STATION, "station {}", findings),
-    )
 
 
 def _check_not_empty(reader: TableReader, name: str) -> None:

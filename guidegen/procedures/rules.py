@@ -78,6 +78,10 @@ TWO_INSTRUCTIONS = Rule(
     "two-instructions",
     "of two instructions under one number the second is skipped",
 )
+STATION_UNDECIDED = Rule(
+    "station-undecided",
+    "the driver would be sent to the place where another truck has it, or to none",
+)
 
 # Of the inspection round.
 UNKNOWN_ROUND_PART = Rule(

@@ -49,6 +49,7 @@ def _conditions(template: ProcedureTemplate) -> tuple[Condition, ...]:
         *(step.when for step in template.steps),
         *(outcome.when for outcome in (*template.expect, *template.if_not)),
         template.figure.when if template.figure else None,
+        *(station.when for station in template.stations),
         *(states.when for states in round_states(template)),
     )
     return tuple(when for when in conditions if when is not None)

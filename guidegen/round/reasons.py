@@ -18,9 +18,9 @@ from guidegen.round.tasks import Task
 REASONS = MappingProxyType(
     {
         ReasonKind.FIRST: "Before every other check.",
-        ReasonKind.COLD: "Cold check: before the first start.",
+        ReasonKind.COLD: "Before the first start, while the engine is off and cold.",
         ReasonKind.NEEDS: "It needs: {}.",
-        ReasonKind.BEFORE: "Before this ends: {}.",
+        ReasonKind.BEFORE: "While this still holds: {}.",
         ReasonKind.ENDS: "After all that needs: {}.",
         ReasonKind.FOR: "For {}.",
         ReasonKind.DONE_WITH: "Nothing after it needs: {}.",
@@ -88,10 +88,11 @@ class _Explaining:
             return Reason(ReasonKind.FIRST)
         if here.task.part is RoundPart.MEANS:
             return self.of_means(at)
+        needs = Reason(ReasonKind.NEEDS, self.gained_by(at))
         candidates = (
-            Reason(ReasonKind.ENDS, self.ended_by(at)),
+            needs if self.waits_for_needs(at) else Reason(ReasonKind.ENDS, self.ended_by(at)),
             Reason(ReasonKind.COLD, _cold(here.task)),
-            Reason(ReasonKind.NEEDS, self.gained_by(at)),
+            needs,
             Reason(ReasonKind.FOR, stops=self.opened_by(at)),
             Reason(ReasonKind.BEFORE, self.ending_after(at)),
         )
@@ -148,6 +149,23 @@ class _Explaining:
         worlds = [world for p in begun for world in (p.world, p.after)]
         gained = [s for s in here.task.asks if not all(_holds(s, world) for world in worlds)]
         return _weightiest(gained)
+
+    def waits_for_needs(self, at: int) -> bool:
+        """Whether what the task needs came about after all stops that need what the task ends."""
+        ended = set(self.ended_by(at))
+        asking = [n for n, before in enumerate(self.placed[:at]) if ended & set(before.task.asks)]
+        since = max((self.held_since(state, at) for state in self.gained_by(at)), default=0)
+        return bool(ended) and since > max(asking, default=at) + 1
+
+    def held_since(self, state: State, at: int) -> int:
+        """Return the place of the first stop from which on *state* holds until the stop *at*."""
+        since = at
+        while since and all(
+            _holds(state, world)
+            for world in (self.placed[since - 1].world, self.placed[since - 1].after)
+        ):
+            since -= 1
+        return since
 
     def ending_after(self, at: int) -> tuple[State, ...]:
         """Return what the task needs and what another one ends first after it.

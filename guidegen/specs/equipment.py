@@ -283,3 +283,20 @@ def catalog_sections(shape: type[Section]) -> Mapping[str, SectionField]:
 
 EQUIPMENT_FACTS = catalog_facts(Equipment)
 EQUIPMENT_SECTIONS = catalog_sections(Equipment)
+
+_OF_AN_ENGINE = (
+    *("air_cleaner", "fuel_tanks", "gas_fuel", "def_system", "aftertreatment"),
+    *("engine_brake", "idle_adjustment", "block_heater"),
+)
+
+
+def goes_without_saying(section: str) -> str:
+    """Return the section whose absence says that *section* is not fitted either; or nothing.
+
+    A device that is not there has no parts, and without an engine there is nothing that feeds
+    one or cleans what comes out of it.
+
+    >>> goes_without_saying("aftertreatment.parked_regeneration"), goes_without_saying("def_system")
+    ('aftertreatment', 'engine')
+    """
+    return "engine" if section in _OF_AN_ENGINE else section.rpartition(".")[0]

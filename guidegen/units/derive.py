@@ -4,19 +4,16 @@ Takes in the stated facts of a unit; gives out the ones worked out, with formula
 Refuses to work out what the office has stated itself.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
 
 from guidegen.quantity.convert import round_to_step
 from guidegen.quantity.measures import MEASURES
-from guidegen.quantity.model import Amount, Measure, Quantity, Sense
-from guidegen.specs.equipment import FactField
+from guidegen.quantity.model import Measure, Quantity, Sense, System
 from guidegen.specs.profile import FACTS
-from guidegen.units.model import Fact, WorkedOut
-
-Show = Callable[[FactField, Amount], tuple[Amount, ...]]
-"""What is printed for an amount of a fact, in the fleet's order."""
+from guidegen.units.cords import cord_facts
+from guidegen.units.model import Fact, Show, WorkedOut
 
 _TENTH = Decimal("0.1")
 """Of an ampere: what a cord's label gives."""
@@ -29,10 +26,18 @@ NO_FILL_SHARE = Fraction(4, 5)
 is taken off and taken apart, and only above that it may be topped up on the truck."""
 
 
-def derive_facts(facts: Mapping[str, Fact], show: Show) -> dict[str, Fact]:
-    """Return the facts that follow from *facts*, by name; *show* says what is printed."""
-    derived = [_heater_current(facts, show), *_no_fill_pressures(facts, show)]
-    return {fact.name: fact for fact in derived if fact is not None}
+def derive_facts(facts: Mapping[str, Fact], show: Show, first: System) -> dict[str, Fact]:
+    """Return the facts that follow from *facts*, by name.
+
+    Args:
+        facts: What is stated.
+        show: What is printed for an amount.
+        first: The measures that the fleet shows first.
+    """
+    current = _heater_current(facts, show)
+    derived = {} if current is None else {current.name: current}
+    derived |= {fact.name: fact for fact in _no_fill_pressures(facts, show)}
+    return derived | {fact.name: fact for fact in cord_facts({**facts, **derived}, show, first)}
 
 
 def _heater_current(facts: Mapping[str, Fact], show: Show) -> Fact | None:

@@ -5,7 +5,7 @@ Refuses a fact without one: a number that nobody can trace is not printed.
 """
 
 import enum
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from guidegen.quantity.model import Amount
@@ -49,6 +49,9 @@ class WorkedOut:
 
 
 Provenance = StatedIn | WorkedOut
+
+Show = Callable[[FactField, Amount], tuple[Amount, ...]]
+"""What is printed for an amount of a fact, in the fleet's order."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -74,7 +74,8 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     for name, fact_field in FACTS.items():
         if name in chosen:
             facts[name] = _fact(fact_field, *chosen[name], specs.fleet)
-    facts |= derive_facts(facts, lambda of, amount: _shown(amount, of, specs.fleet))
+    first = specs.fleet.first
+    facts |= derive_facts(facts, lambda of, amount: _shown(amount, of, specs.fleet), first)
     ordered = {name: facts[name] for name in FACTS if name in facts}
     return Unit(
         spec.id, spec.model, spec.span, MappingProxyType(ordered), MappingProxyType(sections)

@@ -269,7 +269,8 @@ def test_the_round_of_a_truck_is_printed_with_the_why_of_each_stop(run: Run, dem
     ran = run("round", "V-08", "--plan", "plan.svg", folder=demo)
 
     assert ran.code == 0
-    assert " 1. Park for the checks" in ran.out
+    assert " 1. Read the last driver's report" in ran.out
+    assert " 2. Park for the checks" in ran.out
     stops = [line for line in ran.out.splitlines() if line.lstrip()[:1].isdigit()]
     assert ran.out.count("why: ") >= len(stops) > 10
     plan = (demo / "plan.svg").read_text(encoding="utf-8")
@@ -282,7 +283,7 @@ def test_no_cold_check_of_a_round_comes_after_the_first_start(run: Run, demo: Pa
     stops = json.loads(run("round", "T-17", "--format", "json", folder=demo).out)["stops"]
     order = [stop["procedure"] for stop in stops]
 
-    assert order[0] == "park-for-checks"
+    assert order[:2] == ["last-report", "park-for-checks"]
     assert order.index("engine-oil-cold") < order.index("start-up")
     assert order.index("coolant-level") < order.index("start-up")
 

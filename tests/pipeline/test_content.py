@@ -88,6 +88,19 @@ def test_the_electric_truck_has_no_word_of_oil_def_or_exhaust(guides: dict[str, 
     assert not re.search(r"\b(DEF|exhaust|engine|oil|diesel|dipstick|fuel)\b", text)
 
 
+def test_no_page_of_the_electric_truck_has_a_word_of_oil_def_or_exhaust(demo: Path) -> None:
+    """But the sheets that are about another truck as well."""
+    folder = demo / "site" / "E-02"
+    pages = [page for page in folder.rglob("*.html") if not page.name.startswith("from-")]
+    index = folder / "search" / "search_index.json"
+
+    assert len(pages) >= 10
+    for file in (*pages, index):
+        text = re.sub(r"<(script|style)\b.*?</\1>", " ", file.read_text("utf-8"), flags=re.DOTALL)
+        said = re.sub(r"<[^>]+>", " ", text)
+        assert not re.findall(r"\b(?:DEF|exhaust|oils?|dipstick|diesel)\b", said, re.IGNORECASE)
+
+
 def test_the_truck_without_aftertreatment_has_no_word_of_def_or_regeneration(
     guides: dict[str, Guide],
 ) -> None:

@@ -29,8 +29,8 @@ class Kind(enum.Enum):
 _WORDS = MappingProxyType(
     {
         Kind.ENGINE_OIL: r"(?:engine|motor) oil|API (?:C[A-Z]-|FA-|S[A-Z]\b)|oil for .*engines",
-        Kind.GEAR_OIL: r"gear oil|axle oil|GL-[1-6]",
-        Kind.TRANSMISSION_FLUID: r"transmission (?:fluid|oil)|\bATF\b|drive unit oil",
+        Kind.GEAR_OIL: r"(?:gear|axle) (?:oil|lubricant)|GL-[1-6]",
+        Kind.TRANSMISSION_FLUID: r"transmission (?:fluid|oil)|\bATF\b|drive unit (?:oil|lubricant)",
         Kind.STEERING_FLUID: r"steering fluid",
         Kind.HYDRAULIC_OIL: r"hydraulic (?:oil|fluid)|mineral oil|ISO VG",
         Kind.BRAKE_FLUID: r"brake fluid|\bDOT[ -]?\d",
@@ -54,7 +54,7 @@ BELONGS = MappingProxyType(
             Kind.ENGINE_OIL,
             Kind.HYDRAULIC_OIL,
         ),
-        "axles.oil": (Kind.GEAR_OIL, Kind.TRANSMISSION_FLUID),
+        "axles.lubricant": (Kind.GEAR_OIL, Kind.TRANSMISSION_FLUID),
         "power_steering.fluid": (
             Kind.STEERING_FLUID,
             Kind.TRANSMISSION_FLUID,

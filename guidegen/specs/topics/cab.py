@@ -18,6 +18,7 @@ from guidegen.specs.fields import (
 )
 from guidegen.specs.section import Section
 from guidegen.specs.topics.lamps import LAMPS
+from guidegen.specs.topics.reached import REACHED
 
 
 class CabAccess(Section):
@@ -26,7 +27,7 @@ class CabAccess(Section):
     kind: Annotated[
         Stated | None,
         ChoiceField(
-            "Engine access",
+            "Access for checks",
             {
                 "tilt_hood": "tilt hood",
                 "tilt_cab": "tilt cab",
@@ -118,6 +119,11 @@ class Wipers(Section):
 
     washer_tank: Annotated[Stated | None, TextField("Washer tank")] = None
     """Where it is filled on this truck."""
+
+    washer_tank_reached: Annotated[Stated | None, ChoiceField("Washer tank is filled", REACHED)] = (
+        None
+    )
+    """From where; decides where the driver is sent, and whether he opens the hood."""
 
 
 class Mirrors(Section):

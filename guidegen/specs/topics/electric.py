@@ -5,6 +5,8 @@ Refuses a high-voltage section in which the shut-off could be left out unnoticed
 of such a unit is then held back.
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
 from typing import Annotated
 
 from guidegen.quantity.model import Dimension, Sense
@@ -17,6 +19,31 @@ from guidegen.specs.fields import (
     TextField,
 )
 from guidegen.specs.section import Section
+from guidegen.specs.topics.reached import REACHED
+
+CORD_GAUGES: Mapping[str, str] = MappingProxyType(
+    {
+        "awg_18": "18\u00a0AWG (1\u00a0mm²)",
+        "awg_16": "16\u00a0AWG (1.5\u00a0mm²)",
+        "awg_14": "14\u00a0AWG (2.5\u00a0mm²)",
+        "awg_12": "12\u00a0AWG (4\u00a0mm²)",
+        "mm2_1": "1\u00a0mm² (18\u00a0AWG)",
+        "mm2_1.5": "1.5\u00a0mm² (16\u00a0AWG)",
+        "mm2_2.5": "2.5\u00a0mm² (14\u00a0AWG)",
+        "mm2_4": "4\u00a0mm² (12\u00a0AWG)",
+        "none": "no cord of this length",
+    }
+)
+"""What a cord is marked with. Beside each gauge stands the next thicker size of IEC 60228 (the
+sizes are stated from memory), so that a cord that is marked in either measure is thick enough."""
+
+
+def _cord_gauge(of: str) -> ChoiceField:
+    return ChoiceField(f"Gauge of {of}", CORD_GAUGES)
+
+
+def _cord(label: str) -> AmountField:
+    return AmountField(label, Dimension.LENGTH, "10 ft", "200 ft", Sense.AT_MOST)
 
 
 class Battery(Section):
@@ -32,6 +59,9 @@ class Battery(Section):
 
     location: Annotated[Stated | None, TextField("Battery box")] = None
     """Where."""
+
+    reached: Annotated[Stated | None, ChoiceField("Batteries are reached", REACHED)] = None
+    """From where; decides where the driver is sent, and whether he opens the hood."""
 
     charging_voltage: Annotated[
         Stated | None,
@@ -101,6 +131,30 @@ class BlockHeater(Section):
         AmountField("Block heater is used below", Dimension.TEMPERATURE, "-40 °F", "60 °F"),
     ] = None
     """Outside temperature."""
+
+    short_cord: Annotated[Stated | None, _cord("Short cord")] = None
+    """A usual length if left out."""
+
+    short_cord_gauge: Annotated[Stated | None, _cord_gauge("a short cord")] = None
+    """Worked out from current, voltage and length if left out."""
+
+    medium_cord: Annotated[Stated | None, _cord("Medium cord")] = None
+    """A usual length if left out."""
+
+    medium_cord_gauge: Annotated[Stated | None, _cord_gauge("a medium cord")] = None
+    """Worked out from current, voltage and length if left out."""
+
+    long_cord: Annotated[Stated | None, _cord("Long cord")] = None
+    """A usual length if left out."""
+
+    long_cord_gauge: Annotated[Stated | None, _cord_gauge("a long cord")] = None
+    """Worked out from current, voltage and length if left out."""
+
+    longest_cord: Annotated[Stated | None, _cord("Longest cord")] = None
+    """A usual length if left out."""
+
+    longest_cord_gauge: Annotated[Stated | None, _cord_gauge("the longest cord")] = None
+    """Worked out from current, voltage and length if left out."""
 
 
 class HighVoltage(Section):

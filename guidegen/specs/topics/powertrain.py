@@ -18,6 +18,7 @@ from guidegen.specs.fields import (
 )
 from guidegen.specs.section import Fitted, Section
 from guidegen.specs.topics.driveline import CHECK_STATES
+from guidegen.specs.topics.reached import REACHED
 
 FUELS = {
     "diesel": "diesel fuel",
@@ -184,6 +185,11 @@ class FuelTanks(Section):
     water_separator: Annotated[Stated | None, TextField("Fuel/water separator")] = None
     """Where the fuel/water separator and its drain are."""
 
+    water_separator_reached: Annotated[
+        Stated | None, ChoiceField("Fuel/water separator is drained", REACHED)
+    ] = None
+    """From where its drain is reached; decides where the driver is sent."""
+
 
 class DefSystem(Section):
     """Diesel exhaust fluid (ISO 22241 AUS 32)."""
@@ -273,6 +279,11 @@ class AirCleaner(Section):
 
     location: Annotated[Stated | None, TextField("Air restriction indicator location")] = None
     """Where the indicator is."""
+
+    reached: Annotated[Stated | None, ChoiceField("Air restriction indicator is read", REACHED)] = (
+        None
+    )
+    """From where it is seen; decides where the driver is sent."""
 
 
 DROP_OUTS = {

@@ -49,7 +49,7 @@ class Axles(Section):
     ] = None
     """From the certification label, all rear axles together."""
 
-    oil: Annotated[Stated | None, TextField("Axle oil")] = None
+    lubricant: Annotated[Stated | None, TextField("Axle lubricant")] = None
     """Drive axle lubricant."""
 
 

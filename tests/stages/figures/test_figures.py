@@ -14,11 +14,17 @@ from guidegen.figures.lamp_glyphs import GLYPHS
 from guidegen.figures.model import LETTERS, Box, Circle, Figure, Line
 from guidegen.guide.drawable import axle_groups, why_not_drawn
 from guidegen.guide.model import FactRef, Procedure, Text
-from guidegen.procedures.figure_kinds import FIGURE_KINDS, FIGURE_WORDS, LAMP_SYMBOL
+from guidegen.procedures.figure_kinds import (
+    CORD_TABLE_ROWS,
+    FIGURE_KINDS,
+    FIGURE_WORDS,
+    LAMP_SYMBOL,
+)
 from guidegen.procedures.model import LampSign, Words
 from guidegen.quantity.convert import show_pair
 from guidegen.quantity.model import Quantity, Sense, System
 from guidegen.specs.topics.brakes import PARKING_CONTROLS
+from guidegen.specs.topics.electric import CORD_GAUGES
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.units.model import Fact
 from guidegen.wording import value_words
@@ -47,7 +53,19 @@ TRUCK: Mapping[str, str | list[str]] = {
     "law.warning_device_near": "10 ft",
     "law.warning_device_far": "100 ft",
     "law.warning_device_far_one_way": "200 ft",
+    "block_heater.current": "12.5 A",
+    "block_heater.voltage": "120 V",
+    "block_heater.short_cord": "25 ft",
+    "block_heater.short_cord_gauge": "awg_16",
+    "block_heater.medium_cord": "50 ft",
+    "block_heater.medium_cord_gauge": "awg_14",
+    "block_heater.long_cord": "75 ft",
+    "block_heater.long_cord_gauge": "awg_12",
+    "block_heater.longest_cord": "100 ft",
+    "block_heater.longest_cord_gauge": "none",
 }
+AWG = ("awg_18", "awg_16", "awg_14", "awg_12")
+METRIC = ("mm2_1", "mm2_1.5", "mm2_2.5", "mm2_4")
 WIDE = 0.62
 """Width of a letter by its height, on the average of bold type; common practice, no source."""
 
@@ -279,6 +297,55 @@ def test_tires_that_do_not_pair_are_not_drawn(
 
     assert axle_groups(truck) is None
     assert why_not_drawn("tire_plan", truck) == "has axles and tires that do not make pairs"
+
+
+def rows(made: Figure) -> dict[str, list[Line]]:
+    """Return what is drawn behind each gauge of a table of cords, by the gauge's fact."""
+    gauges = [
+        each
+        for each in made.writing
+        if isinstance(each.says, FactRef) and each.says.name.endswith("_gauge")
+    ]
+    lines = [each for each in made.shapes if isinstance(each, Line) and each.x1 > gauges[0].x]
+    return {
+        each.says.name: [line for line in lines if abs(line.y1 - each.y) <= LETTERS]
+        for each in gauges
+        if isinstance(each.says, FactRef)
+    }
+
+
+def test_the_table_of_cords_has_each_gauge_in_the_row_of_its_length() -> None:
+    made = figure("cord_table")
+    at = {each.says.name: each.y for each in made.writing if isinstance(each.says, FactRef)}
+    cords = [name for name in at if name.endswith("_cord")]
+
+    assert len(cords) == 4
+    assert [at[name] for name in cords] == sorted(at[name] for name in cords)
+    assert [at[f"{name}_gauge"] for name in cords] == [at[name] for name in cords]
+
+
+@pytest.mark.parametrize("thin_to_thick", [AWG, METRIC], ids=["awg", "metric"])
+def test_a_thicker_cord_has_a_thicker_stroke_and_none_a_cross(
+    thin_to_thick: tuple[str, ...],
+) -> None:
+    gauges = dict(zip((f"{cord}_gauge" for cord in CORD_TABLE_ROWS), thin_to_thick, strict=True))
+    strokes = rows(figure("cord_table", gauges))
+    widths = [strokes[name][0].width for name in gauges]
+    without = rows(figure("cord_table"))["block_heater.longest_cord_gauge"]
+
+    assert [len(lines) for lines in strokes.values()] == [1] * 4
+    assert widths == sorted(set(widths))
+    assert len(without) == 2
+    assert all(line.y1 != line.y2 for line in without)
+
+
+def test_every_gauge_that_a_spec_can_state_can_be_drawn() -> None:
+    for gauge in CORD_GAUGES:
+        assert figure("cord_table", {"block_heater.short_cord_gauge": gauge}).shapes
+
+
+def test_the_caption_of_the_table_of_cords_leaves_the_last_word_to_the_code() -> None:
+    assert caption(figure("cord_table")).endswith("The electrical code of the place comes first.")
 
 
 @pytest.mark.parametrize("control", PARKING_CONTROLS)

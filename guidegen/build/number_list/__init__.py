@@ -1,0 +1,1 @@
+"""Every number that comes from the library and not from a fleet's specs, for a reviewer."""
