@@ -22,6 +22,9 @@ from guidegen.proof.faults import Faults
 DOTS_PER_INCH = 150
 """What is left of a code before the camera of a cheap tablet, at arm's length; common practice."""
 
+DOTS_FOR_MEASURING = 300
+"""Per inch: six to a module, so that its edges are found to a sixth of it."""
+
 BLUR = 1
 """Dots: a third of a module, as of a shaking hand; common practice, no source."""
 
@@ -71,7 +74,12 @@ def compare_code(
         if read is None:
             continue
         blurred = read_code(seen.filter(ImageFilter.GaussianBlur(BLUR)))
-        found = list(_faults_of(read, blurred, link, seen, _paper_in(area, trim, seen)))
+        sharp = picture(area, DOTS_FOR_MEASURING)
+        measured = read_code(sharp) or read
+        found = [
+            *_faults_of_words(read, blurred, link),
+            *_faults_of_size(measured, sharp, _paper_in(area, trim, sharp)),
+        ]
         for rule, what in found:
             faults.add(rule, what)
         return not found
@@ -141,12 +149,8 @@ def _paper_in(area: Box, trim: Box, seen: Image.Image) -> tuple[float, float, fl
     )
 
 
-def _faults_of(
-    read: CodeRead,
-    blurred: CodeRead | None,
-    link: str,
-    seen: Image.Image,
-    paper: tuple[float, float, float, float],
+def _faults_of_words(
+    read: CodeRead, blurred: CodeRead | None, link: str
 ) -> Iterator[tuple[Rule, str]]:
     if read.says != link:
         yield rules.CODE_DIFFERS, f"code says `{read.says}` and not `{link}`"
@@ -154,8 +158,13 @@ def _faults_of(
         yield rules.CODE_MISSING, "code cannot be read when it is seen a little blurred"
     if read.level != LEVEL:
         yield rules.CODE_LEVEL_DIFFERS, f"code is of level {read.level} and not of {LEVEL}"
+
+
+def _faults_of_size(
+    read: CodeRead, seen: Image.Image, paper: tuple[float, float, float, float]
+) -> Iterator[tuple[Rule, str]]:
     module = read.side / read.modules
-    size = module / DOTS_PER_INCH * 25.4
+    size = module / DOTS_FOR_MEASURING * 25.4
     if size < LEAST_MODULE * _SLACK:
         what = f"modules of the code measure {size:.2f} mm and not {LEAST_MODULE} mm or more"
         yield rules.CODE_TOO_SMALL, what
@@ -172,12 +181,13 @@ def _is_quiet(
 ) -> bool:
     """Whether the ring of four modules around the code is on the paper and empty.
 
-    Half a module at either edge of the ring is left to the reader, which finds corners to a dot.
+    A quarter of a module at either edge of the ring is left to the reader, which finds corners to
+    a dot.
     """
     across, along = [x for x, _ in read.corners], [y for _, y in read.corners]
     inner = (min(across), min(along), max(across), max(along))
     outer = tuple(
-        edge + sign * (QUIET - 0.5) * module
+        edge + sign * (QUIET - 0.25) * module
         for edge, sign in zip(inner, (-1, -1, 1, 1), strict=True)
     )
     if any(
@@ -186,7 +196,7 @@ def _is_quiet(
     ):
         return False
     left, top, right, bottom = (round(edge) for edge in outer)
-    gap = ceil(module / 2) + 1
+    gap = ceil(module / 4) + 1
     strips = (
         (left, top, right, round(inner[1]) - gap),
         (left, round(inner[3]) + gap, right, bottom),

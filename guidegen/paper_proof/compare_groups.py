@@ -5,14 +5,16 @@ type that is too small, cautions with the wrong symbol and drawings that are not
 Refuses a picture that no figure accounts for.
 """
 
-from collections.abc import Iterator, Sequence
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.compare_figures import compare_figure, report_loose
-from guidegen.paper_proof.model import Expected, Group, Part
+from guidegen.paper_proof.model import Expected, Group, Part, Piece
 from guidegen.paper_proof.placed import Placed
-from guidegen.paper_proof.sheet_model import DrawnRead, SideRead, TextRead
+from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead, around
 from guidegen.paper_proof.stream import Stream
 from guidegen.proof.faults import Faults
 
@@ -21,6 +23,18 @@ _WITHOUT_SYMBOL = "NOTICE"
 
 _SYMBOL = (0.7, 1.6)
 """Width and height of the alert symbol, least and most, as shares of the type beside it."""
+
+
+_OVERLAP = 1.0
+"""Points that letters of two groups may reach over each other."""
+
+
+class _Area(NamedTuple):
+    """What a group takes of a side."""
+
+    side: int
+    box: Box
+    piece: Piece
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +58,7 @@ class Groups:
                 if each.wanted.piece.signal:
                     self._compare_symbol(each)
             self._compare_figure(self.expected.groups[number], found)
+        self._compare_places(by_group)
         report_loose(self._pictures_without_figure(by_group), self.faults)
 
     def opens_side(self, side: int, placed: Sequence[Placed]) -> str:
@@ -70,6 +85,28 @@ class Groups:
             span=piece.span,
             mark=piece.of,
         )
+
+    def _compare_places(self, by_group: Mapping[int, Sequence[Placed]]) -> None:
+        """Look whether each group has a place of its own: a value beside its own label."""
+        areas = [area for found in by_group.values() for area in self._areas(found)]
+        for one, two in itertools.combinations(areas, 2):
+            if one.side == two.side and one.box.touches(two.box, _OVERLAP):
+                self.faults.add(
+                    rules.READING_ORDER_DIFFERS,
+                    f"{two.piece.of} stands among the words of {one.piece.of}",
+                    fix="repair the template that places them",
+                    span=two.piece.span,
+                    mark=two.piece.of,
+                )
+
+    def _areas(self, found: Sequence[Placed]) -> Iterator[_Area]:
+        reads: dict[int, list[TextRead]] = {}
+        for each in found:
+            for read in each.reads(self.stream):
+                if read.text.strip():
+                    reads.setdefault(each.sides(self.stream)[0], []).append(read)
+        for side, texts in reads.items():
+            yield _Area(side, around([each.box for each in texts]), found[-1].wanted.piece)
 
     def _compare_size(self, placed: Placed) -> None:
         piece = placed.wanted.piece

@@ -4,6 +4,7 @@ Takes in what must stand on each side, and the texts around its body; records wh
 another, or more than that. Refuses to be content with a head that another side has.
 """
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -136,7 +137,7 @@ def _report(head: Head, pieces: Sequence[Piece], text: str, faults: Faults) -> N
     rest = text
     missing = list[Piece]()
     for piece in sorted(pieces, key=lambda each: -len(each.pattern)):
-        found = words_of(piece.pattern).search(rest)
+        found = re.search(rf"(?<!\w){words_of(piece.pattern).pattern}(?!\w)", rest, re.DOTALL)
         if found is None:
             missing.append(piece)
         else:

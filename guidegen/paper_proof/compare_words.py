@@ -16,6 +16,9 @@ from guidegen.proof.faults import Faults
 from guidegen.proof.read_text import ValueInText
 
 _SEE_WORDING = "repair how guidegen words the value; spec and procedure are as they should be"
+_FEW = 5
+"""Letters that can stand anywhere."""
+
 _FURTHEST = 400
 """Pieces and texts that are skipped together in looking for where the words go on."""
 
@@ -38,6 +41,13 @@ class Words:
     placed: list[Placed] = field(default_factory=list)
     read_values: int = 0
     """Values that were read back equal."""
+
+    openings: frozenset[str] = frozenset()
+    """First words of all pieces that begin with words enough to tell them."""
+
+    def __post_init__(self) -> None:
+        """Gather the first words of all pieces."""
+        self.openings = frozenset(filter(None, map(_opening, self.wanted)))
 
     def compare(self) -> None:
         """Hold the whole stream against the pieces."""
@@ -66,13 +76,28 @@ class Words:
         if "\0" not in wanted.piece.pattern:
             return None
         for end in ends_after(self.stream.text, at.position):
-            if self._goes_on(at.piece + 1, end):
+            if self._is_piece(end + 1):
                 found = match_loosely(wanted.piece.pattern, self.stream.text, at.position, end)
-                if found is not None:
-                    self._judge(wanted, found.values)
-                    self.placed.append(Placed(wanted, at.position, end))
-                    return _Place(at.piece + 1, end)
+                if found is None or not self._begins(at.piece + 1, end):
+                    return None
+                self._judge(wanted, found.values)
+                self.placed.append(Placed(wanted, at.position, end))
+                return _Place(at.piece + 1, end)
         return None
+
+    def _is_piece(self, position: int) -> bool:
+        """Whether some piece begins at *position*, as far as its first words tell."""
+        text = self.stream.text
+        return position >= len(text) or any(
+            text.startswith(opening, position) for opening in self.openings
+        )
+
+    def _begins(self, piece: int, end: int) -> bool:
+        """Whether *piece* begins after *end*, as far as its first words tell."""
+        if piece == len(self.wanted):
+            return end >= len(self.stream.text.rstrip())
+        opening = _opening(self.wanted[piece])
+        return self.stream.text.startswith(opening, end + 1) if opening else True
 
     def _judge(self, wanted: Wanted, values: tuple[ValueInText, ...]) -> None:
         for value in values:
@@ -92,6 +117,7 @@ class Words:
             self.stream.text[at.position : after.position].strip(),
             self.wanted,
             self.stream,
+            self.values,
             at.position,
         )
         report_gap(gap, self.faults)
@@ -119,3 +145,9 @@ class Words:
             return end >= len(self.stream.text.rstrip())
         pattern = self.wanted[piece].piece.pattern
         return match(pattern, self.stream.text, end + 1, self.values) is not None
+
+
+def _opening(wanted: Wanted) -> str:
+    """Return the words that a piece begins with, or nothing if they are few."""
+    words = wanted.piece.pattern.partition("\0")[0]
+    return words if len(words) >= _FEW else ""

@@ -9,10 +9,11 @@ from difflib import SequenceMatcher
 
 from guidegen.finding import Rule
 from guidegen.paper_proof import rules
-from guidegen.paper_proof.match import words_of
+from guidegen.paper_proof.match import match, words_of
 from guidegen.paper_proof.model import Part, Piece
 from guidegen.paper_proof.placed import Wanted
 from guidegen.paper_proof.stream import Stream
+from guidegen.paper_proof.values import Values
 from guidegen.proof.faults import Faults
 from guidegen.proof.read_text import plain
 
@@ -41,8 +42,18 @@ class Gap:
     """All pieces."""
 
     stream: Stream
+    values: Values
     position: int
     """Where it begins."""
+
+    def elsewhere(self, piece: Piece) -> int | None:
+        """Return where *piece* stands instead, if it stands as often as it is wanted."""
+        text, pattern = self.stream.text, piece.pattern
+        places = [e for e in self.stream.starts if match(pattern, text, e, self.values)]
+        wanted = sum(each.piece.pattern == pattern for each in self.wanted)
+        if not places or len(places) < wanted:
+            return None
+        return min(places, key=lambda place: abs(place - self.position))
 
 
 def report_gap(gap: Gap, faults: Faults) -> None:
@@ -58,11 +69,10 @@ def report_gap(gap: Gap, faults: Faults) -> None:
 
 def _fault_of(piece: Piece, gap: Gap) -> tuple[Rule, str, bool]:
     """Return what is wrong with *piece*, and whether that explains the words in its place."""
-    elsewhere = words_of(piece.pattern).search(gap.stream.text)
-    if elsewhere is not None and not _is_claimed(piece, gap):
-        is_later = elsewhere.start() > gap.position
-        side = gap.stream.side(elsewhere.start()) + 1
-        if piece.part is Part.CAUTION and is_later:
+    elsewhere = gap.elsewhere(piece)
+    if elsewhere is not None:
+        side = gap.stream.side(elsewhere) + 1
+        if piece.part is Part.CAUTION and elsewhere > gap.position:
             what = f"{piece.of} stands after its step, on side {side}"
             return rules.CAUTION_AFTER_ITS_STEP, what, False
         return rules.OUT_OF_ORDER, f"{piece.of} stands in another place, on side {side}", False
@@ -75,11 +85,6 @@ def _fault_of(piece: Piece, gap: Gap) -> tuple[Rule, str, bool]:
         return rules.TEXT_DIFFERS, what, True
     rule = _MISSING.get(piece.part, rules.TEXT_MISSING)
     return rule, f"{piece.of} is missing: `{_cut(expected)}`", False
-
-
-def _is_claimed(piece: Piece, gap: Gap) -> bool:
-    """Whether the same words are wanted more than once, so that others may have found them."""
-    return sum(each.piece.pattern == piece.pattern for each in gap.wanted) > 1
 
 
 def _is_alike(expected: str, stray: str) -> bool:

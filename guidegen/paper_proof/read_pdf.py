@@ -101,12 +101,11 @@ class PdfRead:
         """Return a gray picture of a part of page *number*."""
         page = self._page(number)
         width, height = page.get_size()
-        crop = (box.left, box.bottom, width - box.right, height - box.top)
-        bitmap = page.render(
-            scale=dots_per_inch / 72,
-            grayscale=True,
-            crop=tuple(max(0.0, each) for each in crop),
-        )
+        crop = [max(0.0, e) for e in (box.left, box.bottom, width - box.right, height - box.top)]
+        if crop[0] + crop[2] > width - 1 or crop[1] + crop[3] > height - 1:
+            # The boxes of the page contradict each other, which is reported of its size.
+            crop = [0.0] * 4
+        bitmap = page.render(scale=dots_per_inch / 72, grayscale=True, crop=tuple(crop))
         picture: Image.Image = bitmap.to_pil().copy()
         bitmap.close()
         return picture

@@ -46,7 +46,6 @@ REVISION_DIFFERS = Rule(
 CONTINUED_DIFFERS = Rule(
     "paper-continued-differs", "steps under the name of another procedure are done in its place"
 )
-SIDE_MISSING = Rule("paper-side-missing", "a side that is not there is not read")
 CAUTION_MISSING = Rule(
     "paper-caution-missing", "the driver meets the hazard without having been told of it"
 )

@@ -4,6 +4,7 @@ Takes in nothing; gives out sides, their texts and drawn objects as frozen value
 Refuses to tell words from more words: texts are as the file has them, in its order.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -47,6 +48,12 @@ class Box(NamedTuple):
     def height(self) -> float:
         """From bottom to top."""
         return self.top - self.bottom
+
+
+def around(boxes: Sequence[Box]) -> Box:
+    """Return the least box that holds all of *boxes*, of which there is one at least."""
+    lefts, bottoms, rights, tops = zip(*boxes, strict=True)
+    return Box(min(lefts), min(bottoms), max(rights), max(tops))
 
 
 class TextRead(NamedTuple):
