@@ -86,17 +86,14 @@ def notes_dropped(shop: Shop) -> Iterator[PaperPlant]:
 def continued_changed(shop: Shop) -> Iterator[PaperPlant]:
     order = shop.order("T-17", "brakes")
     assert order is not None
-    running = {
-        "another procedure goes on": lambda group: group.update(running="Check the fluids"),
-        "nothing is said to go on": lambda group: group.update(running=""),
-        "it is said to go on where it begins": lambda group: group.update(opens=False),
-    }
-    for what, edit in running.items():
+    for what, change in (
+        ("another procedure goes on", {"running": "Check the fluids"}),
+        ("nothing is said to go on", {"running": ""}),
+        ("it is said to go on where it begins", {"opens": False, "running": "Build up"}),
+    ):
         given = shop.given(order)
         for group in given["groups"]:
-            edit(group)
-        if what.startswith("it is"):
-            given["groups"][0]["running"] = "Build up the air pressure"
+            group.update(change)
         pdf = shop.draw(order, replaced_by(given))
         yield PaperPlant(what, order, pdf, frozenset({"paper-continued-differs"}))
 

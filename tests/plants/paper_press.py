@@ -75,7 +75,7 @@ class Shop:
     guides: Mapping[str, Guide]
     tours: Mapping[str, Round | None]
     _whole: dict[tuple[str, str, str], bytes] = field(default_factory=dict, compare=False)
-    _given: dict[tuple[str, str], Given] = field(default_factory=dict, compare=False)
+    _given: dict[tuple[str, str, str], Given] = field(default_factory=dict, compare=False)
 
     @classmethod
     def at(cls, root: Path) -> "Shop":
@@ -84,6 +84,8 @@ class Shop:
         folder = root / "site_templates"
         stated = read_cards("cards.yml", (folder / "cards.yml").read_bytes(), findings)
         file = read_theme("theme.yml", (folder / "paper" / "theme.yml").read_bytes(), findings)
+        assert loaded is not None
+        assert stated is not None
         assert file is not None
         theme = theme_from(file, findings)
         assert theme is not None
@@ -129,7 +131,8 @@ class Shop:
 
     def given(self, order: Order) -> Given:
         """Return what the template of *order* is given; to be changed at will."""
-        key = order.guide.number, order.card.kind.id
+        kind = order.card.kind
+        key = order.guide.number, kind.id, kind.side.id
 
         def keep(given: Given) -> Given:
             self._given[key] = copy.deepcopy(given)

@@ -124,7 +124,7 @@ def steps_repeated(shop: Shop) -> Iterator[PaperPlant]:
 
 
 def steps_exchanged(shop: Shop) -> Iterator[PaperPlant]:
-    def edit(given: Given, number: int, place: int) -> bool:
+    def edit(given: Given, number: int, _place: int) -> bool:
         groups = given["groups"]
         if number + 1 == len(groups) or groups[number + 1]["opens"]:
             return False
