@@ -13,6 +13,7 @@ from typing import Any
 from guidegen.decks.model import Card, Issue
 from guidegen.finding import Findings, Rule
 from guidegen.paper import rules
+from guidegen.paper.boxes import set_boxes
 from guidegen.paper.code import code_of
 from guidegen.paper.glyphs import missing_letters
 from guidegen.paper.matter import Group, Matter, Piece
@@ -62,10 +63,11 @@ class CardPress:
         if not _check_letters(groups, card, matter.guide.number, findings):
             return None
         try:
-            return self.typesetter.draw(self._data(card, matter, issue, groups), issue.date)
+            drawn = self.typesetter.draw(self._data(card, matter, issue, groups), issue.date)
         except Stopped as stopped:
             self._report(stopped, card, groups, matter.guide.number, findings)
             return None
+        return set_boxes(drawn, BLEED)
 
     def _data(
         self, card: Card, matter: Matter, issue: Issue, groups: tuple[Group, ...]
