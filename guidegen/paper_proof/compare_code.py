@@ -125,16 +125,16 @@ def _areas(side: SideRead, trim: Box) -> Iterator[Box]:
         if each.box.width > _SMALLEST and 0.9 < each.box.width / max(each.box.height, 1) < 1.1  # noqa: PLR2004 -- about as high as wide
     ]
     for box in sorted(square, key=lambda each: -each.width):
-        yield _within(box.grown(box.width / 5), side.paper)
-    yield _within(trim, side.paper)
+        yield _within(box.grown(box.width / 5), side.visible)
+    yield _within(trim, side.visible)
 
 
-def _within(box: Box, paper: Box) -> Box:
+def _within(box: Box, visible: Box) -> Box:
     return Box(
-        max(box.left, paper.left),
-        max(box.bottom, paper.bottom),
-        min(box.right, paper.right),
-        min(box.top, paper.top),
+        max(box.left, visible.left),
+        max(box.bottom, visible.bottom),
+        min(box.right, visible.right),
+        min(box.top, visible.top),
     )
 
 

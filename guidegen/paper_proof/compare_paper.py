@@ -4,7 +4,7 @@ Takes in what was read of the file and its sides; records what differs. Refuses 
 page, beside it or behind it: paper shows none of it.
 """
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from guidegen.finding import Rule
 from guidegen.paper_proof import rules
@@ -68,8 +68,19 @@ def compare_paper(sides: Sequence[SideRead], expected: Expected, faults: Faults)
             )
 
 
-def _faults_of(side: SideRead, expected: Expected) -> list[tuple[Rule, str]]:
-    found = list[tuple[Rule, str]]()
+def _faults_of(side: SideRead, expected: Expected) -> Iterator[tuple[Rule, str]]:
+    yield from _faults_of_size(side, expected)
+    if side.annotations:
+        yield rules.MORE_THAN_PAGES, f"has {side.annotations} notes or links over it"
+    pictures = sum(each.is_artifact and not each.is_plain for each in side.drawn)
+    if pictures > bool(expected.link) and not expected.has_logo:
+        yield rules.FIGURE_DIFFERS, "has a picture beside the body, and it is no code"
+    for each in side.spoken:
+        if each not in expected.spoken:
+            yield rules.SPOKEN_DIFFERS, f"says `{each}` aloud for a picture"
+
+
+def _faults_of_size(side: SideRead, expected: Expected) -> Iterator[tuple[Rule, str]]:
     width, height, bleed = expected.side.width, expected.side.height, expected.bleed
     for what, box, around in (("paper", side.paper, bleed), ("trim", side.trim, 0)):
         if box is None:
@@ -78,22 +89,18 @@ def _faults_of(side: SideRead, expected: Expected) -> list[tuple[Rule, str]]:
         if abs(box.width - wanted[0]) > _SLACK or abs(box.height - wanted[1]) > _SLACK:
             measured = f"{box.width / MILLIMETER:.2f} mm by {box.height / MILLIMETER:.2f} mm"
             says = f"{what} measures {measured} and not {width} mm by {height} mm"
-            found.append((rules.SIZE_DIFFERS, f"{says}, {bleed} mm of bleed apart"))
+            yield rules.SIZE_DIFFERS, f"{says}, {bleed} mm of bleed apart"
     if side.trim is not None and not _is_centered(side.trim, side.paper):
-        found.append((rules.SIZE_DIFFERS, "trim does not lie in the middle of the paper"))
-    if side.is_turned:
-        found.append((rules.SIZE_DIFFERS, "page is turned, or shows a part of itself"))
-    if side.annotations:
-        found.append((rules.MORE_THAN_PAGES, f"has {side.annotations} notes or links over it"))
-    pictures = sum(each.is_artifact and not each.is_plain for each in side.drawn)
-    if pictures > bool(expected.link) and not expected.has_logo:
-        found.append((rules.FIGURE_DIFFERS, "has a picture beside the body, and it is no code"))
-    found += [
-        (rules.SPOKEN_DIFFERS, f"says `{each}` aloud for a picture")
-        for each in side.spoken
-        if each not in expected.spoken
-    ]
-    return found
+        yield rules.SIZE_DIFFERS, "trim does not lie in the middle of the paper"
+    if expected.bleed and side.trim is None:
+        yield rules.SIZE_DIFFERS, "page does not say where it is to be trimmed"
+    if side.is_turned or not _is_whole(side):
+        yield rules.SIZE_DIFFERS, "page is turned, or shows a part of itself"
+
+
+def _is_whole(side: SideRead) -> bool:
+    """Whether viewers show all of the paper, or all that is left when it is trimmed."""
+    return side.visible.holds(side.trim or side.paper, _SLACK)
 
 
 def _is_centered(trim: Box, paper: Box) -> bool:

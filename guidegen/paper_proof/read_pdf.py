@@ -84,12 +84,12 @@ class PdfRead:
         """Return page *number*, from 0."""
         page = self._page(number)
         letters = page.get_textpage()
-        paper, crop = Box(*page.get_mediabox()), page.get_cropbox(fallback_ok=False)
         trim = page.get_trimbox(fallback_ok=False)
         side = SideRead(
-            paper,
+            Box(*page.get_mediabox()),
             Box(*trim) if trim else None,
-            page.get_rotation() != 0 or bool(crop and not Box(*crop).holds(paper, 0.01)),
+            Box(*page.get_cropbox()),
+            page.get_rotation() != 0,
             pdfium.FPDFPage_GetAnnotCount(page),
             tuple(self._objects(page, letters)),
             spoken_on(page),
@@ -98,10 +98,17 @@ class PdfRead:
         return side
 
     def picture(self, number: int, box: Box, dots_per_inch: int) -> Image.Image:
-        """Return a gray picture of a part of page *number*."""
+        """Return a gray picture of a part of page *number*, which must be visible."""
         page = self._page(number)
+        shown = Box(*page.get_cropbox())
+        margins = (
+            box.left - shown.left,
+            box.bottom - shown.bottom,
+            shown.right - box.right,
+            shown.top - box.top,
+        )
+        crop = [max(0.0, margin) for margin in margins]
         width, height = page.get_size()
-        crop = [max(0.0, e) for e in (box.left, box.bottom, width - box.right, height - box.top)]
         if crop[0] + crop[2] > width - 1 or crop[1] + crop[3] > height - 1:
             # The boxes of the page contradict each other, which is reported of its size.
             crop = [0.0] * 4

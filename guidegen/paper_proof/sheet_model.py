@@ -116,8 +116,11 @@ class SideRead:
     trim: Box | None
     """Its trim box, if it states one."""
 
+    visible: Box
+    """Its crop box: what viewers show."""
+
     is_turned: bool
-    """Whether it is shown turned, or at another scale."""
+    """Whether it is shown turned."""
 
     annotations: int
     objects: tuple[Object, ...]

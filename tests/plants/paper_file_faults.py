@@ -145,11 +145,14 @@ def pages_turned(shop: Shop) -> Iterator[PaperPlant]:
     def trimmed(pdf: Pdf) -> None:
         pdf.pages[0].TrimBox = Array([0, 0, 200, 100])
 
+    def untrimmed(pdf: Pdf) -> None:
+        del pdf.pages[0].obj["/TrimBox"]
+
     def larger(pdf: Pdf) -> None:
         box = [float(each) for each in pdf.pages[0].MediaBox]
         pdf.pages[0].MediaBox = Array([box[0], box[1], box[2] + 20, box[3] + 20])
 
-    for edit in (turned, cropped, trimmed, larger):
+    for edit in (turned, cropped, trimmed, untrimmed, larger):
         yield from sow(shop, f"page {edit.__name__}", edit, "paper-size-differs")
 
 

@@ -122,11 +122,13 @@ class Shop:
         return pdf
 
     def whole(self, order: Order) -> bytes:
-        """Return the PDF of *order* without a fault; drawn once."""
+        """Return the PDF of the card that *order* asks for, without a fault; drawn once."""
         kind = order.card.kind
         key = order.guide.number, kind.id, kind.side.id
         if key not in self._whole:
-            self._whole[key] = self.draw(order)
+            faultless = self.order(*key)
+            assert faultless is not None
+            self._whole[key] = self.draw(faultless)
         return self._whole[key]
 
     def given(self, order: Order) -> Given:

@@ -40,19 +40,24 @@ def test_poppler_sees_the_same_sides_of_the_same_size(
     """``pdfinfo`` of Poppler."""
     path, sides, title = file
     kind = request.node.callspec.params["file"]
-    said = run("pdfinfo", "-l", str(sides), path)
-    sizes = re.findall(r"Page +\d+ size: +([\d.]+) x ([\d.]+) pts", said)
+    said = run("pdfinfo", "-box", "-l", str(sides), path)
+    boxes = {
+        name: [
+            tuple(map(float, each))
+            for each in re.findall(rf"{name}Box: +([\d.]+) +([\d.]+) +([\d.]+) +([\d.]+)", said)
+        ]
+        for name in ("Media", "Trim", "Crop")
+    }
     side = shop.kinds[kind].side
     width, height = (float(each + 6) * POINTS for each in (side.width, side.height))
+    bleed = 3 * POINTS
 
     assert f"Pages:           {sides}\n" in said
     assert f"Title:           {title}\n" in said
     assert "JavaScript:      no\n" in said
-    assert len(sizes) == sides
-    assert all(
-        (float(across), float(along)) == pytest.approx((width, height), abs=0.01)
-        for across, along in sizes
-    )
+    for name, edge in (("Media", 0.0), ("Trim", bleed), ("Crop", bleed)):
+        wanted = (edge, edge, width - edge, height - edge)
+        assert boxes[name] == [pytest.approx(wanted, abs=0.01)] * sides
 
 
 def test_poppler_finds_every_font_in_the_file(file: tuple[Path, int, str]) -> None:
@@ -98,7 +103,7 @@ def test_the_printed_code_is_of_level_q_with_modules_of_half_a_millimeter(shop: 
     assert order is not None
     with PdfRead(shop.whole(order)) as pdf:
         side = pdf.side(0)
-        picture = pdf.picture(0, side.paper, 300)
+        picture = pdf.picture(0, side.visible, 300)
     found = zxingcpp.read_barcodes(picture)
     read = read_code(picture)
     assert read is not None
@@ -106,7 +111,7 @@ def test_the_printed_code_is_of_level_q_with_modules_of_half_a_millimeter(shop: 
 
     assert [each.text for each in found] == [order.issue.link]
     assert found[0].ec_level == "Q"
-    assert read.modules == 17 + 4 * int(found[0].extra["Version"])
+    assert read.modules == 17 + 4 * int(segno.make_qr(order.issue.link, error="q").version)
     assert read.side / read.modules / 300 * 25.4 == pytest.approx(0.5, abs=0.01)
     assert drawn.box.height / POINTS == pytest.approx(read.modules * 0.5, abs=0.01)
 
