@@ -20,7 +20,6 @@ from guidegen.paper.card import BLEED, CardPress
 from guidegen.paper.impose import DrawnCard
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
-from guidegen.round.plan import plan_round
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.read import read_cards, read_theme
 
@@ -72,7 +71,7 @@ class PrintShop:
         fleet = self.loaded.fleet
         issue = issue_of(guide, fleet.issued, fleet.address)
         matter = Matter(guide)
-        tour = plan_round(guide, self.loaded.library, Findings())
+        tour = self.loaded.rounds.get(guide.edition)
         for card in deal_cards(guide, tour, kinds):
             pdf = self.press.draw(card, matter, issue, findings)
             if pdf is not None:

@@ -1,0 +1,1 @@
+"""Printed matter, read back from its PDF and held against the guide."""

@@ -1,0 +1,179 @@
+"""Whether what belongs together stands together.
+
+Takes in where each piece was found, and the objects of each side; records groups that are parted,
+type that is too small, cautions with the wrong symbol and drawings that are not as their figures.
+Refuses a picture that no figure accounts for.
+"""
+
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from guidegen.paper_proof import rules
+from guidegen.paper_proof.compare_figures import compare_figure, report_loose
+from guidegen.paper_proof.model import Expected, Group, Part, Piece
+from guidegen.paper_proof.placed import Placed
+from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead, around
+from guidegen.paper_proof.stream import Stream
+from guidegen.proof.faults import Faults
+
+_WITHOUT_SYMBOL = "NOTICE"
+"""Signal word of cautions that are not about injury: no safety alert symbol; ANSI Z535.4."""
+
+_SYMBOL = (0.7, 1.6)
+"""Width and height of the alert symbol, least and most, as shares of the type beside it."""
+
+
+_OVERLAP = 1.0
+"""Points that letters of two groups may reach over each other."""
+
+
+class _Area(NamedTuple):
+    """What a group takes of a side."""
+
+    side: int
+    box: Box
+    piece: Piece
+
+
+@dataclass(frozen=True, slots=True)
+class Groups:
+    """The groups of one PDF held against where their pieces were found."""
+
+    expected: Expected
+    sides: Sequence[SideRead]
+    stream: Stream
+    faults: Faults
+
+    def compare(self, placed: Sequence[Placed]) -> None:
+        """Hold every group against the places of its pieces."""
+        by_group: dict[int, list[Placed]] = {}
+        for each in placed:
+            by_group.setdefault(each.wanted.group, []).append(each)
+        for number, found in by_group.items():
+            self._compare_sides(found)
+            for each in found:
+                self._compare_size(each)
+                if each.wanted.piece.signal:
+                    self._compare_symbol(each)
+            self._compare_figure(self.expected.groups[number], found)
+        self._compare_places(by_group)
+        report_loose(self._pictures_without_figure(by_group), self.faults)
+
+    def opens_side(self, side: int, placed: Sequence[Placed]) -> str:
+        """Return the pattern of what goes on at the top of *side*, or empty text."""
+        first = next((each for each in placed if each.sides(self.stream)[0] == side), None)
+        if first is None:
+            return ""
+        group = self.expected.groups[first.wanted.group]
+        goes_on = not group.opens or first.wanted.piece is not group.pieces[0]
+        return f"{self.expected.continued} {group.running}" if goes_on and group.running else ""
+
+    def _compare_sides(self, found: Sequence[Placed]) -> None:
+        sides = sorted({side for each in found for side in each.sides(self.stream)})
+        if len(sides) == 1:
+            return
+        first, last = sides[0] + 1, sides[-1] + 1
+        caution = next((each for each in found if each.wanted.piece.part is Part.CAUTION), None)
+        piece = (caution or found[-1]).wanted.piece
+        rule = rules.CAUTION_PARTED if caution else rules.GROUP_PARTED
+        self.faults.add(
+            rule,
+            f"{piece.of} and what belongs to it stand on sides {first} to {last}",
+            fix="let the template keep them on one side",
+            span=piece.span,
+            mark=piece.of,
+        )
+
+    def _compare_places(self, by_group: Mapping[int, Sequence[Placed]]) -> None:
+        """Look whether each group has a place of its own: a value beside its own label."""
+        areas = [area for found in by_group.values() for area in self._areas(found)]
+        for one, two in itertools.combinations(areas, 2):
+            if one.side == two.side and one.box.touches(two.box, _OVERLAP):
+                self.faults.add(
+                    rules.READING_ORDER_DIFFERS,
+                    f"{two.piece.of} stands among the words of {one.piece.of}",
+                    fix="repair the template that places them",
+                    span=two.piece.span,
+                    mark=two.piece.of,
+                )
+
+    def _areas(self, found: Sequence[Placed]) -> Iterator[_Area]:
+        reads: dict[int, list[TextRead]] = {}
+        for each in found:
+            for read in each.reads(self.stream):
+                if read.text.strip():
+                    reads.setdefault(each.sides(self.stream)[0], []).append(read)
+        for side, texts in reads.items():
+            yield _Area(side, around([each.box for each in texts]), found[-1].wanted.piece)
+
+    def _compare_size(self, placed: Placed) -> None:
+        piece = placed.wanted.piece
+        reads = [each for each in placed.reads(self.stream) if each.text.strip()]
+        least = min((each.points for each in reads), default=piece.points)
+        if least < piece.points - 0.01:
+            self.faults.add(
+                rules.TEXT_SMALL,
+                f"{piece.of} is set in {least:.1f} pt and not in {piece.points:g} pt or more",
+                fix="set it larger in the theme; what does not fit goes on another side",
+                span=piece.span,
+                mark=piece.of,
+            )
+
+    def _compare_symbol(self, placed: Placed) -> None:
+        piece, first = placed.wanted.piece, placed.reads(self.stream)[0]
+        side = self.sides[placed.sides(self.stream)[0]]
+        has_symbol = any(_is_symbol(each, first) for each in side.drawn)
+        if has_symbol == (piece.signal == _WITHOUT_SYMBOL):
+            what = "has the alert symbol" if has_symbol else "has no alert symbol beside its word"
+            self.faults.add(
+                rules.ALERT_SYMBOL_DIFFERS,
+                f"{piece.of} {what}",
+                fix="draw the symbol beside DANGER, WARNING and CAUTION, and nowhere else",
+                span=piece.span,
+                mark=piece.of,
+            )
+
+    def _compare_figure(self, group: Group, found: Sequence[Placed]) -> None:
+        if group.figure is None or not found:
+            return
+        compare_figure(group.figure, self._pictures_of(found), self.faults)
+
+    def _pictures_of(self, found: Sequence[Placed]) -> list[DrawnRead]:
+        """Return the pictures that are drawn in a group, from the text before it to its last."""
+        reads = [read for each in found for read in each.reads(self.stream)]
+        side = self.sides[found[0].sides(self.stream)[0]]
+        first, last = reads[0].place, reads[-1].place
+        before = max((each.place for each in side.texts if each.place < first), default=-1)
+        return [each for each in pictures_on(side) if before < each.place < last]
+
+    def _pictures_without_figure(self, by_group: dict[int, list[Placed]]) -> Iterator[str]:
+        accounted = {
+            (found[0].sides(self.stream)[0], each.place)
+            for number, found in by_group.items()
+            if self.expected.groups[number].figure is not None
+            for each in self._pictures_of(found)
+        }
+        for number, side in enumerate(self.sides):
+            loose = [e for e in pictures_on(side) if (number, e.place) not in accounted]
+            if loose:
+                yield f"side {number + 1}"
+
+
+def pictures_on(side: SideRead) -> list[DrawnRead]:
+    """Return what is drawn in the body but for lines, borders and grounds."""
+    return [each for each in side.drawn if not each.is_artifact]
+
+
+def _is_symbol(drawn: DrawnRead, word: TextRead) -> bool:
+    least, most = (share * word.points for share in _SYMBOL)
+    return (
+        drawn.is_path
+        and drawn.strokes
+        and not drawn.fills
+        and abs(drawn.box.bottom - word.baseline) < word.points / 2
+        and 0 <= drawn.box.left - word.box.right < word.points
+        and least < drawn.box.width < most
+        and least < drawn.box.height < most
+    )

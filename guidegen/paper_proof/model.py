@@ -1,0 +1,168 @@
+"""What a proof of paper is made of.
+
+Takes in nothing; gives out what a PDF must say, piece by piece, and verdicts, as frozen values.
+Refuses to know cards: a booklet, a quiz or a sheet is proved by stating its pieces.
+"""
+
+import enum
+from dataclasses import dataclass, fields
+from decimal import Decimal
+
+from guidegen.decks.sizes import Side
+from guidegen.figures.model import Figure
+from guidegen.guide.model import Guide
+from guidegen.proof.model import Failure
+from guidegen.source import Span
+
+
+class Part(enum.Enum):
+    """What a piece is, by what is wrong if it is not there."""
+
+    TEXT = "text"
+    STEP = "step"
+    CAUTION = "caution"
+    VALUE = "value"
+    FIGURE = "figure"
+    """A word or value in a drawing."""
+
+    UNIT = "unit"
+    """Number of the truck, in the head."""
+
+    SIDE = "side"
+    """Which side of how many, in the head."""
+
+    REVISION = "revision"
+    """With the date; in the head."""
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Words that stand together, to be read in one go."""
+
+    part: Part
+    pattern: str
+    """Words with slots for values, as of `guidegen.proof.read_text.pattern_of`."""
+
+    of: str
+    """What it is, for people: ``step 3 of `air-build-up```."""
+
+    span: Span | None = None
+    """Where its template or its fact is stated."""
+
+    points: float = 8
+    """Smallest height of type."""
+
+    signal: str = ""
+    """Signal word that it begins with, if it is a caution."""
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Pieces that must stand on one side, in order."""
+
+    pieces: tuple[Piece, ...]
+    opens: bool = True
+    """Whether a procedure or section begins here. A side that begins with a group that opens
+    nothing must say what is continued."""
+
+    running: str = ""
+    """Pattern of what is continued."""
+
+    figure: Figure | None = None
+    """The drawing that stands in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class PaperCounts:
+    """How much was proved."""
+
+    sides: int = 0
+    procedures: int = 0
+    steps: int = 0
+    cautions: int = 0
+    values: int = 0
+    """Values read back, wherever they stand."""
+
+    codes: int = 0
+    """Codes read by a reader of codes, also after a blur."""
+
+    def __add__(self, other: "PaperCounts") -> "PaperCounts":
+        """Return both together."""
+        return PaperCounts(
+            *(getattr(self, each.name) + getattr(other, each.name) for each in fields(self))
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Expected:
+    """All that one PDF must say."""
+
+    file: str
+    """Its path, for failures."""
+
+    guide: Guide
+    """Of the truck whose values stand in it."""
+
+    document: str
+    """Title of the file itself."""
+
+    side: Side
+    """Trimmed."""
+
+    head: tuple[Piece, ...]
+    """What stands on each side around the body, in any order. What a pattern says of sides stands
+    between `SIDE_MARK`: the number of the side, and how many there are."""
+
+    groups: tuple[Group, ...]
+    """The body."""
+
+    continued: str = ""
+    """Word before what is continued; empty if no side says so."""
+
+    link: str = ""
+    """What the code on each side says; empty if there is none."""
+
+    has_logo: bool = False
+    """Whether pictures may stand around the body, beside the code."""
+
+    bleed: Decimal = Decimal(3)
+    """Millimeters of paper around the trimmed side."""
+
+    safe: Decimal = Decimal(3)
+    """Millimeters from the trim that stay free."""
+
+    spoken: frozenset[str] = frozenset()
+    """What may be read aloud for pictures."""
+
+    span: Span | None = None
+    """Where it is asked for: of failures that concern no one piece."""
+
+    counts: PaperCounts = PaperCounts()
+    """What the body holds, if all of it is found."""
+
+
+SIDE_NUMBER = "\1"
+SIDE_COUNT = "\2"
+"""Stand in patterns of the head for the number of the side, and for how many there are."""
+
+
+@dataclass(frozen=True, slots=True)
+class PaperVerdict:
+    """What the proof found of one PDF, or of several."""
+
+    counts: PaperCounts
+    failures: tuple[Failure, ...]
+    unchecked: tuple[str, ...]
+    """Statements of what was not checked; every output shows them."""
+
+    @property
+    def is_proved(self) -> bool:
+        """Whether it may be handed out."""
+        return not self.failures
+
+    def __add__(self, other: "PaperVerdict") -> "PaperVerdict":
+        """Return both together."""
+        unchecked = dict.fromkeys((*self.unchecked, *other.unchecked))
+        return PaperVerdict(
+            self.counts + other.counts, (*self.failures, *other.failures), tuple(unchecked)
+        )

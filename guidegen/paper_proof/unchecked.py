@@ -1,0 +1,19 @@
+"""What the proof of paper does not look at.
+
+Takes in nothing; gives out the statements that every verdict shows.
+Refuses to be shorter than the truth.
+"""
+
+_STATEMENTS = """
+Whether the letters of the fonts look like the letters that they stand for: what is read back is
+ what the file says that they are.
+Whether a line may end in a word where it does: after a hyphen, a dash or a slash it may.
+Lines, borders and grounds but for their place: the kinds of cautions are told apart by their words.
+What a printer makes of the file: colors, scale, cut and laminate.
+Whether a code still reads when the card is scratched or bent: it is read as drawn, and blurred.
+Factors of the measures: the proof reckons on its own, and with the same table of factors.
+Names of author and program in the file.
+"""
+
+UNCHECKED = tuple(_STATEMENTS.strip().replace("\n ", " ").splitlines())
+"""In the words of the report, the same for all printed matter."""

@@ -1,0 +1,44 @@
+"""Values in a stream of words.
+
+Takes in facts and printed texts; gives out whether a text says a fact, once for each text.
+Refuses to read a value as printed unless it is read back equal and converted to its safe side.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from guidegen.finding import Rule
+from guidegen.paper_proof import rules
+from guidegen.proof.read_text import misread_value, stray_value
+from guidegen.units.model import Fact
+
+
+@dataclass(frozen=True, slots=True)
+class Values:
+    """The facts of a truck, with what was found of them so far."""
+
+    facts: Mapping[str, Fact]
+    _judged: dict[tuple[str, str], str] = field(default_factory=dict, repr=False)
+    _proved: dict[str, list[str]] = field(default_factory=dict, repr=False)
+
+    def misread(self, name: str, text: str) -> str:
+        """Return what *text* does not say of the fact *name*, or empty text if it says it all."""
+        known = self._judged.get((name, text))
+        if known is None:
+            known = misread_value(self.facts[name], text) if name in self.facts else "is unknown"
+            self._judged[name, text] = known
+            if not known:
+                self._proved.setdefault(name, []).append(text)
+        return known
+
+    def proved(self, name: str) -> list[str]:
+        """Return the texts that were found to say the fact *name*."""
+        return self._proved.get(name, [])
+
+    def judge(self, name: str, text: str) -> tuple[Rule, str]:
+        """Return what is wrong with *text* for the fact *name*, and by which rule."""
+        fault = self.misread(name, text)
+        if fault:
+            return rules.VALUE_DIFFERS, f"reads `{text}` for `{name}`, which {fault}"
+        fault = stray_value(self.facts[name])
+        return rules.VALUE_CONVERTED_WRONGLY, f"`{text}` for `{name}` {fault}" if fault else ""
