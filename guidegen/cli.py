@@ -31,7 +31,6 @@ from guidegen.finding_report import findings_as_json, format_findings, summary_l
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
 from guidegen.round.draw_svg import round_svg
-from guidegen.round.plan import plan_round
 from guidegen.round_report import format_round, round_as_json
 from guidegen.rule_page import page_text
 
@@ -187,15 +186,16 @@ def inspection_round(unit: str, plan: Path | None, root: Path, form: Format) -> 
     if loaded is None:
         _end(findings, form, {})
     guide = loaded.guides.get(unit)
+    if guide is None and unit in loaded.unit_numbers:
+        _end(findings, form, {})
     if guide is None:
-        _refuse("unit with a guide", unit, list(loaded.guides))
-    own = Findings()
-    tour = plan_round(guide, loaded.library, own)
+        _refuse("unit", unit, list(loaded.unit_numbers))
+    tour = loaded.rounds.get(guide.edition)
     if tour is None:
-        _end(own, form, {})
+        _end(Findings(), form, {}, f"no procedure of {unit} has a place in a round")
     if plan is not None:
         plan.write_text(round_svg(tour) + "\n", encoding="utf-8", newline="\n")
-    _end(own, form, round_as_json(tour, guide), format_round(tour, guide).rstrip())
+    _end(Findings(), form, round_as_json(tour, guide), format_round(tour, guide).rstrip())
 
 
 @commands.command()

@@ -24,6 +24,8 @@ from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
+from guidegen.round.fleet_rounds import plan_rounds
+from guidegen.round.model import Round
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
@@ -58,6 +60,10 @@ class Loaded:
     guides: Mapping[str, Guide]
     """Those that nothing holds back."""
 
+    rounds: Mapping[str, Round]
+    """The inspection round of each edition, by its fingerprint; none where no procedure has a
+    place in one."""
+
     @property
     def offer(self) -> Offer:
         """The trucks that drivers may pick as those that they know."""
@@ -78,10 +84,11 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
     resolved = resolve_units(specs, findings)
     units = plausible_units(resolved, specs.profile.stated, RULEBOOK, findings)
     shown = progress(units.values(), len(units), "fitting procedures")
-    guides = assemble_guides(shown, library, findings)
+    assembled = assemble_guides(shown, library, findings)
+    planned = plan_rounds(assembled, library, findings)
     numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))
     check_trained_on(specs.fleet, numbers, findings)
-    return Loaded(specs.fleet, numbers, units, library, guides)
+    return Loaded(specs.fleet, numbers, units, library, planned.guides, planned.rounds)
 
 
 def load_specs(

@@ -68,7 +68,13 @@ def prove_folder(
         return progress(proving, len(guides), "proving")
 
     verdict = prove_fleet(
-        guides, read, listing, held_back=held_back, offer=loaded.offer, watch=watch
+        guides,
+        read,
+        listing,
+        held_back=held_back,
+        offer=loaded.offer,
+        rounds=loaded.rounds,
+        watch=watch,
     )
     findings = Findings()
     findings.extend(failure.as_finding() for failure in verdict.all_failures)

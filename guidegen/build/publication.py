@@ -73,11 +73,15 @@ class Publication:
         guides = self.loaded.guides.values()
         trucks = draw_fleet_page(self.fleet, map(truck_line, guides), self.held_back, templates)
         yield FLEET_PAGE, fill_fleet_page(split.fleet, trucks)
-        differences = DifferencePages(self.loaded.offer, self.fleet, templates, split.unit)
+        differences = DifferencePages(
+            self.loaded.offer, self.loaded.rounds, self.fleet, templates, split.unit
+        )
         framed: FramedEdition | None = None
         for guide in self.progress(_by_edition(guides), len(guides), "drawing pages"):
             if framed is None or framed.id != guide.edition:
-                framed = fill_frames(draw_edition(guide, self.fleet, templates), split.unit)
+                tour = self.loaded.rounds.get(guide.edition)
+                edition = draw_edition(guide, tour, self.fleet, templates)
+                framed = fill_frames(edition, split.unit)
             yield from stamp(framed, guide).items()
             yield from differences.files_of(guide)
 

@@ -139,6 +139,14 @@ LABELS = MappingProxyType(
         "only_on": "Only on",
         "done_otherwise": "Done another way. Go by the whole procedure.",
         "other_order": "The steps come in another order.",
+        "round": "Inspection round",
+        "open_each": (
+            "This list gives only the order. Open each check: its cautions and steps stand there."
+        ),
+        "premises": "This round takes for granted",
+        "stops": "Stops in order",
+        "read_first": "Read there first",
+        "why": "Why here",
         "park_first": "Do not read while driving. Park first.",
         "handbook_first": "The owner's manual, local codes and qualified people come first.",
     }

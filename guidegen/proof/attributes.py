@@ -25,6 +25,7 @@ _DRAWING_ATTRIBUTES = frozenset(
     {
         *("d", "points", "x", "y", "x1", "x2", "y1", "y2", "cx", "cy", "r", "rx", "ry"),
         *("fill", "fill-rule", "clip-rule", "fill-opacity", "stroke", "stroke-width"),
+        *("font-size", "font-weight"),
         *("stroke-linecap", "stroke-linejoin", "stroke-dasharray", "transform", "viewbox"),
         *(
             "viewBox",

@@ -27,12 +27,15 @@ from guidegen.proof.claims_search import SearchClaim, search_claims_of
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
 from guidegen.proof.read_text import pattern_of, plain
+from guidegen.proof.round_claims import RoundClaims, round_claims_of
+from guidegen.round.model import Round
 from guidegen.source import Span
 from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.units.model import Fact, Layer, Presence, StatedIn
 
 START = "start"
 DATA = "data"
+ROUND = "round"
 SEARCH_PATH = "search/search_index.json"
 DIFFERENCES_PATH = "differences.html"
 """Where a driver picks the truck that he knows."""
@@ -55,13 +58,13 @@ class PageClaims(NamedTuple):
     """What one page must show."""
 
     name: str
-    """``start``, the id of a chapter, or ``data``."""
+    """``start``, ``round``, the id of a chapter, or ``data``."""
 
     path: str
     """From the unit's folder."""
 
     kind: str
-    """``start``, ``chapter`` or ``data``: pages of one kind have one frame."""
+    """``start``, ``round``, ``chapter`` or ``data``: pages of one kind have one frame."""
 
     sequence: tuple[Claim, ...]
     """Texts that must be there once each, in this order."""
@@ -105,6 +108,9 @@ class EditionClaims:
     fixed: Mapping[tuple[Mark, str], str]
     """Fixed words by mark and key."""
 
+    round: RoundClaims | None
+    """What the page of the inspection round must say; none if the truck has no round."""
+
     search: tuple[SearchClaim, ...]
     spoken: frozenset[str]
     """All that an attribute may say aloud."""
@@ -121,8 +127,13 @@ class EditionClaims:
     """Attributes that were looked at and found harmless: tag, name and value."""
 
 
-def claims_of(guide: Guide) -> EditionClaims:
-    """Return what the files of *guide*, and of all others of its edition, must say."""
+def claims_of(guide: Guide, tour: Round | None = None) -> EditionClaims:
+    """Return what the files of *guide*, and of all others of its edition, must say.
+
+    Args:
+        guide: The guide of one of its units.
+        tour: Their inspection round; without one there must be no page of it.
+    """
     procedures = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
     figures = dict(_figures_of(procedures.values(), guide.facts))
     texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
@@ -132,6 +143,7 @@ def claims_of(guide: Guide) -> EditionClaims:
     return EditionClaims(
         pages=(
             _start_page(),
+            *([_ROUND_PAGE] if tour is not None else []),
             *(_chapter_page(chapter, figures) for chapter in guide.chapters),
             _data_page(guide),
         ),
@@ -143,6 +155,7 @@ def claims_of(guide: Guide) -> EditionClaims:
         figures=figures,
         absent=dict(_absent_sections(guide)),
         fixed=fixed,
+        round=None if tour is None else round_claims_of(guide, tour),
         search=search_claims_of(guide),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
@@ -160,6 +173,10 @@ def source_words(fact: Fact) -> str:
 def title_words(name: str) -> str:
     """Return what a page is called: the words of its chapter, or of its label."""
     return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
+
+
+_ROUND_PAGE = PageClaims(ROUND, "round.html", ROUND, (), (), ())
+"""What it must say stands in `RoundClaims`."""
 
 
 def _start_page() -> PageClaims:

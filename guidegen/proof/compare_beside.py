@@ -16,7 +16,7 @@ from guidegen.proof.claims import HEADINGS, EditionClaims, PageClaims
 from guidegen.proof.compare_words import place_of
 from guidegen.proof.faults import Faults
 from guidegen.proof.marks import Mark
-from guidegen.proof.model import Reading
+from guidegen.proof.model import Reading, Within
 from guidegen.proof.read_html import Body
 
 _TELLS_ITSELF = frozenset(
@@ -139,8 +139,8 @@ class Beside:
                     mark=place_of(reading),
                 )
 
-    def _compare_symbols(self, symbols: Iterable[str]) -> None:
-        counts = Counter(symbols)
+    def _compare_symbols(self, symbols: Iterable[Within]) -> None:
+        counts = Counter(within.caution for within in symbols)
         for claim in self.page.sequence:
             if claim.mark is not Mark.SIGNAL_WORD:
                 continue

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, EditionClaims, PageClaims
+from guidegen.proof.claims import DIFFERENCES_PATH, ROUND, EditionClaims, PageClaims
 from guidegen.proof.compare_words import place_of
 from guidegen.proof.faults import Faults
 from guidegen.proof.links import resolve_address
@@ -42,6 +42,7 @@ class Links:
             if reading.claim.mark is Mark.PROCEDURE_LINK and not reading.link:
                 self._add_contents(f"`{reading.text}` leads nowhere")
         if self.page.kind == "start":
+            self._compare_round(body.readings)
             chapters = [e.claim.key for e in body.readings if e.claim.mark is Mark.CHAPTER]
             if chapters != [chapter.id for chapter in self.guide.chapters]:
                 self._add_contents(f"the start page names {_named(chapters)}")
@@ -53,6 +54,7 @@ class Links:
         labels = {e.claim.key for e in navigation.readings if e.claim.mark is Mark.LABEL}
         if found != chapters or not {"start", "data", "differences"} <= labels:
             self._add_contents(f"the navigation leads to {_named(found)}")
+        self._compare_round(navigation.readings)
         for reading in navigation.readings:
             if reading.claim.mark not in _MAY_NAVIGATE:
                 self.faults.add(
@@ -64,6 +66,14 @@ class Links:
             if not reading.link:
                 self._add_contents(f"`{reading.text}` leads nowhere")
             self.compare_link(reading)
+
+    def _compare_round(self, readings: Sequence[Reading]) -> None:
+        """Hold the way to the inspection round against whether the truck has one."""
+        ways = [e for e in readings if e.claim[:2] == (Mark.LABEL, ROUND) and e.link]
+        if self.claims.round is not None and not ways:
+            self._add_contents("nothing leads to the inspection round")
+        elif self.claims.round is None and ways:
+            self._add_contents("something leads to an inspection round, and the truck has none")
 
     def compare_link(self, reading: Reading) -> None:
         """Hold where a text leads against what it names; most texts lead nowhere."""
@@ -93,6 +103,7 @@ class Links:
                 named = {
                     "start": f"{folder}/index.html",
                     "data": f"{folder}/data.html",
+                    ROUND: f"{folder}/round.html",
                     "differences": f"{folder}/{DIFFERENCES_PATH}",
                     "all_trucks": "index.html",
                 }

@@ -164,6 +164,7 @@ class Sheet:
         body = self.read.body
         opened = [each for each in body.openings if each.holder is Holder.CAUTION]
         drawn = {each.key: each.signal for each in opened}
+        drawings = [within.caution for within in body.symbols]
         for caution in wanted:
             mark = f'data-caution="{caution.id}"'
             if caution.id not in drawn:
@@ -172,14 +173,14 @@ class Sheet:
                 what = f"is drawn as `{drawn[caution.id]}` and not as `{caution.signal.value}`"
                 self._report(rules.SIGNAL_WORD_DIFFERS, what, caution, mark)
             symbols = 0 if caution.signal is Signal.NOTICE else 1
-            if body.symbols.count(caution.id) != symbols:
+            if drawings.count(caution.id) != symbols:
                 what = f"does not stand with {symbols} symbols that are seen"
                 self._report(rules.ALERT_SYMBOL_DIFFERS, what, caution, mark)
         known = {caution.id for caution in wanted}
         for key in [each.key for each in opened if each.key not in known] + body.signals:
             what = f"`{key}` is drawn as a caution, and it is none of this truck's"
             self.faults.add(rules.STEP_THAT_DOES_NOT_APPLY, what, fix=_SEE_TEMPLATE)
-        for stray in set(body.symbols) - known:
+        for stray in set(drawings) - known:
             what = f"a drawing stands where no caution is: `{stray}`"
             self.faults.add(rules.ALERT_SYMBOL_DIFFERS, what, fix=_SEE_TEMPLATE)
 

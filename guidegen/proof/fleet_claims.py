@@ -7,6 +7,7 @@ and the claims of each edition, made once. Refuses to read any file itself.
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
 
 from selectolax.lexbor import LexborHTMLParser
 
@@ -20,12 +21,14 @@ from guidegen.proof.sheet_claims import sheet_claims_of
 from guidegen.proof.sheet_model import SheetClaims
 from guidegen.proof.styles import Styles, read_styles
 from guidegen.proof.unchecked import unchecked_of
+from guidegen.round.model import Round
 from guidegen.units.model import Fact, Presence
 
 Read = Callable[[str], bytes | None]
 """Returns the bytes of a file by its path from the root of the site; nothing if it is not there."""
 
 _NO_OFFER = Offer()
+_NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
 _MOST_EDITIONS = 128
 """Claims that are kept at a time; units come sorted by edition or in small fleets."""
 
@@ -75,6 +78,9 @@ class FleetClaims:
     offer: Offer
     """The trucks that drivers may pick as those that they know."""
 
+    rounds: Mapping[str, Round]
+    """The inspection round of each edition that has one, by its fingerprint."""
+
     _sheets: dict[tuple[str, str], SheetClaims] = field(
         default_factory=dict, compare=False, repr=False
     )
@@ -96,7 +102,8 @@ class FleetClaims:
             if len(self._editions) >= _MOST_EDITIONS:
                 self._editions.clear()
             is_shared = guide.edition in self.shared_editions
-            known = Edition(guide, claims_of(guide), self.ids - _ids_of(guide), is_shared)
+            claims = claims_of(guide, self.rounds.get(guide.edition))
+            known = Edition(guide, claims, self.ids - _ids_of(guide), is_shared)
             self._editions[guide.edition] = known
         return known
 
@@ -121,12 +128,13 @@ class FleetClaims:
         return self._inline[inline]
 
 
-def claims_of_fleet(
+def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     guides: Iterable[Guide],
     read: Read,
     listing: Iterable[str],
     held_back: Iterable[str] = (),
     offer: Offer = _NO_OFFER,
+    rounds: Mapping[str, Round] = _NO_ROUNDS,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
 
@@ -136,6 +144,7 @@ def claims_of_fleet(
         listing: Paths of all files of the site, with forward slashes.
         held_back: Numbers of trucks whose guides are not published.
         offer: The trucks that drivers may pick as those that they know.
+        rounds: The inspection rounds by edition; an edition that has none must have no page of it.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)
@@ -156,6 +165,7 @@ def claims_of_fleet(
             if count > 1
         ),
         offer=offer,
+        rounds=rounds,
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 

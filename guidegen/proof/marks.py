@@ -52,6 +52,22 @@ class Mark(enum.StrEnum):
     REASON = "data-reason"
     """Why the differences that follow matter."""
 
+    ACT = "data-act"
+    """What is done on the way to a stop of the inspection round."""
+
+    WHY = "data-why"
+    """Why a stop comes where it does: its number and the kind of reason, with a full stop between
+    them."""
+
+    PREMISE = "data-premise"
+    """What the inspection round takes for granted."""
+
+    PLAN = "data-plan"
+    """A line of writing in the plan of the round, by station and number of the line."""
+
+    PLAN_WORDS = "data-plan-words"
+    """``title`` or ``description`` of the plan, for those who do not see it."""
+
 
 class Holder(enum.StrEnum):
     """An attribute whose element holds other marks."""
@@ -75,6 +91,12 @@ class Holder(enum.StrEnum):
     DIFFERENCE = "data-difference"
     TRUCK = "data-truck"
     """Number of another truck, which the driver may know."""
+
+    STOP = "data-stop"
+    """Number of a stop of the inspection round."""
+
+    WAITING = "data-waiting"
+    """Signal word of cautions that wait at the stop, on the page of its chapter."""
 
 
 MARKS = {mark.value: mark for mark in Mark}
@@ -101,6 +123,9 @@ DRAWING_TAGS = frozenset(
 
 LETTERING = "text"
 """The one element of a drawing that holds words, in figures only."""
+
+ALTERNATIVES = frozenset({"title", "desc"})
+"""Elements of a drawing that say the same in words to those who do not see it; in figures only."""
 
 BREAKS = frozenset(
     {

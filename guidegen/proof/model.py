@@ -21,6 +21,8 @@ class Within(NamedTuple):
     figure: str = ""
     difference: str = ""
     truck: str = ""
+    stop: str = ""
+    waiting: str = ""
 
 
 class Drawn(NamedTuple):
@@ -130,6 +132,9 @@ class Counts:
     differences: int = 0
     """Differences from other trucks read back, each as a whole."""
 
+    stops: int = 0
+    """Stops of inspection rounds read back, each as a whole."""
+
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
         return Counts(
@@ -141,7 +146,7 @@ class FrameRead(NamedTuple):
     """What stands around the body of a page, for comparing with other trucks' pages."""
 
     kind: str
-    """``start``, ``chapter``, ``data``, ``differences``, ``from`` or ``search``."""
+    """``start``, ``round``, ``chapter``, ``data``, ``differences``, ``from`` or ``search``."""
 
     page: str
     digest: str

@@ -7,11 +7,12 @@ nothing but the files.
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 
 from guidegen.differences.offer import Offer
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, SEARCH_PATH
+from guidegen.proof.claims import DIFFERENCES_PATH, ROUND, SEARCH_PATH
 from guidegen.proof.compare_fleet import compare_fleet
 from guidegen.proof.compare_picker import known_trucks, sheet_path
 from guidegen.proof.compare_words import Wording
@@ -21,10 +22,13 @@ from guidegen.proof.foreign import find_foreign
 from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, FrameRead, UnitVerdict
 from guidegen.proof.prove_differences import prove_picker, prove_sheet
 from guidegen.proof.prove_page import Subject, prove_page
+from guidegen.proof.prove_round import prove_round
 from guidegen.proof.read_search import prove_search
 from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
+from guidegen.round.model import Round
 
 _NO_OFFER = Offer()
+_NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
 _FIX = "build the site anew; if it comes back, guidegen writes the wrong files"
 
 
@@ -67,6 +71,7 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
     *,
     held_back: Iterable[str] = (),
     offer: Offer = _NO_OFFER,
+    rounds: Mapping[str, Round] = _NO_ROUNDS,
     watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
 ) -> FleetVerdict:
     """Hold a whole published site against the guides it was drawn from.
@@ -77,10 +82,11 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         listing: Paths of all files of the site, with forward slashes.
         held_back: Numbers of trucks whose guides are not published.
         offer: The trucks that drivers may pick as those that they know.
+        rounds: The inspection rounds by edition.
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
-    fleet = claims_of_fleet(published, read, listing, held_back, offer)
+    fleet = claims_of_fleet(published, read, listing, held_back, offer, rounds)
     by_folder = _by_folder(fleet.paths)
     verdicts: dict[str, UnitVerdict] = {}
     # Units of one edition follow one another, so that its claims are made once.
@@ -151,6 +157,8 @@ def _prove_whole(subject: Subject, path: str, raw: bytes) -> FileVerdict:
 
 def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdict:
     for page in subject.claims.pages:
+        if page.path == path and subject.claims.round is not None and page.kind == ROUND:
+            return prove_round(subject, page, subject.claims.round, raw)
         if page.path == path:
             return prove_page(subject, page, raw)
     faults = Faults(subject.guide.number, subject.path(path))

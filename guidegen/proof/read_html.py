@@ -16,6 +16,7 @@ from guidegen.proof import rules
 from guidegen.proof.hiding import Effect
 from guidegen.proof.marks import (
     ADDRESS_ATTRIBUTES,
+    ALTERNATIVES,
     BREAKS,
     DRAWING_TAGS,
     HOLDERS,
@@ -76,8 +77,8 @@ class Body:
 
     readings: list[Reading] = field(default_factory=list)
     openings: list[Opening] = field(default_factory=list)
-    symbols: list[str] = field(default_factory=list)
-    """Ids of the cautions that the drawings stand in; empty for a drawing elsewhere."""
+    symbols: list[Within] = field(default_factory=list)
+    """Where each drawing stands that is seen; nowhere for one that is not."""
 
     drawings: list[Drawing] = field(default_factory=list)
     """Those that stand in figures."""
@@ -262,7 +263,7 @@ class _Reader:
     def read_drawing(self, node: LexborNode, here: _Here) -> None:
         effects = self.effects.get(node.mem_id, ())
         hidden = here.hidden or any(effect is Effect.HIDES for effect, _ in effects)
-        self.body.symbols.append("" if hidden else here.within.caution)
+        self.body.symbols.append(Within() if hidden else here.within)
         if here.within.figure and here.gathered is None:
             self.read_figure(node, here)
             return
@@ -279,7 +280,10 @@ class _Reader:
         part = node.first_child
         while part is not None:
             if part.is_element_node:
-                inner = self.be_affected(part, here) if part.mem_id in self.effects else here
+                inner = here
+                # Words for those who do not see the drawing are nowhere to be seen.
+                if part.mem_id in self.effects and part.tag not in ALTERNATIVES:
+                    inner = self.be_affected(part, here)
                 hidden = hidden or inner.hidden or inner.changed
                 parts.append(_drawn(part))
                 self.read_part(part, inner)
@@ -291,7 +295,7 @@ class _Reader:
     def read_part(self, part: LexborNode, here: _Here) -> None:
         """Read a shape, or writing: one mark and its words, with no element in it."""
         marks = [name for name in part.attributes if name in MARKS]
-        if part.tag == LETTERING and marks:
+        if (part.tag == LETTERING or part.tag in ALTERNATIVES) and marks:
             self.read_marked(part, (marks, part.attributes[marks[0]] or ""), here, _DEEPEST)
             return
         self.read_shape(part)
@@ -323,6 +327,8 @@ _NARROWS = {
     Holder.FIGURE: "figure",
     Holder.DIFFERENCE: "difference",
     Holder.TRUCK: "truck",
+    Holder.STOP: "stop",
+    Holder.WAITING: "waiting",
 }
 """Which part of `Within` an element sets."""
 

@@ -94,7 +94,8 @@ def _summary(verdict: FleetVerdict) -> Iterator[str]:
     units, totals = len(verdict.units), verdict.counts
     yield (
         f"<p>{units:,} units, {totals.pages:,} files, {totals.procedures:,} procedures, "
-        f"{totals.steps:,} steps, {totals.cautions:,} cautions, {totals.values:,} values and "
+        f"{totals.steps:,} steps, {totals.cautions:,} cautions, {totals.stops:,} stops of "
+        f"inspection rounds, {totals.values:,} values and "
         f"{totals.labels:,} fixed words were read back from the published files.</p>"
     )
 

@@ -124,6 +124,18 @@ SEARCH_ENTRY_MISSING = Rule(
 SEARCH_ENTRY_TOO_MANY = Rule(
     "search-entry-too-many", "a search that finds another truck's procedure leads the driver to it"
 )
+STOP_MISSING = Rule("stop-missing", "a check that the round leaves out is not done that day")
+STOP_TOO_MANY = Rule(
+    "stop-too-many",
+    "a check that is there twice, or is another truck's, sends the driver to work that is not asked",
+)
+STOP_OUT_OF_ORDER = Rule(
+    "stop-out-of-order", "the driver comes to a check before the truck is in the state for it"
+)
+STOP_DIFFERS = Rule(
+    "stop-differs",
+    "the driver stands in the wrong place, or brings the truck into a state that hurts somebody",
+)
 FIGURE_DIFFERS = Rule(
     "figure-differs", "a mark in another place sends needle, fluid or air to the wrong value"
 )

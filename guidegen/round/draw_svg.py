@@ -38,8 +38,9 @@ def draw_svg(view: PlanView) -> str:
         f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(view.width)} {_n(view.height)}" '
         f'role="img" aria-labelledby="{_ID}-title {_ID}-description" '
         'fill="none" stroke="currentColor" stroke-linecap="round" stroke-linejoin="round">\n'
-        f'<title id="{_ID}-title">{escape(view.title)}</title>\n'
-        f'<desc id="{_ID}-description">{escape(view.description)}</desc>\n'
+        f'<title id="{_ID}-title" data-plan-words="title">{escape(view.title)}</title>\n'
+        f'<desc id="{_ID}-description" data-plan-words="description">'
+        f"{escape(view.description)}</desc>\n"
         f"{figures}\n</svg>\n"
     )
 
@@ -70,7 +71,8 @@ def _box(box: Box) -> str:
 def _writing(writing: Writing) -> str:
     weight = ' font-weight="700"' if writing.is_bold else ""
     return (
-        f'<text x="{_n(writing.x)}" y="{_n(writing.y)}" font-size="{writing.size}" '
+        f'<text data-plan="{writing.key}" x="{_n(writing.x)}" y="{_n(writing.y)}" '
+        f'font-size="{writing.size}" '
         f'text-anchor="{_ANCHORS[writing.anchor]}"{weight} fill="currentColor" stroke="none">'
         f"{escape(writing.text)}</text>"
     )

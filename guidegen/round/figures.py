@@ -75,6 +75,8 @@ class Writing:
     size: int
     anchor: Anchor
     is_bold: bool
+    key: str
+    """What it is, unlike any other of its drawing: ``front.2``, the second line of a place."""
 
 
 Figure = Box | Line | Shape | Dot | Writing

@@ -52,6 +52,11 @@ class PlanView:
     figures: tuple[Figure, ...]
     """In the order of drawing."""
 
+    @property
+    def writings(self) -> tuple[Writing, ...]:
+        """All that is written in it, in the order of drawing."""
+        return tuple(figure for figure in self.figures if isinstance(figure, Writing))
+
 
 @dataclass(frozen=True, slots=True)
 class _Label:
@@ -180,9 +185,10 @@ def _in_the_middle(labels: Iterable[_Label], end: float) -> tuple[list[Figure], 
 def _written(label: _Label, x: float, top: float, anchor: Anchor) -> list[Figure]:
     figures: list[Figure] = []
     base = top
-    for text, size in label.lines:
+    for number, (text, size) in enumerate(label.lines, start=1):
         base += size * _LINE
-        figures.append(Writing(x, base - size * 0.25, text, size, anchor, size == LARGE))
+        key = f"{label.mark.station}.{number}"
+        figures.append(Writing(x, base - size * 0.25, text, size, anchor, size == LARGE, key))
     return figures
 
 

@@ -10,15 +10,17 @@ from dataclasses import dataclass
 from guidegen.round.figures import Anchor, Box, Figure, Shape, Stroke, Writing
 from guidegen.round.positions import REACH, Footprint
 
-WIDTH = 800
-"""Of the drawing, in its own units; a tablet shows about one pixel for each."""
+WIDTH = 720
+"""Of the drawing, in its own units; beside its list a tablet shows three pixels for four."""
 
 SMALL = 24
 """Height of words; half as many pixels on a phone."""
 
 FRONT = "FRONT"
+NOSE = "nose"
+"""Key of that writing."""
 
-_TRUCK_LENGTH = 620
+_TRUCK_LENGTH = 520
 _SHORT = 8500
 """A truck of this length, in millimeters, is as long as the drawing; a shorter one is shorter."""
 
@@ -66,7 +68,7 @@ def draw_truck(scale: Scale) -> list[Figure]:
     points = ((WIDTH / 2, nose), (WIDTH / 2 - 16, nose + 24), (WIDTH / 2 + 16, nose + 24))
     # Without a hood the seat is beside the nose, and the word stands behind it.
     level = nose + 24 + SMALL * (1 if truck.hood else 2.4)
-    front = Writing(WIDTH / 2, level, FRONT, SMALL, Anchor.MIDDLE, is_bold=True)
+    front = Writing(WIDTH / 2, level, FRONT, SMALL, Anchor.MIDDLE, is_bold=True, key=NOSE)
     return [*figures, Shape(points), front]
 
 

@@ -10,24 +10,39 @@ from jinja2 import Template
 
 from guidegen.guide.model import Guide
 from guidegen.procedures.words import LABELS
-from guidegen.site.lay_out import DATA_PAGE, START_PAGE, Layout, chapter_page
+from guidegen.round.model import Round
+from guidegen.site.lay_out import DATA_PAGE, ROUND_PAGE, START_PAGE, Layout, chapter_page
+from guidegen.site.lay_out_round import lay_out_round
 from guidegen.site.model import Edition, FleetView, PageText
+from guidegen.site.round_views import RoundView
 from guidegen.site.search_index import search_index
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import plain, value_token
 from guidegen.site.views import ChapterView, DataView, NavView, StartView
 
-View = StartView | ChapterView | DataView
+View = StartView | ChapterView | DataView | RoundView
 
 
-def draw_edition(guide: Guide, fleet: FleetView, templates: PageTemplates) -> Edition:
+def draw_edition(
+    guide: Guide, tour: Round | None, fleet: FleetView, templates: PageTemplates
+) -> Edition:
     """Return the edition of *guide*, in which number, VIN, plate and yard are tokens.
 
     Every guide with the same fingerprint gives the same edition.
+
+    Args:
+        guide: The guide of any of its units.
+        tour: Its inspection round; without one there is no page of it and no link to one.
+        fleet: What the site says of the fleet.
+        templates: The page templates.
     """
-    drawing = _Drawing(Layout(guide), plain(fleet.name), templates)
+    layout = Layout(guide, has_round=tour is not None)
+    drawing = _Drawing(layout, plain(fleet.name), templates)
     chapters = [drawing.layout.chapter(chapter) for chapter in guide.chapters]
     pages = [drawing.page(START_PAGE, "", templates.start, drawing.layout.start())]
+    if tour is not None:
+        view = lay_out_round(layout, tour)
+        pages.append(drawing.page(ROUND_PAGE, LABELS["round"], templates.round, view))
     pages += [
         drawing.page(chapter_page(view.head.page), view.chapter.words, templates.chapter, view)
         for view in chapters

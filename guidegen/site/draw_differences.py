@@ -5,7 +5,7 @@ one unit after another, as bytes. Refuses to draw a pair of editions twice while
 by edition: each pair is drawn once and stamped with the identities of both trucks.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from html import escape
 
 from guidegen.differences.compare import compare_guides
@@ -27,18 +27,25 @@ _PAIR_SLOTS = UNIT_SLOTS | {KNOWN_PREFIX + name for name in STAMPED}
 class DifferencePages:
     """The difference pages of a fleet; give it the units by edition."""
 
-    def __init__(
-        self, offer: Offer, fleet: FleetView, templates: PageTemplates, frame: Frame
+    def __init__(  # noqa: PLR0913 -- what all pages share is this much
+        self,
+        offer: Offer,
+        with_round: Collection[str],
+        fleet: FleetView,
+        templates: PageTemplates,
+        frame: Frame,
     ) -> None:
         """Keep what all pages share.
 
         Args:
             offer: The trucks that drivers may pick as known.
+            with_round: Editions that have an inspection round, to which the navigation leads.
             fleet: What the site says of the fleet.
             templates: The page templates.
             frame: The frame of a unit's pages.
         """
         self._offer = offer
+        self._with_round = with_round
         self._fleet_name = plain(fleet.name)
         self._templates = templates
         self._frame = frame
@@ -64,7 +71,8 @@ class DifferencePages:
     def _layout_of(self, given: Guide) -> Layout:
         layout = self._layout
         if layout is None or layout.guide.edition != given.edition:
-            layout = self._layout = Layout(given)
+            has_round = given.edition in self._with_round
+            layout = self._layout = Layout(given, has_round=has_round)
             self._pickers, self._sheets = {}, {}
         return layout
 

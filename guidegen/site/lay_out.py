@@ -46,8 +46,11 @@ from guidegen.units.model import Presence
 
 START_PAGE = "index.html"
 DATA_PAGE = "data.html"
+ROUND_PAGE = "round.html"
 DIFFERENCES_PAGE = "differences.html"
 FLEET_PAGE = "../index.html"
+_NO_CHAPTERS = (START_PAGE, ROUND_PAGE, FLEET_PAGE)
+"""What the start page does not list with the chapters."""
 
 TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
@@ -65,19 +68,20 @@ def chapter_page(chapter: str) -> str:
 class Layout:
     """The views of one guide; every fact is put into words once."""
 
-    def __init__(self, guide: Guide) -> None:
+    def __init__(self, guide: Guide, *, has_round: bool) -> None:
         self.guide = guide
         self.texts = Texts(guide.facts, value_token)
-        self.links = tuple(_links(guide))
+        self.links = tuple(_links(guide, has_round=has_round))
 
     def start(self) -> StartView:
         """Return the view of the start page."""
         return StartView(
-            head=self._head("start"),
+            head=self.head("start"),
             title_facts=self._facts(TITLE_FACTS),
             identity=self._facts(_IDENTITY_FACTS),
             key_numbers=self._facts(KEY_NUMBERS),
-            links=tuple(link for link in self.links if link.href not in (START_PAGE, FLEET_PAGE)),
+            round=next((link for link in self.links if link.href == ROUND_PAGE), None),
+            links=tuple(link for link in self.links if link.href not in _NO_CHAPTERS),
             signals=tuple(
                 (signal.value, SIGNAL_DEFINITIONS[signal.value], signal is not Signal.NOTICE)
                 for signal in Signal
@@ -87,7 +91,7 @@ class Layout:
     def chapter(self, chapter: Chapter) -> ChapterView:
         """Return the view of the page of *chapter*."""
         return ChapterView(
-            head=self._head(chapter.id),
+            head=self.head(chapter.id),
             chapter=Worded(chapter.id, CHAPTERS[chapter.id]),
             procedures=tuple(self._procedure(procedure) for procedure in chapter.procedures),
             onward=self.onward(chapter_page(chapter.id)),
@@ -108,7 +112,7 @@ class Layout:
             for name in self.guide.sections
             if self._not_fitted(name) and not self._not_fitted(name.rpartition(".")[0])
         )
-        return DataView(self._head("data"), tuple(sections), tuple(absent), self.onward(DATA_PAGE))
+        return DataView(self.head("data"), tuple(sections), tuple(absent), self.onward(DATA_PAGE))
 
     def nav(self, current: str) -> tuple[Link, ...]:
         """Return the links of the unit's navigation on the page *current*."""
@@ -121,7 +125,8 @@ class Layout:
         state = self.guide.sections.get(section)
         return state is not None and state.presence is Presence.NOT_FITTED
 
-    def _head(self, page: str) -> PageHead:
+    def head(self, page: str) -> PageHead:
+        """Return what the container of the page named *page* carries."""
         return PageHead(value_token("identity.number"), self.guide.edition, page)
 
     def onward(self, current: str) -> tuple[Link, ...]:
@@ -185,8 +190,10 @@ def _lamp(sign: LampSign | None) -> LampView | None:
     return LampView(color, Worded(sign.act, LAMP_ACTS[sign.act]))
 
 
-def _links(guide: Guide) -> Iterable[Link]:
+def _links(guide: Guide, *, has_round: bool) -> Iterable[Link]:
     yield Link(START_PAGE, "data-label", "start", LABELS["start"])
+    if has_round:
+        yield Link(ROUND_PAGE, "data-label", "round", LABELS["round"])
     for chapter in guide.chapters:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])

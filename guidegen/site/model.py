@@ -52,7 +52,7 @@ class Edition:
     """The guide's fingerprint."""
 
     pages: tuple[PageText, ...]
-    """Start page, chapters in the guide's order, data page."""
+    """Start page, inspection round if there is one, chapters in the guide's order, data page."""
 
     search_index: str
     """JSON text; identity values in it are tokens."""

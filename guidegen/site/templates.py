@@ -19,6 +19,7 @@ class PageTemplates:
     start: Template
     chapter: Template
     data: Template
+    round: Template
     differences: Template
     sheet: Template
     nav: Template
@@ -40,6 +41,7 @@ class PageTemplates:
             start=environment.get_template("start.html.j2"),
             chapter=environment.get_template("chapter.html.j2"),
             data=environment.get_template("data.html.j2"),
+            round=environment.get_template("round.html.j2"),
             differences=environment.get_template("differences.html.j2"),
             sheet=environment.get_template("sheet.html.j2"),
             nav=environment.get_template("nav.html.j2"),

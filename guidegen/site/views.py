@@ -172,6 +172,9 @@ class StartView:
     """Plate, yard, VIN: as far as they are on record."""
 
     key_numbers: tuple[FactView, ...]
+    round: Link | None
+    """To the inspection round, if the truck has one: what a driver does each morning."""
+
     links: tuple[Link, ...]
     signals: tuple[tuple[str, str, bool], ...]
     """Signal word, definition, and whether it carries the safety alert symbol."""

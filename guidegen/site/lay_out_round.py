@@ -1,0 +1,101 @@
+"""From an inspection round to the view of its page.
+
+Takes in the round of an edition and its guide; gives out the view: the plan, and every stop with
+its place, state, reasons and the signal words of the cautions that wait there.
+Refuses to repeat steps or cautions: a list that seemed whole would be worked from alone.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.guide.model import Caution, Guide, Procedure, Step
+from guidegen.procedures.model import Signal
+from guidegen.procedures.words import STATES, STATIONS
+from guidegen.round.acts import ACTS
+from guidegen.round.draw_svg import round_svg
+from guidegen.round.model import Leg, Round, Stop
+from guidegen.round.reasons import PREMISES, reason_words
+from guidegen.site.lay_out import ROUND_PAGE, Layout, chapter_page
+from guidegen.site.round_views import RoundView, StopView
+from guidegen.site.views import TextView, Worded
+
+
+def lay_out_round(layout: Layout, tour: Round) -> RoundView:
+    """Return the view of the page of *tour*, the round of the guide of *layout*."""
+    laying = _Laying(layout, tour, dict(_placed(layout.guide)))
+    return RoundView(
+        head=layout.head("round"),
+        premises=tuple(Worded(key, PREMISES[key]) for key in tour.premises),
+        plan=Markup(round_svg(tour)),  # noqa: S704 -- it escapes all words itself
+        stops=tuple(laying.stop(*each) for each in zip(tour.stops, tour.legs, strict=True)),
+        onward=layout.onward(ROUND_PAGE),
+    )
+
+
+def _placed(guide: Guide) -> Iterator[tuple[str, tuple[str, Procedure]]]:
+    """Yield each procedure with the id of its chapter, by its own."""
+    for chapter in guide.chapters:
+        for procedure in chapter.procedures:
+            yield procedure.id, (chapter.id, procedure)
+
+
+@dataclass(frozen=True, slots=True)
+class _Laying:
+    layout: Layout
+    tour: Round
+    placed: dict[str, tuple[str, Procedure]]
+
+    def stop(self, stop: Stop, leg: Leg) -> StopView:
+        chapter, procedure = self.placed[stop.procedure]
+        return StopView(
+            number=stop.number,
+            acts=tuple(Worded(change.act, ACTS[change.act]) for change in leg.changes),
+            href=f"{chapter_page(chapter)}#{procedure.id}",
+            procedure=procedure.id,
+            title=self.title(stop, procedure),
+            is_step=stop.step is not None,
+            signals=tuple(
+                (signal.value, signal is not Signal.NOTICE)
+                for signal in self.signals(stop, procedure)
+            ),
+            station=Worded(stop.station, STATIONS[stop.station]),
+            states=tuple(
+                Worded(f"{aspect}.{state}", STATES[aspect][state]) for aspect, state in stop.state
+            ),
+            reasons=tuple(
+                Worded(f"{stop.number}.{reason.kind.value}", reason_words(reason))
+                for reason in stop.reasons
+            ),
+        )
+
+    def title(self, stop: Stop, procedure: Procedure) -> TextView:
+        if stop.step is None:
+            return self.layout.texts.text(procedure.title)
+        step = _step_id(procedure.id, stop.step)
+        blocks = (each for each in procedure.blocks if isinstance(each, Step))
+        return self.layout.texts.text(next(each.text for each in blocks if each.id == step))
+
+    def signals(self, stop: Stop, procedure: Procedure) -> Sequence[Signal]:
+        """Return the signals of the cautions that wait at *stop*, gravest first.
+
+        What guards a step that is a stop of its own waits there.
+        """
+        own = None if stop.step is None else _step_id(procedure.id, stop.step)
+        elsewhere = {
+            _step_id(other.procedure, other.step)
+            for other in self.tour.stops
+            if other.step is not None and other.procedure == procedure.id
+        }
+        waiting = {
+            block.signal
+            for block in procedure.blocks
+            if isinstance(block, Caution)
+            and (block.guards == own if own else block.guards not in elsewhere)
+        }
+        return [signal for signal in Signal if signal in waiting]
+
+
+def _step_id(procedure: str, step: str) -> str:
+    return f"{procedure}.steps.{step}"

@@ -1,0 +1,47 @@
+"""What the template of the inspection round is given.
+
+Takes in nothing; gives out the shapes of its view.
+Refuses logic: the template loops over these and places their words.
+"""
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from guidegen.site.views import Link, PageHead, TextView, Worded
+
+
+@dataclass(frozen=True, slots=True)
+class StopView:
+    """One stop, with what is done on the way to it."""
+
+    number: int
+    acts: tuple[Worded, ...]
+    href: str
+    """Of the procedure on the page of its chapter."""
+
+    procedure: str
+    title: TextView
+    """Of the procedure, or the step if only that is done here."""
+
+    is_step: bool
+    signals: tuple[tuple[str, bool], ...]
+    """Signal words of the cautions that wait there, gravest first and each once, and whether it
+    carries the safety alert symbol."""
+
+    station: Worded
+    states: tuple[Worded, ...]
+    reasons: tuple[Worded, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RoundView:
+    """For ``round.html.j2``."""
+
+    head: PageHead
+    premises: tuple[Worded, ...]
+    plan: Markup
+    """SVG, its words escaped."""
+
+    stops: tuple[StopView, ...]
+    onward: tuple[Link, ...]
