@@ -16,13 +16,16 @@ import click
 
 from guidegen import __version__
 from guidegen.build.cover import cover_fleet
-from guidegen.build.load import load_fleet
+from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.print_run import PrintOrder, print_cards
+from guidegen.build.print_shop import open_print_shop, resized
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.rulebook import PAGES, listed_rules, write_pages
 from guidegen.build.schemas import write_schemas
 from guidegen.build.start import start_project
+from guidegen.decks.sizes import SIDES
 from guidegen.difference_report import differences_as_json, format_differences
 from guidegen.differences.compare import compare_guides
 from guidegen.explanation_report import explanation_as_json, format_explanation
@@ -30,6 +33,7 @@ from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
+from guidegen.paper.stock import STOCKS, Duplex, Printing
 from guidegen.round.draw_svg import round_svg
 from guidegen.round_report import format_round, round_as_json
 from guidegen.rule_page import page_text
@@ -243,6 +247,66 @@ def compare(known: str, given: str, root: Path, form: Format) -> None:
 
 
 @commands.command()
+@click.argument("units", nargs=-1)
+@click.option("--all", "is_all", is_flag=True, help="Cards of every unit of the fleet.")
+@click.option("--card", default=None, help="Only the card with this id.")
+@click.option("--size", type=click.Choice(list(SIDES)), default=None, help="Instead of its own.")
+@click.option(
+    "--stock",
+    type=click.Choice(list(STOCKS)),
+    default=None,
+    help="Lay all cards on sheets of this size too, with trim marks.",
+)
+@click.option(
+    "--duplex",
+    type=click.Choice([each.value for each in Duplex]),
+    default=Duplex.LONG.value,
+    show_default=True,
+    help="On which edge the printer turns a sheet.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    show_default="cards/ in the project",
+    help="Folder to write to.",
+)
+@_PROJECT
+@_FORMAT
+def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
+    units: tuple[str, ...],
+    is_all: bool,  # noqa: FBT001 -- a flag of the command line
+    card: str | None,
+    size: str | None,
+    stock: str | None,
+    duplex: str,
+    out: Path | None,
+    root: Path,
+    form: Format,
+) -> None:
+    """Print the laminated cards of UNITS as PDF, one file a card."""
+    findings = Findings()
+    project = _project(root)
+    loaded = load_fleet(project, findings, _progress)
+    shop = open_print_shop(project, loaded, findings) if loaded else None
+    if loaded is None or shop is None:
+        _end(findings, form, {})
+    numbers = _chosen(units, loaded, is_all=is_all)
+    kinds = {kind.id: kind for kind in resized(shop.kinds, size)}
+    if card is not None and card not in kinds:
+        _refuse("card", card, list(kinds))
+    wanted = [kinds[card]] if card else list(kinds.values())
+    order = PrintOrder(
+        numbers,
+        tuple(wanted),
+        out or project.root / "cards",
+        Printing(STOCKS[stock], Duplex(duplex)) if stock else None,
+    )
+    printed = print_cards(shop, order, findings, _progress)
+    _end(findings, form, printed.as_json(), printed.as_text())
+
+
+@commands.command()
 @click.option(
     "--out",
     type=click.Path(path_type=Path, file_okay=False),
@@ -313,6 +377,18 @@ def _publication(project: Project, findings: Findings, form: Format) -> Publicat
         _end(findings, form, {})
     findings.extend(publication.findings)
     return publication
+
+
+def _chosen(units: tuple[str, ...], loaded: Loaded, *, is_all: bool) -> tuple[str, ...]:
+    """Return the numbers of the units that are asked for, all of which have a guide."""
+    if is_all:
+        return tuple(loaded.guides)
+    if not units:
+        raise click.UsageError("name the units, or write --all")
+    for number in units:
+        if number not in loaded.guides:
+            _refuse("unit with a guide", number, list(loaded.guides))
+    return units
 
 
 def _refuse(kind: str, name: str, choices: list[str]) -> NoReturn:

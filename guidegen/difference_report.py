@@ -38,10 +38,10 @@ from guidegen.differences.standing import RANKS, REASONS
 from guidegen.guide.model import Caution, Guide, Procedure, Step, Text
 from guidegen.procedures.model import Words
 from guidegen.procedures.words import LABELS, STATES, STATIONS
-from guidegen.wording import value_words
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.units.model import Fact, Presence
+from guidegen.wording import value_words
 
 _KINDS: Mapping[type[Difference], str] = {
     ValueChanged: "value changed",

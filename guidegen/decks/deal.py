@@ -18,9 +18,7 @@ REVISION_DIGITS = 8
 def deal_cards(guide: Guide, tour: Round | None, kinds: Iterable[CardKind]) -> tuple[Card, ...]:
     """Return the cards of *guide* in the order of *kinds*."""
     cards = (_card(guide, tour, kind) for kind in kinds)
-    return tuple(
-        card for card in cards if card.tour or card.procedures or card.facts or card.lamps
-    )
+    return tuple(card for card in cards if card.tour or card.procedures or card.facts or card.lamps)
 
 
 def issue_of(guide: Guide, date: str, address: str) -> Issue:

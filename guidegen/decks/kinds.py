@@ -53,9 +53,7 @@ def _by_id(sections: Iterable[CardSection], findings: Findings) -> Mapping[str, 
     return first
 
 
-def _kind(
-    section: CardSection, procedures: Collection[str], findings: Findings
-) -> CardKind | None:
+def _kind(section: CardSection, procedures: Collection[str], findings: Findings) -> CardKind | None:
     own = Findings()
     kind = CardKind(
         id=str(section.id.value),
@@ -66,6 +64,7 @@ def _kind(
         chapters=_known(section.chapters, "chapter", CHAPTERS, own),
         facts=tuple(_facts(section.facts, own)),
         has_lamps=_is_set(section.lamps),
+        is_large=_is_set(section.large),
         span=section.id.span,
     )
     named = (kind.procedures, kind.chapters, kind.facts)

@@ -34,6 +34,9 @@ class CardKind:
     """Dotted names of values, in the order of the card."""
 
     has_lamps: bool
+    is_large: bool
+    """Whether values are printed large, to be read from afar."""
+
     span: Span
     """Of its id."""
 

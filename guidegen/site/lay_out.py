@@ -39,10 +39,10 @@ from guidegen.site.views import (
     StepView,
     Worded,
 )
-from guidegen.wording import source_words
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.units.model import Presence
+from guidegen.wording import source_words
 
 START_PAGE = "index.html"
 DATA_PAGE = "data.html"

@@ -56,10 +56,10 @@ from guidegen.site.lay_out_parts import PartsLayout
 from guidegen.site.texts import Texts
 from guidegen.site.tokens import known_token, plain, value_token
 from guidegen.site.views import FactView, Link, PageHead, Worded
-from guidegen.wording import value_words
 from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.units.model import Fact, Presence
+from guidegen.wording import value_words
 
 _NUMBER = "identity.number"
 _WHOLE = "identity"

@@ -10,8 +10,8 @@ from guidegen.guide.model import STAMPED, Caution, Text
 from guidegen.procedures.model import Signal, Words
 from guidegen.site.tokens import plain
 from guidegen.site.views import CautionView, Part, TextView
-from guidegen.wording import value_words
 from guidegen.units.model import Fact
+from guidegen.wording import value_words
 
 
 class Texts:

@@ -22,10 +22,13 @@ CARD_SIZES = {
 """By the name that is typed; their measures stand in `guidegen.decks.sizes`."""
 
 
+_SAYS_ID = "small letters, digits and hyphens"
+
+
 class CardSection(Section):
     """A card: what stands on it, and how big it is. What a truck does not have is left out."""
 
-    id: Annotated[Stated, TextField("Card id", r"[a-z0-9]+(-[a-z0-9]+)*", "small letters, digits and hyphens")]
+    id: Annotated[Stated, TextField("Card id", r"[a-z0-9]+(-[a-z0-9]+)*", _SAYS_ID)]
     """Name of its file."""
 
     title: Annotated[Stated, TextField("Card")]
@@ -48,6 +51,9 @@ class CardSection(Section):
 
     lamps: Annotated[Stated | None, FlagField("Lamps")] = None
     """Whether the warning lamps stand on it."""
+
+    large: Annotated[Stated | None, FlagField("Large values")] = None
+    """Whether values are printed large, for a card that is read from the seat."""
 
 
 class CardsFile(Section):

@@ -32,6 +32,7 @@ from guidegen.specs.paper import CardSection, CardsFile
 from guidegen.specs.profile import ProfileFile
 from guidegen.specs.section import NotFitted, Section
 from guidegen.specs.substances import SubstancesFile
+from guidegen.specs.theme import ThemeFile
 from guidegen.yaml_nodes import Listing, Node, Scalar, Table, read_yaml
 
 S = TypeVar("S", bound=Section)
@@ -47,6 +48,11 @@ def read_cards(path: str, raw: bytes, findings: Findings) -> tuple[CardSection, 
     """Return the cards of the library, or nothing if the file has faults."""
     file = _read(path, raw, CardsFile, findings)
     return None if file is None else file.cards
+
+
+def read_theme(path: str, raw: bytes, findings: Findings) -> ThemeFile | None:
+    """Return how printed matter looks, or nothing if the file has faults."""
+    return _read(path, raw, ThemeFile, findings)
 
 
 def read_unit(path: str, raw: bytes, findings: Findings) -> Spec | None:

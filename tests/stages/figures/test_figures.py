@@ -18,10 +18,10 @@ from guidegen.procedures.figure_kinds import FIGURE_KINDS, FIGURE_WORDS, LAMP_SY
 from guidegen.procedures.model import LampSign, Words
 from guidegen.quantity.convert import show_pair
 from guidegen.quantity.model import Quantity, Sense, System
-from guidegen.wording import value_words
 from guidegen.specs.topics.brakes import PARKING_CONTROLS
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.units.model import Fact
+from guidegen.wording import value_words
 
 AIR = {
     "brakes.air.low_air_warning": "75 psi",

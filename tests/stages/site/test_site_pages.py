@@ -20,8 +20,8 @@ from guidegen.site.lay_out import StrayCaution
 from guidegen.site.model import Edition
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import ReservedCharacter, value_token
-from guidegen.wording import value_words
 from guidegen.units.model import Presence
+from guidegen.wording import value_words
 
 CLAIMS = (
     *("data-text", "data-fact", "data-label", "data-signal-word", "data-signal-definition"),

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 from sample_fleet import E_04, SPAN, T_17, fact
 
-from guidegen.wording import source_words, value_words
 from guidegen.units.model import Layer, StatedIn
+from guidegen.wording import source_words, value_words
 
 NBSP = "\u00a0"
 DASH = "\u2013"

@@ -1,0 +1,133 @@
+"""Cards of a fleet's trucks, from its files.
+
+Takes in a project and its fleet; gives out the PDF of each card.
+Refuses to print what is not dated or leads nowhere: a card outlives the guide it came from.
+"""
+
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from guidegen.build.load import Loaded
+from guidegen.build.project import Project
+from guidegen.decks import rules
+from guidegen.decks.deal import deal_cards, issue_of
+from guidegen.decks.kinds import card_kinds
+from guidegen.decks.model import Card, CardKind
+from guidegen.decks.sizes import SIDES
+from guidegen.finding import Findings
+from guidegen.paper.card import BLEED, CardPress
+from guidegen.paper.impose import DrawnCard
+from guidegen.paper.matter import Matter
+from guidegen.paper.theme import Theme, theme_from
+from guidegen.round.plan import plan_round
+from guidegen.specs.fleet import Fleet
+from guidegen.specs.read import read_cards, read_theme
+
+CARDS_FILE = "cards.yml"
+PAPER_FOLDER = "paper"
+THEME_FILE = "theme.yml"
+
+
+@dataclass(frozen=True, slots=True)
+class PrintedCard:
+    """One card of one truck."""
+
+    unit: str
+    card: Card
+    pdf: bytes
+    """One page a side, in order."""
+
+    @property
+    def path(self) -> str:
+        """Where it is filed, below the folder of all cards."""
+        return f"{self.unit}/{self.card.kind.id}.pdf"
+
+    def as_drawn(self) -> DrawnCard:
+        """Return it for laying on sheets."""
+        kind = self.card.kind
+        return DrawnCard(
+            name=f"{self.unit} {kind.id}",
+            side=kind.side,
+            bleed=BLEED,
+            pdf=self.pdf,
+            span=kind.span,
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class PrintShop:
+    """All that is needed to print for a fleet."""
+
+    loaded: Loaded
+    kinds: tuple[CardKind, ...]
+    theme: Theme
+    press: CardPress
+
+    def cards(
+        self, number: str, kinds: Collection[CardKind], findings: Findings
+    ) -> Iterator[PrintedCard]:
+        """Yield the cards of the unit *number*; what fits on no side becomes a finding."""
+        guide = self.loaded.guides[number]
+        fleet = self.loaded.fleet
+        issue = issue_of(guide, fleet.issued, fleet.address)
+        matter = Matter(guide)
+        tour = plan_round(guide, self.loaded.library, Findings())
+        for card in deal_cards(guide, tour, kinds):
+            pdf = self.press.draw(card, matter, issue, findings)
+            if pdf is not None:
+                yield PrintedCard(number, card, pdf)
+
+
+def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
+    """Return what prints for the fleet *loaded*, or nothing if its cards or theme have faults."""
+    own = Findings()
+    check_issue(loaded.fleet, own)
+    kinds = _kinds(project, loaded, own)
+    theme = _theme(project, own)
+    findings.extend(own)
+    if own.has_errors or theme is None:
+        return None
+    press = CardPress.at(_paper_folder(project), theme, loaded.fleet.name)
+    return PrintShop(loaded, kinds, theme, press)
+
+
+def check_issue(fleet: Fleet, findings: Findings) -> None:
+    """Report what a printed side must say of its origin and the fleet does not state."""
+    if not fleet.address:
+        findings.add(
+            rules.CARD_WITHOUT_ADDRESS,
+            fleet.span,
+            what="the fleet does not state its `address`",
+            fix="add where the site is hosted, as in `address: https://guides.example.org/`",
+        )
+    if not fleet.issued:
+        findings.add(
+            rules.CARD_WITHOUT_DATE,
+            fleet.span,
+            what="the fleet does not state when its guides were `issued`",
+            fix="add the date of this issue, as in `issued: 2026-11-20`",
+        )
+
+
+def resized(kinds: Collection[CardKind], size: str | None) -> tuple[CardKind, ...]:
+    """Return *kinds*, all of the size named *size* if one is named."""
+    if size is None:
+        return tuple(kinds)
+    return tuple(replace(kind, side=SIDES[size]) for kind in kinds)
+
+
+def _kinds(project: Project, loaded: Loaded, findings: Findings) -> tuple[CardKind, ...]:
+    path = project.template(CARDS_FILE)
+    library = read_cards(project.shown(path), path.read_bytes(), findings)
+    return card_kinds(library or (), loaded.fleet.cards, loaded.library, findings)
+
+
+def _theme(project: Project, findings: Findings) -> Theme | None:
+    path = project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
+    file = read_theme(project.shown(path), path.read_bytes(), findings)
+    return None if file is None else theme_from(file, findings)
+
+
+def _paper_folder(project: Project) -> Path:
+    return project.template(f"{PAPER_FOLDER}/card.typ").parent

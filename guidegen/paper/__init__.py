@@ -1,0 +1,1 @@
+"""What trainers print: cards, booklets and sheets, set with Typst."""

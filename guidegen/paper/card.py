@@ -1,0 +1,192 @@
+"""From the card of a truck to its sides.
+
+Takes in a card, the guide and what each side says of its origin; gives out a PDF with one page a
+side, or findings. Refuses to cut, shrink or drop: what fits on no side is reported with its place.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from pathlib import Path
+from typing import Any
+
+from guidegen.decks.model import Card, Issue
+from guidegen.finding import Findings, Rule
+from guidegen.paper import rules
+from guidegen.paper.boxes import set_boxes
+from guidegen.paper.code import code_of
+from guidegen.paper.glyphs import missing_letters
+from guidegen.paper.matter import Group, Matter, Piece
+from guidegen.paper.theme import Theme
+from guidegen.paper.typeset import FONT, Stopped, Typesetter
+from guidegen.procedures.words import LABELS
+
+SAFE = Decimal(3)
+"""Millimeters from the trim that the seal of a laminate needs. Common practice, no source."""
+
+BLEED = Decimal(3)
+"""Millimeters that each side is drawn over its trim."""
+
+TEMPLATE = "card.typ"
+
+_REASONS = {
+    "tall": (rules.TEXT_TALLER_THAN_SIDE, "is taller than one side"),
+    "wide": (rules.WORD_WIDER_THAN_SIDE, "has a word that is wider than one side"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class CardPress:
+    """What draws cards: the theme and a typesetter that is kept warm."""
+
+    theme: Theme
+    fleet: str
+    """Its name."""
+
+    typesetter: Typesetter
+
+    @classmethod
+    def at(cls, folder: Path, theme: Theme, fleet: str) -> "CardPress":
+        """Return a press with the templates in *folder*."""
+        return cls(theme, fleet, Typesetter(folder / TEMPLATE))
+
+    def draw(self, card: Card, matter: Matter, issue: Issue, findings: Findings) -> bytes | None:
+        """Return the PDF of *card*, or nothing if something on it fits on no side.
+
+        Args:
+            card: Of the truck of *matter*.
+            matter: Of the truck's guide.
+            issue: What each side says of its origin.
+            findings: Takes what does not fit.
+        """
+        groups = tuple(groups_of(card, matter))
+        if not _check_letters(groups, card, matter.guide.number, findings):
+            return None
+        try:
+            drawn = self.typesetter.draw(self._data(card, matter, issue, groups), issue.date)
+        except Stopped as stopped:
+            self._report(stopped, card, groups, matter.guide.number, findings)
+            return None
+        return set_boxes(drawn, BLEED)
+
+    def _data(
+        self, card: Card, matter: Matter, issue: Issue, groups: tuple[Group, ...]
+    ) -> dict[str, Any]:
+        code = code_of(issue.link)
+        side = card.kind.side
+        number = matter.guide.number
+        return {
+            "language": "en",
+            "font": FONT,
+            "colors": dict(self.theme.colors),
+            "sizes": {name: float(points) for name, points in self.theme.sizes.items()},
+            "side": {"width": float(side.width), "height": float(side.height)},
+            "columns": 2 if side.id in ("letter", "a4") else 1,
+            "safe": float(SAFE),
+            "bleed": float(BLEED),
+            "head": {
+                "document": f"{number}: {card.kind.title}",
+                "fleet": self.fleet,
+                "unit": number,
+                "title": card.kind.title,
+                "revision": f"{LABELS['revision']} {issue.revision}",
+                "date": issue.date,
+                "of": f" {LABELS['of']} ",
+                "continued": LABELS["continued"],
+                "notes": [LABELS["park_first"], LABELS["handbook_first"]],
+            },
+            "code": {"svg": code.svg, "side": float(code.side), "says": code.says},
+            "groups": [group.as_data() for group in groups],
+        }
+
+    def _report(
+        self,
+        stopped: Stopped,
+        card: Card,
+        groups: tuple[Group, ...],
+        unit: str,
+        findings: Findings,
+    ) -> None:
+        size = card.kind.side.id
+        if stopped.reason == "head":
+            findings.add(
+                rules.HEAD_TALLER_THAN_BAND,
+                card.kind.span,
+                what=f"unit number and title of card `{card.kind.id}` do not fit on `{size}`",
+                fix="choose a shorter title, a bigger size of card or smaller type in the theme",
+                unit=unit,
+            )
+            return
+        rule, says = _REASONS[stopped.reason]
+        for place in stopped.places:
+            _add(
+                rule,
+                groups[place],
+                f"{says} of card `{card.kind.id}`, size `{size}`",
+                unit,
+                findings,
+            )
+
+
+def groups_of(card: Card, matter: Matter) -> Iterator[Group]:
+    """Yield what stands on *card*, in order."""
+    if card.tour is not None:
+        yield from matter.tour(card.tour)
+    for procedure in card.procedures:
+        yield from matter.procedure(procedure)
+    yield from matter.facts(card.facts, large=card.kind.is_large)
+    if card.lamps:
+        yield matter.note("symbols_differ", card.kind.span)
+    for lamp in card.lamps:
+        yield matter.lamp(lamp)
+
+
+def _add(rule: Rule, group: Group, says: str, unit: str, findings: Findings) -> None:
+    findings.add(
+        rule,
+        group.span,
+        what=f"{group.says} {says}",
+        fix="shorten it, or choose a bigger size for the card",
+        unit=unit,
+    )
+
+
+def _check_letters(groups: tuple[Group, ...], card: Card, unit: str, findings: Findings) -> bool:
+    own = Findings()
+    texts = [(group, "".join(_texts(group.pieces))) for group in groups]
+    for group, text in texts:
+        missing = missing_letters(text)
+        if missing:
+            own.add(
+                rules.LETTER_WITHOUT_SHAPE,
+                group.span,
+                what=f"{group.says} holds `{missing}`, and the font has no shape for it",
+                fix="write it in letters and digits",
+                unit=unit,
+            )
+    missing = missing_letters(unit + card.kind.title)
+    if missing:
+        own.add(
+            rules.LETTER_WITHOUT_SHAPE,
+            card.kind.span,
+            what=f"the head holds `{missing}`, and the font has no shape for it",
+            fix="write it in letters and digits",
+            unit=unit,
+        )
+    findings.extend(own)
+    return not own.has_errors
+
+
+def _texts(pieces: tuple[Piece, ...]) -> Iterator[str]:
+    for piece in pieces:
+        for name, value in piece.items():
+            if name not in ("kind", "drawing"):
+                yield from _leaves(value)
+
+
+def _leaves(value: object) -> Iterator[str]:
+    if isinstance(value, str):
+        yield value
+    elif isinstance(value, list):
+        for each in value:
+            yield from _leaves(each)

@@ -1,0 +1,26 @@
+"""What can be wrong with what goes on paper.
+
+Takes in nothing; gives out the rules. Refuses rules without a reason.
+"""
+
+from guidegen.finding import Rule
+
+TYPE_TOO_SMALL = Rule(
+    "type-too-small", "a driver in a dark cab cannot read it at arm's length, and works from memory"
+)
+TYPE_TOO_PALE = Rule(
+    "type-too-pale", "a driver cannot read it in a dark cab, or after a gray printer has had it"
+)
+TEXT_TALLER_THAN_SIDE = Rule(
+    "text-taller-than-side",
+    "it would run over the edge of the card, or part a caution from the step that it guards",
+)
+WORD_WIDER_THAN_SIDE = Rule(
+    "word-wider-than-side", "its end would be cut off with the edge of the card"
+)
+HEAD_TALLER_THAN_BAND = Rule(
+    "head-taller-than-band", "the driver could not see at a glance which truck the card is for"
+)
+LETTER_WITHOUT_SHAPE = Rule(
+    "letter-without-shape", "a hole would stand in the text where the letter belongs"
+)

@@ -1,0 +1,80 @@
+"""The only door to Typst.
+
+Takes in a template and its data; gives out a PDF, the same bytes for the same data.
+Refuses any warning: a font that is missing prints nothing and only warns.
+"""
+
+import json
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import Any
+
+import fontpkg_atkinson_hyperlegible  # type: ignore[import-untyped]  # it has no hints
+import typst
+
+FONT = fontpkg_atkinson_hyperlegible.FAMILY
+FONT_FOLDER = Path(fontpkg_atkinson_hyperlegible.ROOT) / "files"
+
+_STOPPED = re.compile(r"stopped ([a-z-]+) (\[.*\])")
+
+
+class TypesetFault(Exception):
+    """Typst would not draw, or drew with a warning: a fault of a template or of a font."""
+
+
+@dataclass(frozen=True, slots=True)
+class Stopped(Exception):
+    """The template found that something does not fit."""
+
+    reason: str
+    """``tall``, ``wide`` or ``head``."""
+
+    places: tuple[int, ...]
+    """Numbers of the groups that it is about, from 0."""
+
+
+class Typesetter:
+    """One template, ready to be filled many times."""
+
+    def __init__(self, template: Path) -> None:
+        """Prepare *template*, a file ``.typ``; it may use what lies in its folder."""
+        fonts = typst.Fonts(
+            include_system_fonts=False,
+            include_embedded_fonts=False,
+            font_paths=[str(FONT_FOLDER)],
+        )
+        self._compiler = typst.Compiler(
+            str(template), root=str(template.parent), font_paths=fonts, ignore_system_fonts=True
+        )
+
+    def draw(self, matter: Mapping[str, Any], date: str) -> bytes:
+        """Return the PDF of *matter*.
+
+        Args:
+            matter: What the template is given, in types that JSON has.
+            date: Of the document, as ``2026-11-20``.
+
+        Raises:
+            Stopped: If the template says that something does not fit.
+            TypesetFault: If Typst fails or warns.
+        """
+        noon = datetime.fromisoformat(f"{date}T12:00:00").replace(tzinfo=UTC)
+        try:
+            drawn, warnings = self._compiler.compile_with_warnings(
+                format="pdf",
+                sys_inputs={"matter": json.dumps(matter, ensure_ascii=False)},
+                pdf_standards=["ua-1", "a-2a"],
+                timestamp=int(noon.timestamp()),
+            )
+        except typst.TypstError as error:
+            stopped = _STOPPED.search(error.message)
+            if stopped:
+                raise Stopped(stopped[1], tuple(json.loads(stopped[2]))) from error
+            raise TypesetFault(f"{error.message} {error.diagnostic}") from error
+        if warnings:
+            raise TypesetFault("; ".join(warning.message for warning in warnings))
+        assert isinstance(drawn, bytes)  # noqa: S101 -- one PDF, not a list of pictures
+        return drawn
