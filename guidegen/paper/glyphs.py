@@ -6,6 +6,7 @@ Refuses to fall back on another font: which one there is differs by machine.
 
 import unicodedata
 from functools import cache
+from pathlib import Path
 
 from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # it has no hints
 
@@ -31,5 +32,10 @@ def missing_letters(text: str) -> str:
 
 @cache
 def _shapes() -> frozenset[int]:
-    both = [set(TTFont(FONT_FOLDER / name, lazy=True).getBestCmap()) for name in _FILES]
-    return frozenset(set.intersection(*both))
+    regular, bold = (_shapes_in(FONT_FOLDER / name) for name in _FILES)
+    return regular & bold
+
+
+def _shapes_in(file: Path) -> frozenset[int]:
+    with TTFont(file, lazy=True) as font:
+        return frozenset(font.getBestCmap())
