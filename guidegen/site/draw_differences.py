@@ -27,7 +27,7 @@ _PAIR_SLOTS = UNIT_SLOTS | {KNOWN_PREFIX + name for name in STAMPED}
 class DifferencePages:
     """The difference pages of a fleet; give it the units by edition."""
 
-    def __init__(  # noqa: PLR0913 -- what all pages share is this much
+    def __init__(
         self,
         offer: Offer,
         with_round: Collection[str],

@@ -9,7 +9,6 @@ import re
 from fractions import Fraction
 from itertools import product
 
-from guidegen.differences.compare import say_the_same
 from guidegen.quantity.model import Dimension, Quantity, QuantityRange
 from guidegen.specs.fields import ChoiceField
 from guidegen.units.model import Fact
@@ -36,15 +35,13 @@ _BOTH = frozenset({"both", "each"})
 
 def can_be_confused(one: Fact, other: Fact) -> bool:
     """Whether a driver who means one of the two values could choose the other."""
-    if say_the_same(one.value, other.value):
-        return True
     match one.value, other.value:
         case (Quantity() | QuantityRange(), Quantity() | QuantityRange()):
             return _are_near(one, other)
         case (bool(), _) | (_, bool()) | (tuple(), _) | (_, tuple()):
             return True
         case int(), int():
-            return False
+            return one.value == other.value
         case _:
             return not _contradict(one, other)
 
