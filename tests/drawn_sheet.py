@@ -44,7 +44,7 @@ class DrawnSheet:
     @property
     def files(self) -> dict[str, bytes]:
         """Sheet and picker by path."""
-        pages = DifferencePages(self.offer, FLEET, TEMPLATES, hand_made_frame())
+        pages = DifferencePages(self.offer, (), FLEET, TEMPLATES, hand_made_frame())
         return dict(pages.files_of(self.given))
 
     @property

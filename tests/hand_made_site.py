@@ -5,7 +5,7 @@ and the printing are not tested against each other only.
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from sample_fleet import Warn, guide, procedure
@@ -13,6 +13,8 @@ from sample_fleet import Warn, guide, procedure
 from guidegen.differences.offer import Offer, offer_known
 from guidegen.guide.model import Chapter, Guide
 from guidegen.procedures.model import Signal
+from guidegen.round.model import Change, Leg, Reason, ReasonKind, Round, Stop
+from guidegen.round.positions import Axle, Footprint
 
 FOLDER = Path(__file__).resolve().parent / "specimens" / "hand_made_site"
 
@@ -28,6 +30,9 @@ class Site:
     held_back: tuple[str, ...] = ()
     trained_on: tuple[str, ...] | None = None
     """As the fleet file has it."""
+
+    rounds: Mapping[str, Round] = field(default_factory=dict)
+    """By edition."""
 
     @property
     def offer(self) -> Offer:
@@ -215,6 +220,71 @@ E_04 = guide(
 )
 
 
+_SET = ("parking_brake", "set")
+ROUND = Round(
+    stops=(
+        Stop(
+            number=1,
+            procedure="tire-check",
+            step=None,
+            station="around",
+            state=(_SET, ("key", "out")),
+            millimeters=28560,
+            reasons=(Reason(ReasonKind.FIRST),),
+        ),
+        Stop(
+            number=2,
+            procedure="air-build-up",
+            step=None,
+            station="cab",
+            state=(_SET, ("key", "on")),
+            millimeters=0,
+            reasons=(Reason(ReasonKind.NEEDS, (("key", "on"), _SET)),),
+        ),
+        Stop(
+            number=3,
+            procedure="oil-check",
+            step=None,
+            station="engine",
+            state=(_SET, ("engine", "off_warm"), ("key", "out")),
+            millimeters=0,
+            reasons=(Reason(ReasonKind.FOR, stops=(2, 4)), Reason(ReasonKind.ON_THE_WAY)),
+        ),
+        Stop(
+            number=4,
+            procedure="oil-check",
+            step="step-2",
+            station="engine",
+            state=(_SET, ("engine", "off_warm"), ("key", "out")),
+            millimeters=0,
+            reasons=(
+                Reason(ReasonKind.DONE_WITH, (("access", "open"),)),
+                Reason(ReasonKind.SAME_PLACE),
+            ),
+        ),
+    ),
+    legs=(
+        Leg(1700, ()),
+        Leg(1700, (Change("key_on", "cab"),)),
+        Leg(3400, (Change("warm_up", None), Change("engine_off_key_out", "cab"))),
+        Leg(0, ()),
+    ),
+    changes=3,
+    millimeters=35360,
+    premises=("cold", "guessed"),
+    truck=Footprint(
+        length=8500,
+        width=2590,
+        hood=1700,
+        cab=3300,
+        door=2400,
+        engine=1000,
+        axles=(Axle(1100, is_steered=True), Axle(6375, is_steered=False)),
+        is_length_known=True,
+    ),
+)
+"""Of the trucks with air brakes; nothing was planned to come to it. The electric one has none."""
+
 _YARDS = {"north-yard": "North Yard", "river-street": "River Street"}
 _STAMPS = {
     "T-17": "T-18",
@@ -225,6 +295,7 @@ _STAMPS = {
 _TITLES = {
     "index.html": "",
     "data.html": " · Data",
+    "round.html": " · Inspection round",
     "before-the-day.html": " · Before the day",
     "air-brakes.html": " · Air brakes",
     "hydraulic-brakes.html": " · Hydraulic brakes",
@@ -251,7 +322,7 @@ def hand_made_site() -> Site:
             text = text.replace(old, new)
         files[path.replace("T-17", "T-18")] = text.encode()
     files |= {path: text.encode() for path, text in _unit_files("T-18", "T-17")}
-    return Site(guides, files, ("T-22",))
+    return Site(guides, files, ("T-22",), rounds={T_17.edition: ROUND})
 
 
 def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from jinja2 import FileSystemLoader
 from sample_fleet import FLEET, TRUCKS
+from sample_round import ROUNDS
 
 from guidegen.build.prove import Outcome
 from guidegen.build.switch import switch
@@ -38,9 +39,10 @@ class SamplePublication:
     def pages(self, frames: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
         split = Frames.split(frames)
         offer = offer_known(self.trucks, None)
-        differences = DifferencePages(offer, self.fleet, self.templates, split.unit)
+        differences = DifferencePages(offer, ROUNDS, self.fleet, self.templates, split.unit)
         for each in self.trucks:
-            edition = draw_edition(each, self.fleet, self.templates)
+            tour = ROUNDS.get(each.edition)
+            edition = draw_edition(each, tour, self.fleet, self.templates)
             yield from stamp(fill_frames(edition, split.unit), each).items()
             yield from differences.files_of(each)
         lines = [truck_line(each) for each in self.trucks]

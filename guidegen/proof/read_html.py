@@ -338,6 +338,9 @@ def _enter_holder(here: _Here, holder: Holder, key: str) -> _Here:
         return here._replace(within=Within(key))
     if holder is Holder.STEP:
         return here._replace(step=key)
+    if holder is Holder.STOP and here.within.stop:
+        # A stop in a stop is neither.
+        key = f"{here.within.stop} {key}"
     if holder in _NARROWS:
         return here._replace(within=here.within._replace(**{_NARROWS[holder]: key}))
     return here

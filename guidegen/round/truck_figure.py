@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from guidegen.round.figures import Anchor, Box, Figure, Shape, Stroke, Writing
 from guidegen.round.positions import REACH, Footprint
 
-WIDTH = 720
+WIDTH = 750
 """Of the drawing, in its own units; beside its list a tablet shows three pixels for four."""
 
 SMALL = 24

@@ -8,6 +8,7 @@ from plants import (
     difference_faults,
     figure_faults,
     identity_faults,
+    round_faults,
     sight_faults,
     site_faults,
     text_faults,
@@ -81,6 +82,16 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             difference_faults.sheet_warnings_dropped,
             difference_faults.sheets_exchanged,
             difference_faults.pickers_changed,
+            round_faults.stops_dropped,
+            round_faults.stops_exchanged,
+            round_faults.stops_changed,
+            round_faults.stops_led_elsewhere,
+            round_faults.waiting_cautions_changed,
+            round_faults.round_labels_changed,
+            round_faults.plans_changed,
+            round_faults.plans_hidden,
+            round_faults.ways_to_rounds_changed,
+            round_faults.rounds_of_other_trucks,
         )
     }
 )

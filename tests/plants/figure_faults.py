@@ -183,9 +183,13 @@ def figures_with_words_of_nobody(site: Site, unit: str) -> Iterator[Plant]:
 
 
 def _figures(site: Site, unit: str) -> Iterator[tuple[str, Element]]:
-    """Yield some figures of each page, with the path of the page."""
+    """Yield some figures of each page, with the path of the page.
+
+    The plan of the inspection round has faults of its own.
+    """
     for path, page in pages_of(site, unit).items():
-        for figure in some(elements(page, "data-figure"), 3):
+        figures = [each for each in elements(page, "data-figure") if each.key != "round-plan"]
+        for figure in some(figures, 3):
             yield path, figure
 
 

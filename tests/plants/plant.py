@@ -11,7 +11,12 @@ from functools import lru_cache
 from hand_made_site import Site
 
 _START_TAG = re.compile(r"<([a-z][a-z0-9]*)\b((?:[^>\"]|\"[^\"]*\")*)>")
-_VOID = frozenset({"br", "hr", "img", "input", "link", "meta", "path", "line", "circle", "rect"})
+_VOID = frozenset(
+    {
+        *("br", "hr", "img", "input", "link", "meta"),
+        *("path", "line", "circle", "rect", "polyline", "polygon"),
+    }
+)
 
 
 @dataclass(frozen=True, slots=True)

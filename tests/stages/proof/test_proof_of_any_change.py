@@ -10,7 +10,9 @@ from guidegen.proof.fleet_claims import claims_of_fleet
 from guidegen.proof.prove import prove_unit
 
 SITE = hand_made_site()
-FLEET = claims_of_fleet(SITE.guides, SITE.read, SITE.files, SITE.held_back, SITE.offer)
+FLEET = claims_of_fleet(
+    SITE.guides, SITE.read, SITE.files, SITE.held_back, SITE.offer, SITE.rounds
+)
 PAGES = sorted(path for path in SITE.files if re.match(r"(T-17|T-18|E-04)/.*\.html", path))
 
 _BODY = re.compile(r"<div class=\"guide\".*</div>", re.DOTALL)

@@ -11,7 +11,12 @@ from guidegen.proof.unchecked import UNCHECKED
 
 def verdict_of(site: Site) -> FleetVerdict:
     return prove_fleet(
-        site.guides, site.read, site.files, held_back=site.held_back, offer=site.offer
+        site.guides,
+        site.read,
+        site.files,
+        held_back=site.held_back,
+        offer=site.offer,
+        rounds=site.rounds,
     )
 
 

@@ -14,7 +14,9 @@ SITE = hand_made_site()
 
 
 def fleet_of(site: Site) -> FleetClaims:
-    return claims_of_fleet(site.guides, site.read, site.files, site.held_back, site.offer)
+    return claims_of_fleet(
+        site.guides, site.read, site.files, site.held_back, site.offer, site.rounds
+    )
 
 
 def prove_second(site: Site, *, after_the_first: bool) -> UnitVerdict:
@@ -34,6 +36,7 @@ def test_the_second_unit_of_an_edition_finds_its_files_proved() -> None:
     # All but the page of trucks to pick, which is not the same for both; sheets by edition.
     assert {path for path, _ in edition.proved} == {
         "index.html",
+        "round.html",
         "before-the-day.html",
         "air-brakes.html",
         "data.html",
@@ -43,7 +46,7 @@ def test_the_second_unit_of_an_edition_finds_its_files_proved() -> None:
     }
     assert second.counts.steps == first.counts.steps
     assert second.is_proved
-    assert [frame.page.partition("/")[0] for frame in second.frames] == ["T-18"] * 8
+    assert [frame.page.partition("/")[0] for frame in second.frames] == ["T-18"] * 9
 
 
 @pytest.mark.parametrize(

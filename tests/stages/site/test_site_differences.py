@@ -15,7 +15,7 @@ from guidegen.site.draw_differences import DifferencePages
 
 
 def pages_of(offer: Offer) -> DifferencePages:
-    return DifferencePages(offer, FLEET, TEMPLATES, hand_made_frame())
+    return DifferencePages(offer, (), FLEET, TEMPLATES, hand_made_frame())
 
 
 def files_of(given: Guide, offer: Offer) -> dict[str, str]:

@@ -21,7 +21,7 @@ SIZES = (TABLET, UPRIGHT, PHONE)
 PAGES = (
     *("T-17/index.html", "T-17/before-the-day.html", "T-17/air-brakes.html", "T-17/data.html"),
     *("E-04/when-something-is-wrong.html", "H-2/index.html"),
-    *("T-17/differences.html", "E-04/from-T-17.html", "T-18/from-T-17.html"),
+    *("T-17/round.html", "T-17/differences.html", "E-04/from-T-17.html", "T-18/from-T-17.html"),
     *("index.html", "safety.html", "proof.html"),
 )
 
@@ -279,6 +279,63 @@ def test_targets_and_letters_are_big_enough_for_gloves_and_a_dark_cab(
     assert min(type_sizes(page, "[data-caution] [data-text]")) >= max(steps)
     page.goto(f"{address}index.html")
     assert min(heights(page, ".gg-row, #gg-find")) >= 64
+    page.context.close()
+
+
+@pytest.mark.parametrize("size", SIZES, ids=lambda size: str(size["width"]))
+def test_the_round_is_read_and_pressed_with_gloves_in_a_dark_cab(
+    size: dict[str, int], browser: Browser, address: str
+) -> None:
+    page = open_page(browser, f"{address}T-17/round.html", size)
+    assert min(heights(page, "[data-stop] .gg-row, [data-stop] [data-number]")) >= 64
+    read = "[data-station], [data-state], [data-why], [data-act], [data-premise], [data-label]"
+    assert min(type_sizes(page, f"article :is({read})")) >= 18
+    assert min(type_sizes(page, "[data-stop] [data-signal-word]")) >= 18
+    assert min(type_sizes(page, "[data-stop] [data-number]")) >= 24
+    page.context.close()
+
+
+def boxes(page: Page, selector: str) -> list[dict[str, float]]:
+    found: list[dict[str, float]] = page.eval_on_selector_all(
+        selector, "all => all.map((each) => each.getBoundingClientRect().toJSON())"
+    )
+    assert found, selector
+    return found
+
+
+def test_the_plan_of_the_round_stands_beside_its_list_and_stays_in_sight(
+    browser: Browser, address: str
+) -> None:
+    page = open_page(browser, f"{address}T-17/round.html", TABLET)
+    (plan,), stops = boxes(page, "[data-figure=round-plan]"), boxes(page, "[data-stop]")
+    assert all(plan["right"] <= stop["left"] for stop in stops)
+    # Numbers are 33 units high on the plan's grid, and words 24.
+    width = page.locator("[data-figure=round-plan] svg").get_attribute("viewBox")
+    assert width is not None
+    scale = plan["width"] / float(width.split()[2])
+    assert 33 * scale >= 24
+    assert 24 * scale >= 18
+    page.locator("[data-stop]").last.scroll_into_view_if_needed()
+    (later,) = boxes(page, "[data-figure=round-plan] svg")
+    assert 0 < later["top"] < TABLET["height"] / 2
+    page.context.close()
+
+
+@pytest.mark.parametrize("size", [UPRIGHT, PHONE], ids=lambda size: str(size["width"]))
+def test_where_the_screen_is_narrow_the_plan_stands_over_its_list(
+    size: dict[str, int], browser: Browser, address: str
+) -> None:
+    page = open_page(browser, f"{address}T-17/round.html", size)
+    (plan,), stops = boxes(page, "[data-figure=round-plan]"), boxes(page, "[data-stop]")
+    assert plan["bottom"] <= min(stop["top"] for stop in stops)
+    page.context.close()
+
+
+def test_the_round_on_paper_is_black_on_white(browser: Browser, address: str) -> None:
+    page = open_page(browser, f"{address}T-17/round.html", color_scheme="dark")
+    page.emulate_media(media="print", color_scheme="dark")
+    pairs = page.evaluate(_INKS)
+    assert {key for key, _ in pairs} == {"rgb(0, 0, 0)|rgb(255, 255, 255)|1"}
     page.context.close()
 
 

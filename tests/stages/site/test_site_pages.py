@@ -11,6 +11,7 @@ from bs4.element import NavigableString
 from jinja2 import FileSystemLoader
 from page_soup import attribute, attributes, only, soup_of, words
 from sample_fleet import E_04, FLEET, GUIDES, H_2, T_17, T_18, Warn, procedure, text
+from sample_round import ROUNDS
 
 from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Step, Text
 from guidegen.procedures.model import Signal, Words
@@ -27,6 +28,7 @@ CLAIMS = (
     *("data-text", "data-fact", "data-label", "data-signal-word", "data-signal-definition"),
     *("data-state", "data-station", "data-chapter", "data-procedure-link", "data-fact-label"),
     *("data-source", "data-section", "data-absent", "data-number"),
+    *("data-act", "data-why", "data-premise", "data-plan", "data-plan-words"),
 )
 """What the contract between pages and proof lets a visible text stand in."""
 
@@ -38,7 +40,10 @@ def templates(project_root: Path) -> PageTemplates:
 
 @pytest.fixture(scope="module")
 def editions(templates: PageTemplates) -> Mapping[str, Edition]:
-    return {each.number: draw_edition(each, FLEET, templates) for each in GUIDES}
+    return {
+        each.number: draw_edition(each, ROUNDS.get(each.edition), FLEET, templates)
+        for each in GUIDES
+    }
 
 
 def soups(edition: Edition) -> dict[str, BeautifulSoup]:
@@ -78,12 +83,13 @@ def all_texts(one: Procedure) -> list[Text]:
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda guide: guide.number)
-def test_a_unit_has_a_start_page_its_chapters_and_a_data_page(
+def test_a_unit_has_a_start_page_its_round_its_chapters_and_a_data_page(
     guide: Guide, editions: Mapping[str, Edition]
 ) -> None:
     paths = [page.path for page in editions[guide.number].pages]
     chapters = [f"{chapter.id}.html" for chapter in guide.chapters]
-    assert paths == ["index.html", *chapters, "data.html"]
+    tour = ["round.html"] if guide.edition in ROUNDS else []
+    assert paths == ["index.html", *tour, *chapters, "data.html"]
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda guide: guide.number)
@@ -113,7 +119,8 @@ def test_every_visible_text_stands_in_exactly_one_claim(
 def test_each_page_has_one_container_with_number_page_and_edition(
     guide: Guide, editions: Mapping[str, Edition]
 ) -> None:
-    names = ["start", *(chapter.id for chapter in guide.chapters), "data"]
+    tour = ["round"] if guide.edition in ROUNDS else []
+    names = ["start", *tour, *(chapter.id for chapter in guide.chapters), "data"]
     for soup, name in zip(soups(editions[guide.number]).values(), names, strict=True):
         container = only(soup, "[data-guide]")
         assert attribute(container, "data-guide") == value_token("identity.number")
@@ -281,15 +288,17 @@ def test_a_section_that_is_not_on_record_is_not_said_to_be_absent(
     assert not page.select("[data-absent]")
 
 
-def test_the_navigation_of_a_unit_holds_its_chapters_only(
+def test_the_navigation_of_a_unit_holds_its_round_and_chapters_only(
     editions: Mapping[str, Edition],
 ) -> None:
     for guide in GUIDES:
+        has_round = guide.edition in ROUNDS
         for page in editions[guide.number].pages:
             nav = soup_of(page.nav)
             links = nav.select("a")
             assert attributes(nav, "href", "a") == [
                 "index.html",
+                *(["round.html"] if has_round else []),
                 *(f"{chapter.id}.html" for chapter in guide.chapters),
                 "data.html",
                 "differences.html",
@@ -297,6 +306,7 @@ def test_the_navigation_of_a_unit_holds_its_chapters_only(
             ]
             assert [words(link) for link in links] == [
                 LABELS["start"],
+                *([LABELS["round"]] if has_round else []),
                 *(CHAPTERS[chapter.id] for chapter in guide.chapters),
                 LABELS["data"],
                 LABELS["differences"],
@@ -310,6 +320,7 @@ def test_the_title_begins_with_the_number(editions: Mapping[str, Edition]) -> No
     number = value_token("identity.number")
     assert titles == [
         f"{number} · Bluff County Haulage",
+        f"{number} · Inspection round · Bluff County Haulage",
         f"{number} · Before the day · Bluff County Haulage",
         f"{number} · Air brakes · Bluff County Haulage",
         f"{number} · Data · Bluff County Haulage",
@@ -343,7 +354,7 @@ def test_a_caution_behind_the_last_step_is_refused(templates: PageTemplates) -> 
     stray = procedure("stray", "Stray", ["Stop.", Warn(Signal.DANGER, "a", "b", "c")])
     guide = replace(H_2, chapters=(Chapter("on-the-road", (stray,)),))
     with pytest.raises(StrayCaution, match=r"stray\.cautions\.caution-1"):
-        draw_edition(guide, FLEET, templates)
+        draw_edition(guide, None, FLEET, templates)
 
 
 @pytest.mark.parametrize("character", ["\ue000", "\ue001"])
@@ -356,11 +367,11 @@ def test_a_text_with_a_tokens_character_is_refused(
     )
     guide = replace(H_2, chapters=(Chapter("on-the-road", (forged,)),))
     with pytest.raises(ReservedCharacter):
-        draw_edition(guide, FLEET, templates)
+        draw_edition(guide, None, FLEET, templates)
 
 
 def test_templates_ask_for_nothing_that_their_views_lack(project_root: Path) -> None:
     folder = project_root / "site_templates" / "pages"
     sources = [path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.j2"))]
-    assert len(sources) == 8
+    assert len(sources) == 9
     assert not [source for source in sources if re.search(r"\|\s*safe\b", source)]

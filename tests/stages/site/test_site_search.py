@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 from jinja2 import FileSystemLoader
 from sample_fleet import E_04, FLEET, GUIDES, T_17
+from sample_round import ROUNDS
 
 from guidegen.guide.model import Guide
 from guidegen.site.draw import draw_edition
@@ -20,7 +21,7 @@ def templates(project_root: Path) -> PageTemplates:
 
 
 def index_of(guide: Guide, templates: PageTemplates) -> Any:  # noqa: ANN401 -- JSON
-    return json.loads(draw_edition(guide, FLEET, templates).search_index)
+    return json.loads(draw_edition(guide, ROUNDS.get(guide.edition), FLEET, templates).search_index)
 
 
 def test_the_first_entry_is_the_start_page_and_names_the_truck_only(

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from jinja2 import FileSystemLoader
 from sample_fleet import E_04, FLEET, SPAN, T_17, T_18
+from sample_round import DIESEL_ROUND
 
 from guidegen.site.draw import draw_edition
 from guidegen.site.frame import FrameFault, Frames, split_frame
@@ -25,7 +26,7 @@ UNIT_FRAME = (
 @pytest.fixture(scope="module")
 def edition(project_root: Path) -> Edition:
     loader = FileSystemLoader(project_root / "site_templates" / "pages")
-    return draw_edition(T_17, FLEET, PageTemplates.load(loader))
+    return draw_edition(T_17, DIESEL_ROUND, FLEET, PageTemplates.load(loader))
 
 
 def test_a_page_is_its_frame_with_every_slot_filled(edition: Edition) -> None:
