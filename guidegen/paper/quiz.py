@@ -22,7 +22,7 @@ from guidegen.training.model import (
     TruckValue,
     Where,
 )
-from guidegen.training.words import QUIZ_WORDS, STEMS, term_words
+from guidegen.training.words import SIGNOFF_WORDS, STEMS, term_words
 from guidegen.wording import value_words
 
 TEMPLATE = "quiz.typ"
@@ -44,11 +44,11 @@ def quiz_body(quiz: Quiz, matter: Matter) -> dict[str, Any]:
     telling = _Telling(matter)
     numbered = list(enumerate(quiz.questions, start=1))
     return {
-        "title": QUIZ_WORDS["quiz"],
-        "key_title": QUIZ_WORDS["key"],
-        "notes": [QUIZ_WORDS["one_right"], QUIZ_WORDS["no_proof"], LABELS["handbook_first"]],
-        "blanks": [QUIZ_WORDS[key] for key in _BLANKS],
-        "columns": [QUIZ_WORDS["question"], QUIZ_WORDS["right"], QUIZ_WORDS["read_it"]],
+        "title": LABELS["quiz"],
+        "key_title": LABELS["key"],
+        "notes": [LABELS["one_right"], LABELS["no_proof"], LABELS["handbook_first"]],
+        "blanks": [SIGNOFF_WORDS[key] for key in _BLANKS],
+        "columns": [LABELS["question"], LABELS["right_answer"], LABELS["read_it"]],
         "questions": [telling.asked(number, question) for number, question in numbered],
         "key": [telling.answered(number, question) for number, question in numbered],
     }

@@ -26,25 +26,6 @@ STEMS = MappingProxyType(
 )
 """What each kind of question asks."""
 
-QUIZ_WORDS = MappingProxyType(
-    {
-        "quiz": "Quiz",
-        "one_right": "One answer to each question is right.",
-        "no_proof": ("A quiz shows what you remember. It is no license and no proof of skill."),
-        "nothing_kept": "Nothing that you choose is kept or sent.",
-        "driver": "Driver",
-        "trainer": "Trainer",
-        "date": "Date",
-        "question": "Question",
-        "key": "Key",
-        "right": "Right",
-        "not_right": "Not right",
-        "read_it": "Read it in the guide",
-        "show_key": "Show the answer",
-    }
-)
-"""Fixed words of a quiz, by key."""
-
 SIGNOFF_WORDS = MappingProxyType(
     {
         "signoff": "Sign-off sheet",

@@ -26,6 +26,7 @@ def prove(site: Site) -> FleetVerdict:
         held_back=site.held_back,
         offer=site.offer,
         rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
 
@@ -234,7 +235,7 @@ def test_an_edition_is_looked_at_and_not_believed(site: Site) -> None:
 
 def test_one_unit_is_proved_without_the_files_of_others(site: Site) -> None:
     fleet = claims_of_fleet(
-        site.guides, site.read, site.files, site.held_back, site.offer, site.rounds
+        site.guides, site.read, site.files, site.held_back, site.offer, site.rounds, site.quizzes
     )
 
     verdict = prove_unit(site.guide("E-04"), site.of_unit("E-04"), fleet)
@@ -263,6 +264,7 @@ def test_a_number_in_an_oil_grade_is_no_other_truck(site: Site) -> None:
         site.files,
         offer=site.offer,
         rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
     assert prove_unit(site.guide("T-17"), site.of_unit("T-17"), fleet).failures == ()
