@@ -128,9 +128,11 @@ class Asked:
             return
         missing, extra = Counter(wanted) - Counter(read), Counter(read) - Counter(wanted)
         for claim in missing:
-            self._add(rule, f"{_named(claim)} is not there", holder, question)
+            own = _RULES.get(claim.mark, rule)
+            self._add(own, f"{_named(claim)} is not there", holder, question)
         for claim in extra:
-            self._add(rule, f"{_named(claim)} does not belong there", holder, question)
+            own = _RULES.get(claim.mark, rule)
+            self._add(own, f"{_named(claim)} does not belong there", holder, question)
         if not missing and not extra:
             pairs = zip(read, wanted, strict=True)
             first, expected = next(pair for pair in pairs if pair[0] != pair[1])
@@ -195,6 +197,9 @@ class Asked:
         mark = f'{holder.value}="{key}"'
         self.faults.add(rule, what, fix=_SEE_TEMPLATE, span=span, mark=mark)
 
+
+_RULES = {Mark.NUMBER: rules.STEP_NUMBER_DIFFERS}
+"""Rule for a text that is not there or does not belong; others make the question another."""
 
 _MISSING = {
     Holder.QUESTION: rules.QUESTION_MISSING,

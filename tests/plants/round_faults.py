@@ -113,10 +113,8 @@ def stops_led_elsewhere(site: Site, unit: str) -> Iterator[Plant]:
             yield Plant(f"the title {one.key} nowhere", path, page, astray, unit)
             page = one.with_outer(other.outer).encode()
             yield Plant(f"{other.key} in place of {one.key}", path, page, DIFFERS, unit)
-        foreign = (
-            titles[0]
-            .outer.replace(titles[0].key, "pedal-check")
-            .replace(titles[0].inner, "Check the brake pedal")
+        foreign = titles[0].outer.replace(titles[0].key, "pedal-check").replace(
+            titles[0].inner, "Check the brake pedal"
         )
         rules = frozenset({"step-that-does-not-apply"})
         page = titles[0].with_outer(foreign).encode()
@@ -132,9 +130,7 @@ def waiting_cautions_changed(site: Site, unit: str) -> Iterator[Plant]:
             raw = one.with_outer("").encode()
             rules = frozenset({signal, alert})
             yield Plant(f"no {one.key}", path, raw, rules, unit)
-            yield Plant(
-                f"{one.key} twice", path, one.with_outer(one.outer * 2).encode(), rules, unit
-            )
+            yield Plant(f"{one.key} twice", path, one.with_outer(one.outer * 2).encode(), rules, unit)
             milder = "CAUTION" if one.key != "CAUTION" else "NOTICE"
             raw = one.with_outer(one.outer.replace(one.key, milder)).encode()
             yield Plant(f"{one.key} as {milder}", path, raw, rules, unit)
@@ -188,9 +184,7 @@ def round_labels_changed(site: Site, unit: str) -> Iterator[Plant]:
             extra = '<p data-label="if_not">If not</p>'
             raw = (page[: stop.inner_end] + extra + page[stop.inner_end :]).encode()
             yield Plant("a heading over nothing", path, raw, misplaced, unit)
-            raw = (
-                page[: stop.inner_end] + "<p>Skip it in rain.</p>" + page[stop.inner_end :]
-            ).encode()
+            raw = (page[: stop.inner_end] + "<p>Skip it in rain.</p>" + page[stop.inner_end :]).encode()
             yield Plant("words of nobody in a stop", path, raw, UNCLAIMED, unit)
             value = '<p data-fact="identity.number">T-17</p>'
             raw = (page[: stop.inner_end] + value + page[stop.inner_end :]).encode()
