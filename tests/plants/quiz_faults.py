@@ -69,7 +69,7 @@ def answers_changed(site: Site, unit: str) -> Iterator[Plant]:
             yield Plant(f"{question.key} asks otherwise", path, changed, DIFFERS, unit)
 
 
-def quoted_values_changed(site: Site, unit: str) -> Iterator[Plant]:
+def quoted_values_changed(site: Site, unit: str) -> Iterator[Plant]:  # noqa: PLR0915 -- one fault after another
     """A wrong value with another digit or hidden; another truck's value for the right one."""
     unread = frozenset({"value-not-read-back"})
     for path, questions in _quizzes(site, unit):
@@ -83,8 +83,8 @@ def quoted_values_changed(site: Site, unit: str) -> Iterator[Plant]:
             digit = re.search(r"[0-9]", value.inner)
             if digit:
                 other = str((int(digit.group()) + 1) % 10 or 1)
-                changed = value.inner[: digit.start()] + other + value.inner[digit.end() :]
-                changed = value.with_inner(changed).encode()
+                inner = value.inner[: digit.start()] + other + value.inner[digit.end() :]
+                changed = value.with_inner(inner).encode()
                 yield Plant(f"{question.key}: a wrong value invented", path, changed, unread, unit)
             changed = own[0].with_inner(value.inner).encode()
             what = f"{question.key}: another truck's value as the right one"
@@ -92,12 +92,14 @@ def quoted_values_changed(site: Site, unit: str) -> Iterator[Plant]:
             changed = value.with_inner(own[0].inner).encode()
             what = f"{question.key}: the right value as a wrong one"
             yield Plant(what, path, changed, unread | DIFFERS, unit)
-            changed = own[0].with_outer(own[0].outer.replace("data-fact", "data-fleet-value"))
+            outer = own[0].outer.replace("data-fact", "data-fleet-value")
+            changed = own[0].with_outer(outer).encode()
             what = f"{question.key}: the right value marked as another truck's"
-            yield Plant(what, path, changed.encode(), DIFFERS, unit)
-            changed = value.with_outer(value.outer.replace("data-fleet-value", "data-fact"))
+            yield Plant(what, path, changed, DIFFERS, unit)
+            outer = value.outer.replace("data-fleet-value", "data-fact")
+            changed = value.with_outer(outer).encode()
             what = f"{question.key}: another truck's value marked as this truck's"
-            yield Plant(what, path, changed.encode(), DIFFERS, unit)
+            yield Plant(what, path, changed, DIFFERS, unit)
             hidden = value.with_attribute('style="display:none"').encode()
             rules = frozenset({"value-hidden"})
             yield Plant(f"{question.key}: a wrong value hidden", path, hidden, rules, unit)
@@ -112,11 +114,11 @@ def keys_changed(site: Site, unit: str) -> Iterator[Plant]:
         for row in some(rows, 4):
             letter = _inside(row, elements(page, "data-letter"))[0]
             other = _LETTERS[(_LETTERS.index(letter.key) + 1) % 3]
-            changed = letter.outer.replace(f'"{letter.key}"', f'"{other}"')
-            changed = changed.replace(f">{letter.key}<", f">{other}<")
+            outer = letter.outer.replace(f'"{letter.key}"', f'"{other}"')
+            outer = outer.replace(f">{letter.key}<", f">{other}<")
             what = f"{row.key}: key {other} for {letter.key}"
-            yield Plant(what, path, letter.with_outer(changed).encode(), KEY, unit)
-            both = letter.with_outer(letter.outer + changed).encode()
+            yield Plant(what, path, letter.with_outer(outer).encode(), KEY, unit)
+            both = letter.with_outer(letter.outer + outer).encode()
             yield Plant(f"{row.key}: two letters", path, both, KEY, unit)
             seen = letter.with_inner(other).encode()
             label = frozenset({"label-not-read-back"})

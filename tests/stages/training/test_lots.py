@@ -9,7 +9,7 @@ from itertools import permutations
 
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy.stats import chisquare
+from scipy.stats import chisquare  # type: ignore[import-untyped]  # it has no hints
 
 from guidegen.training.lots import Lots
 
