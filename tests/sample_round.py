@@ -77,7 +77,11 @@ DIESEL_ROUND = Round(
         cab=4500,
         door=2400,
         engine=1000,
-        axles=(Axle(1100, is_steered=True), Axle(6300, is_steered=False), Axle(7600, is_steered=False)),
+        axles=(
+            Axle(1100, is_steered=True),
+            Axle(6300, is_steered=False),
+            Axle(7600, is_steered=False),
+        ),
         is_length_known=False,
     ),
 )

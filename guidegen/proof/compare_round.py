@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from guidegen.finding import Rule
-from guidegen.procedures.model import Signal
 from guidegen.proof import rules
 from guidegen.proof.compare_plan import PLAN, Plan
+from guidegen.proof.compare_waiting import Waiting
 from guidegen.proof.compare_words import Wording, place_of
 from guidegen.proof.faults import Faults
 from guidegen.proof.links import target_of
@@ -71,7 +71,8 @@ class Tour:
         self._compare_words(around)
         self._compare_around(around)
         Plan(self.claims, self.faults).compare(body.drawings, body.readings)
-        self._compare_signals()
+        Waiting(self._stops, self.faults).compare(body)
+        self._compare_openings()
         return proved
 
     @property
@@ -176,34 +177,10 @@ class Tour:
             mark = Mark.PREMISE.value
             self.faults.add(rules.TEXT_MISSING, what, fix=_SEE_TEMPLATE, mark=mark)
 
-    def _compare_signals(self) -> None:
-        """Hold how the signal words are drawn, and with which symbols, against the cautions."""
-        body = self.read.body
-        drawn = Counter(body.symbols)
-        opened = [e for e in body.openings if e.holder is Holder.WAITING]
-        wanted = [
-            (Within(stop=stop.number, waiting=signal.value), signal)
-            for stop in self._stops
-            for signal in stop.signals
-        ]
-        if [opening.within for opening in opened] != [within for within, _ in wanted]:
-            what = f"{len(opened)} signal words wait at the stops, and not {len(wanted)}"
-            self.faults.add(rules.SIGNAL_WORD_DIFFERS, what, fix=_SEE_TEMPLATE)
-        if body.signals != [signal.value for _, signal in wanted]:
-            what = f"they are drawn as `{' '.join(body.signals)}`"
-            self.faults.add(rules.SIGNAL_WORD_DIFFERS, what, fix=_SEE_TEMPLATE)
-        for opening in opened:
-            if opening.signal != opening.key:
-                what = f"is drawn as `{opening.signal}` and not as `{opening.key}`"
-                self._report(rules.SIGNAL_WORD_DIFFERS, what, opening.within.stop)
-        symbols = {w: 0 if signal is Signal.NOTICE else 1 for w, signal in wanted}
-        symbols[Within(figure=PLAN)] = 1
-        for within in {**symbols, **drawn}:
-            if drawn[within] != symbols.get(within, 0):
-                what = f"`{within.waiting}` stands with {drawn[within]} drawings that are seen"
-                self._report(rules.ALERT_SYMBOL_DIFFERS, what, within.stop)
+    def _compare_openings(self) -> None:
+        """Report what the page may not hold beside stops, signal words and the plan."""
         allowed = (Holder.STOP, Holder.WAITING, Holder.FIGURE)
-        for opening in body.openings:
+        for opening in self.read.body.openings:
             is_other = opening.holder is Holder.FIGURE and opening.within != Within(figure=PLAN)
             if opening.holder not in allowed or is_other:
                 what = f'`{opening.holder.value}="{opening.key}"` does not belong on this page'

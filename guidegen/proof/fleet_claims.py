@@ -135,12 +135,13 @@ class FleetClaims:
         return self._inline[inline]
 
 
-def claims_of_fleet(  # noqa: PLR0913, PLR0917 -- a site is all of this
+def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     guides: Iterable[Guide],
     read: Read,
     listing: Iterable[str],
     held_back: Iterable[str] = (),
     offer: Offer = _NO_OFFER,
+    *,
     rounds: Mapping[str, Round] = _NO_ROUNDS,
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
 ) -> FleetClaims:

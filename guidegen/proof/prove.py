@@ -91,7 +91,9 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
-    fleet = claims_of_fleet(published, read, listing, held_back, offer, rounds, quizzes)
+    fleet = claims_of_fleet(
+        published, read, listing, held_back, offer, rounds=rounds, quizzes=quizzes
+    )
     by_folder = _by_folder(fleet.paths)
     verdicts: dict[str, UnitVerdict] = {}
     # Units of one edition follow one another, so that its claims are made once.

@@ -141,4 +141,3 @@ def _stops(numbers: Iterable[int]) -> str:
     if len(words) < 2:  # noqa: PLR2004 -- one or more
         return f"stop {''.join(words)}"
     return f"stops {', '.join(words[:-1])} and {words[-1]}"
-

@@ -127,7 +127,7 @@ SEARCH_ENTRY_TOO_MANY = Rule(
 STOP_MISSING = Rule("stop-missing", "a check that the round leaves out is not done that day")
 STOP_TOO_MANY = Rule(
     "stop-too-many",
-    "a check that is there twice, or is another truck's, sends the driver to work that is not asked",
+    "a check that is there twice, or another truck's, sends the driver to work that is not asked",
 )
 STOP_OUT_OF_ORDER = Rule(
     "stop-out-of-order", "the driver comes to a check before the truck is in the state for it"

@@ -1,6 +1,8 @@
 import hashlib
 import os
 import random
+import re
+import shutil
 import signal
 import subprocess
 import sys
@@ -115,3 +117,38 @@ def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
     assert run("build", folder=built).code == 0
     assert contents(built / "site") == new
     assert not [path.name for path in built.iterdir() if path.name.startswith(".site.")]
+
+
+def test_a_round_that_cannot_be_done_is_reported_and_holds_its_trucks_back(
+    run: Run, project: Path, project_root: Path
+) -> None:
+    shutil.copytree(project_root / "site_templates", project / "site_templates")
+    template = project / "site_templates" / "procedures" / "coolant-level-electric.yml"
+    text = template.read_text(encoding="utf-8")
+    begin = text.index("state:")
+    end = text.index("\nstation:", begin)
+    changed = text[:begin] + "state: {drive: ready, key: out}" + text[end:]
+    template.write_text(changed, encoding="utf-8", newline="\n")
+
+    checked = run("check", folder=project)
+    built = run("build", folder=project)
+
+    for ran in (checked, built):
+        assert ran.code == 1
+        place = re.search(r"coolant-level-electric\.yml:\d+:\d+: error\[(.*?)\]", ran.out + ran.err)
+        assert place is not None
+        assert place[1] == "state-contradicts-itself"
+    site = project / "site"
+    assert not (site / "E-02").exists()
+    assert (site / "T-17" / "round.html").is_file()
+    assert "E-02" in (site / "index.html").read_text(encoding="utf-8")
+
+
+def test_every_truck_of_the_demo_fleet_has_a_round_that_its_start_page_leads_to(
+    demo: Path,
+) -> None:
+    starts = sorted((demo / "site").glob("*-*/index.html"))
+    assert len(starts) == 8
+    for start in starts:
+        assert 'href="round.html"' in start.read_text(encoding="utf-8")
+        assert start.with_name("round.html").is_file()

@@ -99,11 +99,11 @@ def stops_led_elsewhere(site: Site, unit: str) -> Iterator[Plant]:
     for path, stops in _rounds(site, unit):
         titles = _inside(stops, elements(stops[0].page, "data-procedure-link"))
         for one, other in zip(titles, (*titles[1:], titles[0]), strict=True):
-            href, foreign = (_href(each) for each in (one, other))
-            if href == foreign:
+            href, another = (_href(each) for each in (one, other))
+            if href == another:
                 continue
-            what = f"the title {one.key} to {foreign}"
-            page = one.with_outer(one.outer.replace(href, foreign, 1)).encode()
+            what = f"the title {one.key} to {another}"
+            page = one.with_outer(one.outer.replace(href, another, 1)).encode()
             yield Plant(what, path, page, astray, unit)
             chapter = one.outer.replace(href, href.partition("#")[0], 1)
             page = one.with_outer(chapter).encode()
@@ -113,8 +113,10 @@ def stops_led_elsewhere(site: Site, unit: str) -> Iterator[Plant]:
             yield Plant(f"the title {one.key} nowhere", path, page, astray, unit)
             page = one.with_outer(other.outer).encode()
             yield Plant(f"{other.key} in place of {one.key}", path, page, DIFFERS, unit)
-        foreign = titles[0].outer.replace(titles[0].key, "pedal-check").replace(
-            titles[0].inner, "Check the brake pedal"
+        foreign = (
+            titles[0]
+            .outer.replace(titles[0].key, "pedal-check")
+            .replace(titles[0].inner, "Check the brake pedal")
         )
         rules = frozenset({"step-that-does-not-apply"})
         page = titles[0].with_outer(foreign).encode()
@@ -130,7 +132,8 @@ def waiting_cautions_changed(site: Site, unit: str) -> Iterator[Plant]:
             raw = one.with_outer("").encode()
             rules = frozenset({signal, alert})
             yield Plant(f"no {one.key}", path, raw, rules, unit)
-            yield Plant(f"{one.key} twice", path, one.with_outer(one.outer * 2).encode(), rules, unit)
+            raw = one.with_outer(one.outer * 2).encode()
+            yield Plant(f"{one.key} twice", path, raw, rules, unit)
             milder = "CAUTION" if one.key != "CAUTION" else "NOTICE"
             raw = one.with_outer(one.outer.replace(one.key, milder)).encode()
             yield Plant(f"{one.key} as {milder}", path, raw, rules, unit)
@@ -150,30 +153,42 @@ def waiting_cautions_changed(site: Site, unit: str) -> Iterator[Plant]:
 
 
 def round_labels_changed(site: Site, unit: str) -> Iterator[Plant]:
-    """What stands around the stops gone or after them; headings exchanged; words of nobody."""
+    """What stands around the stops gone or after them; a premise that is another truck's."""
     missing = frozenset({"text-missing"})
     for path, stops in _rounds(site, unit):
-        page = stops[0].page
+        page, end = stops[0].page, stops[-1].end
+        body = page.index("data-guide=")
         for key in ("park_first", "handbook_first", "open_each", "round"):
-            for label in (e for e in elements(page, "data-label", key) if e.inner == LABELS[key]):
-                if re.search(rf'data-label="{key}"[^>]*>', page[label.start : label.inner_start]):
-                    in_body = label.start > page.index("data-guide=")
-                    if in_body:
-                        raw = label.with_outer("").encode()
-                        yield Plant(f"no {key}", path, raw, missing, unit)
-                        raw = moved(label, stops[-1].end).encode()
-                        yield Plant(f"{key} after the stops", path, raw, missing, unit)
+            for label in elements(page, "data-label", key):
+                if label.start > body:
+                    raw = label.with_outer("").encode()
+                    yield Plant(f"no {key}", path, raw, missing, unit)
+                    raw = moved(label, end).encode()
+                    yield Plant(f"{key} after the stops", path, raw, missing, unit)
         for premise in elements(page, "data-premise"):
             raw = premise.with_outer("").encode()
             yield Plant(f"no premise {premise.key}", path, raw, missing, unit)
-            raw = moved(premise, stops[-1].end).encode()
+            raw = moved(premise, end).encode()
             yield Plant(f"premise {premise.key} last", path, raw, missing, unit)
             more = f'{premise.outer}<p data-premise="length">{PREMISES["length"]}</p>'
             raw = premise.with_outer(more).encode()
             yield Plant("a premise of another truck", path, raw, missing, unit)
+
+
+def stop_headings_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """Headings in a stop gone, exchanged or over nothing; words and values of nobody."""
+    misplaced = frozenset({"label-misplaced"})
+    additions = (
+        ('<p data-label="if_not">If not</p>', misplaced),
+        ("<p>Skip it in rain.</p>", UNCLAIMED),
+        (f'<p data-fact="identity.number">{unit}</p>', DIFFERS),
+        ('<p data-chapter="air-brakes">Air brakes</p>', DIFFERS | {"step-that-does-not-apply"}),
+        ('<p data-station="rear">behind the truck</p>', DIFFERS),
+    )
+    for path, stops in _rounds(site, unit):
+        page = stops[0].page
         for stop in some(stops):
             labels = _inside([stop], elements(page, "data-label"))
-            misplaced = frozenset({"label-misplaced"})
             for label in labels:
                 raw = label.with_outer("").encode()
                 yield Plant(f"no label {label.key}", path, raw, misplaced, unit)
@@ -181,18 +196,13 @@ def round_labels_changed(site: Site, unit: str) -> Iterator[Plant]:
             outer = last.outer.replace(last.key, first.key).replace(last.inner, first.inner)
             raw = last.with_outer(outer).encode()
             yield Plant(f"{last.key} as {first.key}", path, raw, misplaced, unit)
-            extra = '<p data-label="if_not">If not</p>'
-            raw = (page[: stop.inner_end] + extra + page[stop.inner_end :]).encode()
-            yield Plant("a heading over nothing", path, raw, misplaced, unit)
-            raw = (page[: stop.inner_end] + "<p>Skip it in rain.</p>" + page[stop.inner_end :]).encode()
-            yield Plant("words of nobody in a stop", path, raw, UNCLAIMED, unit)
-            value = '<p data-fact="identity.number">T-17</p>'
-            raw = (page[: stop.inner_end] + value + page[stop.inner_end :]).encode()
-            yield Plant("a value in a stop", path, raw, DIFFERS, unit)
+            for addition, rules in additions:
+                raw = (page[: stop.inner_end] + addition + page[stop.inner_end :]).encode()
+                yield Plant(f"a stop with {addition}", path, raw, rules, unit)
 
 
 def plans_changed(site: Site, unit: str) -> Iterator[Plant]:
-    """Numbers of the plan changed, moved, dropped; shapes too; its words for those who listen."""
+    """Numbers of the plan changed, dropped, twice, and at each other's places."""
     read = FIGURE | {"label-not-read-back"}
     for path, _ in _rounds(site, unit):
         plan = _plan(site, path)
@@ -215,18 +225,27 @@ def plans_changed(site: Site, unit: str) -> Iterator[Plant]:
         first_place, last_place = (_PLACE.search(each.outer) for each in (one, two))
         assert first_place is not None
         assert last_place is not None
-        text = two.with_outer(two.outer.replace(last_place[0], first_place[0], 1))
-        text = (
-            text[: one.start]
-            + one.outer.replace(first_place[0], last_place[0], 1)
-            + text[one.end :]
-        )
-        yield Plant("numbers at each other's places", path, text.encode(), FIGURE, unit)
+        page_text = two.with_outer(two.outer.replace(last_place[0], first_place[0], 1))
+        turned = one.outer.replace(first_place[0], last_place[0], 1)
+        page = (page_text[: one.start] + turned + page_text[one.end :]).encode()
+        yield Plant("numbers at each other's places", path, page, FIGURE, unit)
+
+
+def plans_redrawn(site: Site, unit: str) -> Iterator[Plant]:
+    """Shapes dropped and covered, words of nobody, other words for those who do not see it."""
+    for path, _ in _rounds(site, unit):
+        plan = _plan(site, path)
         for words in _inside([plan], elements(plan.page, "data-plan-words")):
             page = words.with_outer("").encode()
             yield Plant(f"no {words.key} of the plan", path, page, FIGURE, unit)
             page = words.with_inner(words.inner.replace("t", "d", 1)).encode()
-            yield Plant(f"another {words.key} of the plan", path, page, read, unit)
+            yield Plant(
+                f"another {words.key} of the plan",
+                path,
+                page,
+                FIGURE | {"label-not-read-back"},
+                unit,
+            )
         shapes = list(_SHAPE.finditer(plan.page, plan.start, plan.end))
         for shape in (shapes[0], shapes[len(shapes) // 2], shapes[-1]):
             cut = plan.page[: shape.start()] + plan.page[shape.end() :]
@@ -292,14 +311,15 @@ def ways_to_rounds_changed(site: Site, unit: str) -> Iterator[Plant]:
         dead = re.sub(r' href="[^"]*"', "", way.outer, count=1)
         raw = way.with_outer(dead).encode()
         yield Plant("a dead way to the round", start, raw, contents, unit)
-        astray = way.outer.replace("round.html", "data.html", 1)
-        raw = way.with_outer(astray).encode()
+        elsewhere = way.outer.replace("round.html", "data.html", 1)
+        raw = way.with_outer(elsewhere).encode()
         rules = frozenset({"link-to-other-place"})
         yield Plant("a way to another page", start, raw, rules, unit)
     if not ways:
         label = elements(page, "data-label", "data")[-1]
-        way = label.outer.replace("data.html", "round.html").replace('"data"', '"round"')
-        raw = label.with_outer(label.outer + way.replace(LABELS["data"], LABELS["round"])).encode()
+        made_up = label.outer.replace("data.html", "round.html").replace('"data"', '"round"')
+        made_up = made_up.replace(LABELS["data"], LABELS["round"])
+        raw = label.with_outer(label.outer + made_up).encode()
         yield Plant("a way to a round that there is not", start, raw, contents, unit)
 
 

@@ -237,7 +237,13 @@ def test_an_edition_is_looked_at_and_not_believed(site: Site) -> None:
 
 def test_one_unit_is_proved_without_the_files_of_others(site: Site) -> None:
     fleet = claims_of_fleet(
-        site.guides, site.read, site.files, site.held_back, site.offer, site.rounds, site.quizzes
+        site.guides,
+        site.read,
+        site.files,
+        site.held_back,
+        site.offer,
+        rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
     verdict = prove_unit(site.guide("E-04"), site.of_unit("E-04"), fleet)

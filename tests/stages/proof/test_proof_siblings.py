@@ -15,7 +15,13 @@ SITE = hand_made_site()
 
 def fleet_of(site: Site) -> FleetClaims:
     return claims_of_fleet(
-        site.guides, site.read, site.files, site.held_back, site.offer, site.rounds, site.quizzes
+        site.guides,
+        site.read,
+        site.files,
+        site.held_back,
+        site.offer,
+        rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
 
