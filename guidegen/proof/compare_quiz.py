@@ -57,6 +57,8 @@ class Asked:
             else:
                 around.append((place, reading))
         self._compare_openings()
+        for name, what in self.claims.unsound.items():
+            self._add(rules.QUESTION_UNSOUND, what, (Holder.QUESTION, name))
         proved = sum(
             self._compare_question(each, told.pop(each.id, []), keys.pop(each.id, []))
             for each in self.claims.questions

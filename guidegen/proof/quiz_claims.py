@@ -12,6 +12,7 @@ from typing import assert_never
 
 from guidegen.guide.model import Guide, Text
 from guidegen.procedures.words import LAMP_ACTS, STATES
+from guidegen.proof.judge_quiz import unsound_questions
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
 from guidegen.source import Span
@@ -58,12 +59,16 @@ class QuizClaims:
     words: Mapping[tuple[Mark, str], str]
     """Fixed words that only this page has, by mark and key."""
 
+    unsound: Mapping[str, str]
+    """What is wrong with questions that have not the one right answer, by their ids."""
+
 
 def quiz_claims_of(guide: Guide, quiz: Quiz) -> QuizClaims:
     """Return what the page of *quiz* must say on the trucks of the edition of *guide*."""
     return QuizClaims(
         tuple(_claims_of(each, place, guide) for place, each in enumerate(quiz.questions, 1)),
         dict(_words(quiz)),
+        unsound_questions(guide, quiz),
     )
 
 

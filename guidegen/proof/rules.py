@@ -147,6 +147,10 @@ QUESTION_OUT_OF_ORDER = Rule(
 QUESTION_DIFFERS = Rule(
     "question-differs", "a driver who answers rightly is told that it is wrong, and learns that"
 )
+QUESTION_UNSOUND = Rule(
+    "question-unsound",
+    "the guide calls another answer right than the quiz, or two, and drivers argue",
+)
 KEY_DIFFERS = Rule(
     "key-differs", "a wrong answer is called right, and the driver does it on the truck"
 )
