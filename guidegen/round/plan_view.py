@@ -155,17 +155,49 @@ def _label(mark: Mark, scale: Scale) -> tuple[_Label, Anchor]:
 
 
 def _in_a_column(labels: Iterable[_Label], x: float, anchor: Anchor) -> tuple[list[Figure], float]:
-    """Write *labels* below one another, each beside its place if there is room."""
+    """Write *labels* below one another, each as near to its place as the others leave room for."""
     figures: list[Figure] = []
     below = 0.0
-    for label in sorted(labels, key=lambda label: label.to[1]):
-        top = max(below, label.to[1] - label.height / 2)
+    in_order = sorted(labels, key=lambda label: label.to[1])
+    for label, top in zip(in_order, _tops(in_order), strict=True):
         level = min(max(label.to[1], top + LARGE / 2), top + label.height - LARGE / 2)
         begin = (x + (8 if anchor is Anchor.RIGHT else -8), level)
         figures += [Line((begin, label.to), Stroke.FINE), Dot(*label.to, 8)]
         figures += _written(label, x, top, anchor)
         below = top + label.height + _GAP
     return figures, below
+
+
+def _tops(labels: Sequence[_Label]) -> list[float]:
+    """Return where each label begins: as near to their places as they all can be.
+
+    Labels that would overlap are pushed apart as one block, up as far as down, but not over the
+    upper edge.
+    """
+    blocks: list[tuple[list[_Label], float]] = []
+    for label in labels:
+        block, top = [label], max(label.to[1] - label.height / 2, 0.0)
+        while blocks and blocks[-1][1] + _height(blocks[-1][0]) > top:
+            block = blocks.pop()[0] + block
+            top = max(_best_top(block), 0.0)
+        blocks.append((block, top))
+    tops: list[float] = []
+    for block, top in blocks:
+        tops += [top + _height(block[:number]) for number in range(len(block))]
+    return tops
+
+
+def _best_top(block: Sequence[_Label]) -> float:
+    """Return where *block* begins if its labels are to be as near to their places as can be."""
+    wanted = [
+        label.to[1] - label.height / 2 - _height(block[:number])
+        for number, label in enumerate(block)
+    ]
+    return sum(wanted) / len(wanted)
+
+
+def _height(block: Sequence[_Label]) -> float:
+    return sum(label.height + _GAP for label in block)
 
 
 def _in_the_middle(labels: Iterable[_Label], end: float) -> tuple[list[Figure], float]:

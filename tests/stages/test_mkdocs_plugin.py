@@ -16,6 +16,7 @@ from mkdocs.exceptions import ConfigurationError, PluginError
 from page_soup import attribute, only, soup_in, words
 from sample_fleet import FLEET, GUIDES
 from sample_publication import SamplePublication, publish_sample
+from sample_round import ROUNDS
 
 from guidegen.finding import FaultyInput
 from guidegen.mkdocs_plugin import GuidegenPlugin, draw_site
@@ -43,6 +44,7 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
     expected = {"index.html", "safety.html", "proof.html"}
     for guide in GUIDES:
         names = ["index.html", "data.html", "search/search_index.json"]
+        names += ["round.html"] if guide.edition in ROUNDS else []
         names += [f"{chapter.id}.html" for chapter in guide.chapters]
         # One truck stands for each edition as the one that a driver may know.
         known = [number for number in ("E-04", "H-2", "T-17") if number != guide.number]
