@@ -21,6 +21,7 @@ from guidegen.build.number_list.collect import collect_numbers
 from guidegen.build.number_pages import counted_numbers, numbers_as_json, write_number_pages
 from guidegen.build.print_run import PrintOrder, print_cards
 from guidegen.build.print_shop import open_print_shop, resized
+from guidegen.build.print_training import TrainingOrder, TrainingShop
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
@@ -35,16 +36,23 @@ from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
+from guidegen.paper.matter import Matter
+from guidegen.paper.quiz import quiz_as_json
+from guidegen.paper.signoff import signoff_as_json
 from guidegen.paper.stock import STOCKS, Duplex, Printing
 from guidegen.round.draw_svg import round_svg
 from guidegen.round_report import format_round, round_as_json
 from guidegen.rule_page import page_text
+from guidegen.training.model import QUESTIONS
+from guidegen.training.signoff import list_signoff
+from guidegen.training.write_quiz import FleetKnowledge, write_quiz
 
 T = TypeVar("T")
 
 LONG_WORK = 50
 """Units from which a bar is worth its line."""
 
+MOST_QUESTIONS = 200
 EXIT_FINDINGS = 1
 EXIT_BUG = 70
 
@@ -72,6 +80,20 @@ _SITE = click.option(
     default=None,
     show_default="site/ in the project",
     help="Folder of the published site.",
+)
+_TRAINING_STOCK = click.option(
+    "--stock",
+    type=click.Choice(list(STOCKS)),
+    default="letter",
+    show_default=True,
+    help="What the printer is fed with.",
+)
+_TRAINING_OUT = click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    show_default="training/ in the project",
+    help="Folder to write to.",
 )
 
 
@@ -309,6 +331,63 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
 
 
 @commands.command()
+@click.argument("unit")
+@click.option(
+    "--questions",
+    type=click.IntRange(1, MOST_QUESTIONS),
+    default=QUESTIONS,
+    show_default=True,
+    help="How many, if the guide gives as many.",
+)
+@_TRAINING_STOCK
+@_TRAINING_OUT
+@_PROJECT
+@_FORMAT
+def quiz(  # noqa: PLR0913, PLR0917 -- one parameter an option
+    unit: str, questions: int, stock: str, out: Path | None, root: Path, form: Format
+) -> None:
+    """Print a quiz on the guide of UNIT as PDF, its key at the end; or give it as JSON."""
+    findings = Findings()
+    project = _project(root)
+    loaded = _loaded(project, findings, form, unit)
+    guide = loaded.guides[unit]
+    asked = write_quiz(guide, FleetKnowledge.of(loaded.guides.values()), questions)
+    if form == "json":
+        _end(findings, form, quiz_as_json(asked, Matter(guide)))
+    order = TrainingOrder(unit, STOCKS[stock], out or project.root / "training")
+    path = TrainingShop(project, loaded).quiz(asked, order, findings)
+    _end(findings, form, {}, f"{len(asked.questions)} questions: {_shown(path)}" if path else "")
+
+
+@commands.command()
+@click.argument("unit")
+@click.option("--knows", default=None, help="Number of the truck that the driver is signed off on.")
+@_TRAINING_STOCK
+@_TRAINING_OUT
+@_PROJECT
+@_FORMAT
+def signoff(  # noqa: PLR0913, PLR0917 -- one parameter an option
+    unit: str, knows: str | None, stock: str, out: Path | None, root: Path, form: Format
+) -> None:
+    """Print the sheet that trainer and driver sign for UNIT as PDF; or give it as JSON."""
+    findings = Findings()
+    project = _project(root)
+    loaded = _loaded(project, findings, form, unit, *([knows] if knows else []))
+    guide = loaded.guides[unit]
+    known = loaded.guides[knows] if knows else None
+    listed = list_signoff(guide, known)
+    told: list[dict[str, Any]] = []
+    if known is not None and listed.differences is not None:
+        told = differences_as_json(listed.differences, known, guide)["differences"]
+    if form == "json":
+        _end(findings, form, signoff_as_json(listed, Matter(guide), told))
+    order = TrainingOrder(unit, STOCKS[stock], out or project.root / "training")
+    path = TrainingShop(project, loaded).signoff(listed, told, order, findings)
+    lines = sum(len(part.lines) for part in listed.parts)
+    _end(findings, form, {}, f"{lines} lines: {_shown(path)}" if path else "")
+
+
+@commands.command()
 @click.option(
     "--out",
     type=click.Path(path_type=Path, file_okay=False),
@@ -412,6 +491,19 @@ def _chosen(units: tuple[str, ...], loaded: Loaded, *, is_all: bool) -> tuple[st
         if number not in loaded.guides:
             _refuse("unit with a guide", number, list(loaded.guides))
     return units
+
+
+def _loaded(project: Project, findings: Findings, form: Format, *units: str) -> Loaded:
+    """Return the fleet; end with its findings if one of *units* has no guide because of them."""
+    loaded = load_fleet(project, findings)
+    if loaded is None:
+        _end(findings, form, {})
+    for number in units:
+        if number in loaded.unit_numbers and number not in loaded.guides:
+            _end(findings, form, {})
+        if number not in loaded.guides:
+            _refuse("unit", number, list(loaded.guides))
+    return loaded
 
 
 def _refuse(kind: str, name: str, choices: list[str]) -> NoReturn:

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
+from hand_made_quiz import quiz_of
 from sample_fleet import Warn, guide, procedure
 
 from guidegen.differences.offer import Offer, offer_known
@@ -15,6 +16,7 @@ from guidegen.guide.model import Chapter, Guide
 from guidegen.procedures.model import Signal
 from guidegen.round.model import Change, Leg, Reason, ReasonKind, Round, Stop
 from guidegen.round.positions import Axle, Footprint
+from guidegen.training.model import Quiz
 
 FOLDER = Path(__file__).resolve().parent / "specimens" / "hand_made_site"
 
@@ -32,6 +34,9 @@ class Site:
     """As the fleet file has it."""
 
     rounds: Mapping[str, Round] = field(default_factory=dict)
+    """By edition."""
+
+    quizzes: Mapping[str, Quiz] = field(default_factory=dict)
     """By edition."""
 
     @property
@@ -296,6 +301,7 @@ _TITLES = {
     "index.html": "",
     "data.html": " · Data",
     "round.html": " · Inspection round",
+    "quiz.html": " · Quiz",
     "before-the-day.html": " · Before the day",
     "air-brakes.html": " · Air brakes",
     "hydraulic-brakes.html": " · Hydraulic brakes",
@@ -322,7 +328,8 @@ def hand_made_site() -> Site:
             text = text.replace(old, new)
         files[path.replace("T-17", "T-18")] = text.encode()
     files |= {path: text.encode() for path, text in _unit_files("T-18", "T-17")}
-    return Site(guides, files, ("T-22",), rounds={T_17.edition: ROUND})
+    quizzes = {T_17.edition: quiz_of(T_17)}
+    return Site(guides, files, ("T-22",), rounds={T_17.edition: ROUND}, quizzes=quizzes)
 
 
 def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:

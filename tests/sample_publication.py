@@ -22,6 +22,7 @@ from guidegen.site.frame import Frames
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import fill_frames, stamp
 from guidegen.site.templates import PageTemplates
+from guidegen.training.model import Quiz
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,14 +36,18 @@ class SamplePublication:
     held_back: tuple[str, ...] = ("T-22",)
     watched: tuple[Path, ...] = ()
     findings: Findings = field(default_factory=Findings)
+    quizzes: Mapping[str, Quiz] = field(default_factory=dict)
 
     def pages(self, frames: Mapping[str, str]) -> Iterator[tuple[str, bytes]]:
         split = Frames.split(frames)
         offer = offer_known(self.trucks, None)
-        differences = DifferencePages(offer, ROUNDS, self.fleet, self.templates, split.unit)
+        differences = DifferencePages(
+            offer, ROUNDS, self.fleet, self.templates, split.unit, with_quiz=self.quizzes
+        )
         for each in self.trucks:
             tour = ROUNDS.get(each.edition)
-            edition = draw_edition(each, tour, self.fleet, self.templates)
+            quiz = self.quizzes.get(each.edition)
+            edition = draw_edition(each, tour, self.fleet, self.templates, quiz)
             yield from stamp(fill_frames(edition, split.unit), each).items()
             yield from differences.files_of(each)
         lines = [truck_line(each) for each in self.trucks]
@@ -54,10 +59,14 @@ class SamplePublication:
         return Outcome(published=True, verdict=FleetVerdict((), (), ()), findings=Findings())
 
 
-def publish_sample(project_root: Path, site: Path) -> Outcome:
+def publish_sample(
+    project_root: Path, site: Path, quizzes: Mapping[str, Quiz] | None = None
+) -> Outcome:
     """Draw the sample fleet's site with the project's own settings and templates."""
     templates = project_root / "site_templates"
     publication = SamplePublication(
-        PageTemplates.load(FileSystemLoader(templates / "pages")), templates / "theme"
+        PageTemplates.load(FileSystemLoader(templates / "pages")),
+        templates / "theme",
+        quizzes=quizzes or {},
     )
     return draw_site(project_root / "mkdocs.yml", publication, site)

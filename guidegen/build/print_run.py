@@ -63,7 +63,7 @@ def print_cards(
         if own.has_errors:
             continue
         for card in printed:
-            files.append(_write(order.folder / card.path, card.pdf))
+            files.append(write_whole(order.folder / card.path, card.pdf))
             sides += count_pages(card.pdf)
             drawn.append(card.as_drawn())
     if order.printing is not None and drawn:
@@ -71,11 +71,12 @@ def print_cards(
         sheets = impose(drawn, caption, order.printing, findings)
         if sheets is not None:
             name = f"sheets-{order.printing.stock.id}.pdf"
-            files.append(_write(order.folder / name, sheets))
+            files.append(write_whole(order.folder / name, sheets))
     return PrintRun(tuple(files), len(drawn), sides)
 
 
-def _write(path: Path, content: bytes) -> Path:
+def write_whole(path: Path, content: bytes) -> Path:
+    """Write *content* to *path* beside the old file, then put it in its place; return the path."""
     path.parent.mkdir(parents=True, exist_ok=True)
     staged = path.with_name(f".{path.name}.new")
     staged.write_bytes(content)

@@ -83,11 +83,11 @@ def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> Pri
     own = Findings()
     check_issue(loaded.fleet, own)
     kinds = _kinds(project, loaded, own)
-    theme = _theme(project, own)
+    theme = theme_of(project, own)
     findings.extend(own)
     if own.has_errors or theme is None:
         return None
-    press = CardPress.at(_paper_folder(project), theme, loaded.fleet.name)
+    press = CardPress.at(paper_folder(project), theme, loaded.fleet.name)
     return PrintShop(loaded, kinds, theme, press)
 
 
@@ -122,11 +122,13 @@ def _kinds(project: Project, loaded: Loaded, findings: Findings) -> tuple[CardKi
     return card_kinds(library or (), loaded.fleet.cards, loaded.library, findings)
 
 
-def _theme(project: Project, findings: Findings) -> Theme | None:
+def theme_of(project: Project, findings: Findings) -> Theme | None:
+    """Return how printed matter of *project* looks, or nothing if its theme has faults."""
     path = project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
     file = read_theme(project.shown(path), path.read_bytes(), findings)
     return None if file is None else theme_from(file, findings)
 
 
-def _paper_folder(project: Project) -> Path:
+def paper_folder(project: Project) -> Path:
+    """Return the folder of the templates of printed matter."""
     return project.template(f"{PAPER_FOLDER}/card.typ").parent

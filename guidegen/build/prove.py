@@ -7,6 +7,7 @@ Refuses to trust what is in memory: every file is read back from the disk.
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
+from types import MappingProxyType
 
 from guidegen.build.load import Loaded
 from guidegen.build.progress import Progress, unseen
@@ -15,9 +16,11 @@ from guidegen.guide.model import Guide
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
 from guidegen.proof.report import report_html, report_json
+from guidegen.training.model import Quiz
 
 OFFICE = "office"
 """Folder of the site that is for the office and not for drivers."""
+_NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +52,11 @@ class Outcome:
 
 
 def prove_folder(
-    loaded: Loaded, held_back: tuple[str, ...], folder: Path, progress: Progress = unseen
+    loaded: Loaded,
+    held_back: tuple[str, ...],
+    folder: Path,
+    progress: Progress = unseen,
+    quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
 ) -> Outcome:
     """Return what the proof finds in *folder*."""
 
@@ -74,6 +81,7 @@ def prove_folder(
         held_back=held_back,
         offer=loaded.offer,
         rounds=loaded.rounds,
+        quizzes=quizzes,
         watch=watch,
     )
     findings = Findings()

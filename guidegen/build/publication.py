@@ -6,7 +6,7 @@ Refuses to put in place what the proof has not passed: readers keep the old site
 
 import shutil
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from jinja2 import FileSystemLoader
@@ -26,6 +26,8 @@ from guidegen.site.frame import Frames
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import FramedEdition, fill_frames, stamp
 from guidegen.site.templates import PageTemplates
+from guidegen.training.fleet_quizzes import write_quizzes
+from guidegen.training.model import Quiz
 
 FLEET_PAGE = "index.html"
 
@@ -40,6 +42,8 @@ class Publication:
     """Of the units that are held back, and warnings."""
 
     progress: Progress = unseen
+    quizzes: Mapping[str, Quiz] = field(default_factory=dict)
+    """The quiz of each edition, by its fingerprint."""
 
     @property
     def fleet(self) -> FleetView:
@@ -74,13 +78,20 @@ class Publication:
         trucks = draw_fleet_page(self.fleet, map(truck_line, guides), self.held_back, templates)
         yield FLEET_PAGE, fill_fleet_page(split.fleet, trucks)
         differences = DifferencePages(
-            self.loaded.offer, self.loaded.rounds, self.fleet, templates, split.unit
+            self.loaded.offer,
+            self.loaded.rounds,
+            self.fleet,
+            templates,
+            split.unit,
+            with_quiz=self.quizzes,
         )
         framed: FramedEdition | None = None
         for guide in self.progress(_by_edition(guides), len(guides), "drawing pages"):
             if framed is None or framed.id != guide.edition:
                 tour = self.loaded.rounds.get(guide.edition)
-                edition = draw_edition(guide, tour, self.fleet, templates)
+                edition = draw_edition(
+                    guide, tour, self.fleet, templates, self.quizzes.get(guide.edition)
+                )
                 framed = fill_frames(edition, split.unit)
             yield from stamp(framed, guide).items()
             yield from differences.files_of(guide)
@@ -90,7 +101,7 @@ class Publication:
 
         A report for the office is written either way: into the site, or beside the old one.
         """
-        outcome = prove_folder(self.loaded, self.held_back, staged, self.progress)
+        outcome = prove_folder(self.loaded, self.held_back, staged, self.progress, self.quizzes)
         if not outcome.proved:
             write_reports(outcome, failed_proof_folder(target))
             shutil.rmtree(staged)
@@ -127,7 +138,7 @@ def open_publication(project_root: Path, progress: Progress = unseen) -> Publica
                 place="specs/units",
             )
         raise FaultyInput(findings)
-    return Publication(project, loaded, findings, progress)
+    return Publication(project, loaded, findings, progress, write_quizzes(loaded.guides.values()))
 
 
 def prove_site(publication: Publication, site: Path) -> Outcome:
@@ -143,7 +154,8 @@ def prove_site(publication: Publication, site: Path) -> Outcome:
         )
         raise FaultyInput(findings)
     loaded, held_back = publication.loaded, publication.held_back
-    return prove_folder(loaded, held_back, site, publication.progress).in_place()
+    progress, quizzes = publication.progress, publication.quizzes
+    return prove_folder(loaded, held_back, site, progress, quizzes).in_place()
 
 
 def _by_edition(guides: Iterable[Guide]) -> list[Guide]:

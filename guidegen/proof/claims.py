@@ -26,17 +26,20 @@ from guidegen.procedures.words import (
 from guidegen.proof.claims_search import SearchClaim, search_claims_of
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
+from guidegen.proof.quiz_claims import QuizClaims, quiz_claims_of
 from guidegen.proof.read_text import pattern_of, plain
 from guidegen.proof.round_claims import RoundClaims, round_claims_of
 from guidegen.round.model import Round
 from guidegen.source import Span
 from guidegen.specs.equipment import goes_without_saying
 from guidegen.specs.profile import FACTS, HOLDER_LABELS
+from guidegen.training.model import Quiz
 from guidegen.units.model import Fact, Layer, Presence, StatedIn
 
 START = "start"
 DATA = "data"
 ROUND = "round"
+QUIZ = "quiz"
 SEARCH_PATH = "search/search_index.json"
 DIFFERENCES_PATH = "differences.html"
 """Where a driver picks the truck that he knows."""
@@ -59,13 +62,13 @@ class PageClaims(NamedTuple):
     """What one page must show."""
 
     name: str
-    """``start``, ``round``, the id of a chapter, or ``data``."""
+    """``start``, ``round``, the id of a chapter, ``data`` or ``quiz``."""
 
     path: str
     """From the unit's folder."""
 
     kind: str
-    """``start``, ``round``, ``chapter`` or ``data``: pages of one kind have one frame."""
+    """``start``, ``round``, ``chapter``, ``data`` or ``quiz``: pages of one kind have one frame."""
 
     sequence: tuple[Claim, ...]
     """Texts that must be there once each, in this order."""
@@ -112,6 +115,9 @@ class EditionClaims:
     round: RoundClaims | None
     """What the page of the inspection round must say; none if the truck has no round."""
 
+    quiz: QuizClaims | None
+    """What the page of the quiz must say; none if the edition has no quiz."""
+
     search: tuple[SearchClaim, ...]
     spoken: frozenset[str]
     """All that an attribute may say aloud."""
@@ -128,12 +134,13 @@ class EditionClaims:
     """Attributes that were looked at and found harmless: tag, name and value."""
 
 
-def claims_of(guide: Guide, tour: Round | None = None) -> EditionClaims:
+def claims_of(guide: Guide, tour: Round | None = None, quiz: Quiz | None = None) -> EditionClaims:
     """Return what the files of *guide*, and of all others of its edition, must say.
 
     Args:
         guide: The guide of one of its units.
         tour: Their inspection round; without one there must be no page of it.
+        quiz: Their quiz; likewise.
     """
     procedures = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
     figures = dict(_figures_of(procedures.values(), guide.facts))
@@ -147,6 +154,7 @@ def claims_of(guide: Guide, tour: Round | None = None) -> EditionClaims:
             *([_ROUND_PAGE] if tour is not None else []),
             *(_chapter_page(chapter, figures) for chapter in guide.chapters),
             _data_page(guide),
+            *([_QUIZ_PAGE] if quiz is not None else []),
         ),
         texts=texts,
         procedures=procedures,
@@ -157,6 +165,7 @@ def claims_of(guide: Guide, tour: Round | None = None) -> EditionClaims:
         absent=dict(_absent_sections(guide)),
         fixed=fixed,
         round=None if tour is None else round_claims_of(guide, tour),
+        quiz=None if quiz is None else quiz_claims_of(guide, quiz),
         search=search_claims_of(guide),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
@@ -178,6 +187,9 @@ def title_words(name: str) -> str:
 
 _ROUND_PAGE = PageClaims(ROUND, "round.html", ROUND, (), (), ())
 """What it must say stands in `RoundClaims`."""
+
+_QUIZ_PAGE = PageClaims(QUIZ, "quiz.html", QUIZ, (), (), ())
+"""What it must say stands in `QuizClaims`."""
 
 
 def _start_page() -> PageClaims:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, ROUND, EditionClaims, PageClaims
+from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, EditionClaims, PageClaims
 from guidegen.proof.compare_words import place_of
 from guidegen.proof.faults import Faults
 from guidegen.proof.links import resolve_address
@@ -43,6 +43,7 @@ class Links:
                 self._add_contents(f"`{reading.text}` leads nowhere")
         if self.page.kind == "start":
             self._compare_round(body.readings)
+            self._compare_quiz(body.readings)
             chapters = [e.claim.key for e in body.readings if e.claim.mark is Mark.CHAPTER]
             if chapters != [chapter.id for chapter in self.guide.chapters]:
                 self._add_contents(f"the start page names {_named(chapters)}")
@@ -55,6 +56,7 @@ class Links:
         if found != chapters or not {"start", "data", "differences"} <= labels:
             self._add_contents(f"the navigation leads to {_named(found)}")
         self._compare_round(navigation.readings)
+        self._compare_quiz(navigation.readings)
         for reading in navigation.readings:
             if reading.claim.mark not in _MAY_NAVIGATE:
                 self.faults.add(
@@ -74,6 +76,12 @@ class Links:
             self._add_contents("nothing leads to the inspection round")
         elif self.claims.round is None and ways:
             self._add_contents("something leads to an inspection round, and the truck has none")
+
+    def _compare_quiz(self, readings: Sequence[Reading]) -> None:
+        """Hold the way to the quiz against whether the truck has one."""
+        ways = [e for e in readings if e.claim[:2] == (Mark.LABEL, QUIZ) and e.link]
+        if bool(ways) != (self.claims.quiz is not None):
+            self._add_contents(f"{len(ways)} links lead to the quiz")
 
     def compare_link(self, reading: Reading) -> None:
         """Hold where a text leads against what it names; most texts lead nowhere."""
@@ -104,6 +112,7 @@ class Links:
                     "start": f"{folder}/index.html",
                     "data": f"{folder}/data.html",
                     ROUND: f"{folder}/round.html",
+                    QUIZ: f"{folder}/quiz.html",
                     "differences": f"{folder}/{DIFFERENCES_PATH}",
                     "all_trucks": "index.html",
                 }

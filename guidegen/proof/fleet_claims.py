@@ -22,6 +22,7 @@ from guidegen.proof.sheet_model import SheetClaims
 from guidegen.proof.styles import Styles, read_styles
 from guidegen.proof.unchecked import unchecked_of
 from guidegen.round.model import Round
+from guidegen.training.model import Quiz
 from guidegen.units.model import Fact, Presence
 
 Read = Callable[[str], bytes | None]
@@ -29,6 +30,7 @@ Read = Callable[[str], bytes | None]
 
 _NO_OFFER = Offer()
 _NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
+_NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
 _MOST_EDITIONS = 128
 """Claims that are kept at a time; units come sorted by edition or in small fleets."""
 
@@ -78,6 +80,9 @@ class FleetClaims:
     offer: Offer
     """The trucks that drivers may pick as those that they know."""
 
+    quizzes: Mapping[str, Quiz]
+    """The quiz of each edition that has one, by its fingerprint."""
+
     rounds: Mapping[str, Round]
     """The inspection round of each edition that has one, by its fingerprint."""
 
@@ -102,7 +107,9 @@ class FleetClaims:
             if len(self._editions) >= _MOST_EDITIONS:
                 self._editions.clear()
             is_shared = guide.edition in self.shared_editions
-            claims = claims_of(guide, self.rounds.get(guide.edition))
+            claims = claims_of(
+                guide, self.rounds.get(guide.edition), self.quizzes.get(guide.edition)
+            )
             known = Edition(guide, claims, self.ids - _ids_of(guide), is_shared)
             self._editions[guide.edition] = known
         return known
@@ -136,6 +143,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     offer: Offer = _NO_OFFER,
     *,
     rounds: Mapping[str, Round] = _NO_ROUNDS,
+    quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
 
@@ -146,6 +154,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         held_back: Numbers of trucks whose guides are not published.
         offer: The trucks that drivers may pick as those that they know.
         rounds: The inspection rounds by edition; an edition that has none must have no page of it.
+        quizzes: The quizzes by edition; likewise.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)
@@ -167,6 +176,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         ),
         offer=offer,
         rounds=rounds,
+        quizzes=quizzes,
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 

@@ -68,6 +68,15 @@ class Mark(enum.StrEnum):
     PLAN_WORDS = "data-plan-words"
     """``title`` or ``description`` of the plan, for those who do not see it."""
 
+    STEM = "data-stem"
+    """What a question of a quiz asks, by its kind."""
+
+    LETTER = "data-letter"
+    """The letter of an answer, as its own text."""
+
+    FLEET_VALUE = "data-fleet-value"
+    """Another truck's value of a fact, by its name: a wrong answer of a quiz."""
+
 
 class Holder(enum.StrEnum):
     """An attribute whose element holds other marks."""
@@ -97,6 +106,15 @@ class Holder(enum.StrEnum):
 
     WAITING = "data-waiting"
     """Signal word of cautions that wait at the stop, on the page of its chapter."""
+
+    QUESTION = "data-question"
+    """A question of a quiz, by its id."""
+
+    ANSWER = "data-answer"
+    """One of its answers, by letter."""
+
+    KEY = "data-key"
+    """The row of the key for a question, by its id."""
 
 
 MARKS = {mark.value: mark for mark in Mark}

@@ -23,6 +23,9 @@ class Within(NamedTuple):
     truck: str = ""
     stop: str = ""
     waiting: str = ""
+    question: str = ""
+    answer: str = ""
+    key: str = ""
 
 
 class Drawn(NamedTuple):
@@ -135,6 +138,9 @@ class Counts:
     stops: int = 0
     """Stops of inspection rounds read back, each as a whole."""
 
+    questions: int = 0
+    """Questions of quizzes read back, each with its answers and its row of the key."""
+
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
         return Counts(
@@ -146,7 +152,8 @@ class FrameRead(NamedTuple):
     """What stands around the body of a page, for comparing with other trucks' pages."""
 
     kind: str
-    """``start``, ``round``, ``chapter``, ``data``, ``differences``, ``from`` or ``search``."""
+    """``start``, ``round``, ``chapter``, ``data``, ``quiz``, ``differences``, ``from`` or
+    ``search``."""
 
     page: str
     digest: str

@@ -12,7 +12,7 @@ from types import MappingProxyType
 from guidegen.differences.offer import Offer
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, ROUND, SEARCH_PATH
+from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, SEARCH_PATH
 from guidegen.proof.compare_fleet import compare_fleet
 from guidegen.proof.compare_picker import known_trucks, sheet_path
 from guidegen.proof.compare_words import Wording
@@ -22,13 +22,16 @@ from guidegen.proof.foreign import find_foreign
 from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, FrameRead, UnitVerdict
 from guidegen.proof.prove_differences import prove_picker, prove_sheet
 from guidegen.proof.prove_page import Subject, prove_page
+from guidegen.proof.prove_quiz import prove_quiz
 from guidegen.proof.prove_round import prove_round
 from guidegen.proof.read_search import prove_search
 from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
 from guidegen.round.model import Round
+from guidegen.training.model import Quiz
 
 _NO_OFFER = Offer()
 _NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
+_NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
 _FIX = "build the site anew; if it comes back, guidegen writes the wrong files"
 
 
@@ -72,6 +75,7 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
     held_back: Iterable[str] = (),
     offer: Offer = _NO_OFFER,
     rounds: Mapping[str, Round] = _NO_ROUNDS,
+    quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
     watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
 ) -> FleetVerdict:
     """Hold a whole published site against the guides it was drawn from.
@@ -83,10 +87,13 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         held_back: Numbers of trucks whose guides are not published.
         offer: The trucks that drivers may pick as those that they know.
         rounds: The inspection rounds by edition.
+        quizzes: The quizzes by edition.
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
-    fleet = claims_of_fleet(published, read, listing, held_back, offer, rounds=rounds)
+    fleet = claims_of_fleet(
+        published, read, listing, held_back, offer, rounds=rounds, quizzes=quizzes
+    )
     by_folder = _by_folder(fleet.paths)
     verdicts: dict[str, UnitVerdict] = {}
     # Units of one edition follow one another, so that its claims are made once.
@@ -159,6 +166,8 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
     for page in subject.claims.pages:
         if page.path == path and subject.claims.round is not None and page.kind == ROUND:
             return prove_round(subject, page, subject.claims.round, raw)
+        if page.path == path and subject.claims.quiz is not None and page.kind == QUIZ:
+            return prove_quiz(subject, page, subject.claims.quiz, raw)
         if page.path == path:
             return prove_page(subject, page, raw)
     faults = Faults(subject.guide.number, subject.path(path))

@@ -329,6 +329,9 @@ _NARROWS = {
     Holder.TRUCK: "truck",
     Holder.STOP: "stop",
     Holder.WAITING: "waiting",
+    Holder.QUESTION: "question",
+    Holder.ANSWER: "answer",
+    Holder.KEY: "key",
 }
 """Which part of `Within` an element sets."""
 

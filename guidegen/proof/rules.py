@@ -136,6 +136,24 @@ STOP_DIFFERS = Rule(
     "stop-differs",
     "the driver stands in the wrong place, or brings the truck into a state that hurts somebody",
 )
+QUESTION_MISSING = Rule("question-missing", "what the quiz leaves out, nobody finds out about")
+QUESTION_TOO_MANY = Rule(
+    "question-too-many",
+    "a question that is there twice, or is another truck's, teaches wrong things",
+)
+QUESTION_OUT_OF_ORDER = Rule(
+    "question-out-of-order", "the key is read beside another question, and a wrong answer passes"
+)
+QUESTION_DIFFERS = Rule(
+    "question-differs", "a driver who answers rightly is told that it is wrong, and learns that"
+)
+QUESTION_UNSOUND = Rule(
+    "question-unsound",
+    "the guide calls another answer right than the quiz, or two, and drivers argue",
+)
+KEY_DIFFERS = Rule(
+    "key-differs", "a wrong answer is called right, and the driver does it on the truck"
+)
 FIGURE_DIFFERS = Rule(
     "figure-differs", "a mark in another place sends needle, fluid or air to the wrong value"
 )

@@ -11,20 +11,34 @@ from jinja2 import Template
 from guidegen.guide.model import Guide
 from guidegen.procedures.words import LABELS
 from guidegen.round.model import Round
-from guidegen.site.lay_out import DATA_PAGE, ROUND_PAGE, START_PAGE, Layout, chapter_page
+from guidegen.site.lay_out import (
+    DATA_PAGE,
+    QUIZ_PAGE,
+    ROUND_PAGE,
+    START_PAGE,
+    Layout,
+    chapter_page,
+)
+from guidegen.site.lay_out_quiz import lay_out_quiz
 from guidegen.site.lay_out_round import lay_out_round
 from guidegen.site.model import Edition, FleetView, PageText
+from guidegen.site.quiz_views import QuizView
 from guidegen.site.round_views import RoundView
 from guidegen.site.search_index import search_index
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import plain, value_token
 from guidegen.site.views import ChapterView, DataView, NavView, StartView
+from guidegen.training.model import Quiz
 
-View = StartView | ChapterView | DataView | RoundView
+View = StartView | ChapterView | DataView | RoundView | QuizView
 
 
 def draw_edition(
-    guide: Guide, tour: Round | None, fleet: FleetView, templates: PageTemplates
+    guide: Guide,
+    tour: Round | None,
+    fleet: FleetView,
+    templates: PageTemplates,
+    quiz: Quiz | None = None,
 ) -> Edition:
     """Return the edition of *guide*, in which number, VIN, plate and yard are tokens.
 
@@ -35,8 +49,9 @@ def draw_edition(
         tour: Its inspection round; without one there is no page of it and no link to one.
         fleet: What the site says of the fleet.
         templates: The page templates.
+        quiz: Its quiz; without one there is no page of it and no link to one.
     """
-    layout = Layout(guide, has_round=tour is not None)
+    layout = Layout(guide, has_round=tour is not None, has_quiz=quiz is not None)
     drawing = _Drawing(layout, plain(fleet.name), templates)
     chapters = [drawing.layout.chapter(chapter) for chapter in guide.chapters]
     pages = [drawing.page(START_PAGE, "", templates.start, drawing.layout.start())]
@@ -48,6 +63,9 @@ def draw_edition(
         for view in chapters
     ]
     pages.append(drawing.page(DATA_PAGE, LABELS["data"], templates.data, drawing.layout.data()))
+    if quiz is not None:
+        asked = lay_out_quiz(layout, quiz)
+        pages.append(drawing.page(QUIZ_PAGE, LABELS["quiz"], templates.quiz, asked))
     return Edition(guide.edition, tuple(pages), search_index(_start_title(guide), chapters))
 
 

@@ -27,13 +27,14 @@ _PAIR_SLOTS = UNIT_SLOTS | {KNOWN_PREFIX + name for name in STAMPED}
 class DifferencePages:
     """The difference pages of a fleet; give it the units by edition."""
 
-    def __init__(
+    def __init__(  # noqa: PLR0913, PLR0917 -- what all pages share is this much
         self,
         offer: Offer,
         with_round: Collection[str],
         fleet: FleetView,
         templates: PageTemplates,
         frame: Frame,
+        with_quiz: Collection[str] = (),
     ) -> None:
         """Keep what all pages share.
 
@@ -43,9 +44,11 @@ class DifferencePages:
             fleet: What the site says of the fleet.
             templates: The page templates.
             frame: The frame of a unit's pages.
+            with_quiz: Editions that have a quiz; likewise.
         """
         self._offer = offer
         self._with_round = with_round
+        self._with_quiz = with_quiz
         self._fleet_name = plain(fleet.name)
         self._templates = templates
         self._frame = frame
@@ -71,8 +74,10 @@ class DifferencePages:
     def _layout_of(self, given: Guide) -> Layout:
         layout = self._layout
         if layout is None or layout.guide.edition != given.edition:
-            has_round = given.edition in self._with_round
-            layout = self._layout = Layout(given, has_round=has_round)
+            has_round, has_quiz = (
+                given.edition in editions for editions in (self._with_round, self._with_quiz)
+            )
+            layout = self._layout = Layout(given, has_round=has_round, has_quiz=has_quiz)
             self._pickers, self._sheets = {}, {}
         return layout
 

@@ -47,6 +47,7 @@ from guidegen.wording import source_words
 START_PAGE = "index.html"
 DATA_PAGE = "data.html"
 ROUND_PAGE = "round.html"
+QUIZ_PAGE = "quiz.html"
 DIFFERENCES_PAGE = "differences.html"
 FLEET_PAGE = "../index.html"
 _NO_CHAPTERS = (START_PAGE, ROUND_PAGE, FLEET_PAGE)
@@ -68,10 +69,10 @@ def chapter_page(chapter: str) -> str:
 class Layout:
     """The views of one guide; every fact is put into words once."""
 
-    def __init__(self, guide: Guide, *, has_round: bool) -> None:
+    def __init__(self, guide: Guide, *, has_round: bool, has_quiz: bool = False) -> None:
         self.guide = guide
         self.texts = Texts(guide.facts, value_token)
-        self.links = tuple(_links(guide, has_round=has_round))
+        self.links = tuple(_links(guide, has_round=has_round, has_quiz=has_quiz))
 
     def start(self) -> StartView:
         """Return the view of the start page."""
@@ -189,12 +190,14 @@ def _lamp(sign: LampSign | None) -> LampView | None:
     return LampView(color, Worded(sign.act, LAMP_ACTS[sign.act]))
 
 
-def _links(guide: Guide, *, has_round: bool) -> Iterable[Link]:
+def _links(guide: Guide, *, has_round: bool, has_quiz: bool) -> Iterable[Link]:
     yield Link(START_PAGE, "data-label", "start", LABELS["start"])
     if has_round:
         yield Link(ROUND_PAGE, "data-label", "round", LABELS["round"])
     for chapter in guide.chapters:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
+    if has_quiz:
+        yield Link(QUIZ_PAGE, "data-label", "quiz", LABELS["quiz"])
     yield Link(DIFFERENCES_PAGE, "data-label", "differences", LABELS["differences"])
     yield Link(FLEET_PAGE, "data-label", "all_trucks", LABELS["all_trucks"])

@@ -8,6 +8,7 @@ from plants import (
     difference_faults,
     figure_faults,
     identity_faults,
+    quiz_faults,
     round_faults,
     sight_faults,
     site_faults,
@@ -94,6 +95,11 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             round_faults.plans_hidden,
             round_faults.ways_to_rounds_changed,
             round_faults.rounds_of_other_trucks,
+            quiz_faults.questions_dropped,
+            quiz_faults.answers_changed,
+            quiz_faults.quoted_values_changed,
+            quiz_faults.keys_changed,
+            quiz_faults.quiz_labels_changed,
         )
     }
 )

@@ -46,8 +46,9 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
     guides = tuple(publication.loaded.guides.values())
     numbers = sorted(guide.number for guide in guides)
     chosen = tuple(dict.fromkeys((numbers[0], numbers[len(numbers) // 2], numbers[-1])))
-    rounds = publication.loaded.rounds
-    return Site(guides, files, publication.held_back, rounds=rounds), chosen, 5
+    rounds, quizzes = publication.loaded.rounds, publication.quizzes
+    site = Site(guides, files, publication.held_back, rounds=rounds, quizzes=quizzes)
+    return site, chosen, 5
 
 
 SITES: Mapping[str, Callable[[Path, Path], tuple[Site, tuple[str, ...], int]]] = {

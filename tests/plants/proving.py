@@ -59,6 +59,12 @@ def _claims_of(site: Site) -> FleetClaims:
     So each fault costs the proof of one file, even of a truck that has its edition to itself.
     """
     fleet = claims_of_fleet(
-        site.guides, site.read, site.files, site.held_back, site.offer, rounds=site.rounds
+        site.guides,
+        site.read,
+        site.files,
+        site.held_back,
+        site.offer,
+        rounds=site.rounds,
+        quizzes=site.quizzes,
     )
     return replace(fleet, shared_editions=frozenset(guide.edition for guide in site.guides))

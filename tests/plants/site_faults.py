@@ -103,9 +103,9 @@ def contents_left_out(site: Site, unit: str) -> Iterator[Plant]:
     rules = frozenset({"contents-differ"})
     for path, page in pages_of(site, unit).items():
         chapters = [e for e in elements(page, "data-chapter") if not _is_loose(page, e.start)]
-        # The stops of an inspection round are no contents, and have faults of their own.
-        is_round = path.endswith("/round.html")
-        procedures = [] if is_round else elements(page, "data-procedure-link")
+        # Stops of a round and keys of a quiz are no contents, and have faults of their own.
+        is_other = path.endswith(("/round.html", "/quiz.html"))
+        procedures = [] if is_other else elements(page, "data-procedure-link")
         for links in (chapters, procedures):
             for link in some([each for each in links if _address(each)], 2):
                 gone = link.with_outer("").encode()

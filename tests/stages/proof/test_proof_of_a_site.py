@@ -26,6 +26,7 @@ def prove(site: Site) -> FleetVerdict:
         held_back=site.held_back,
         offer=site.offer,
         rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
 
@@ -68,10 +69,12 @@ def test_everything_that_was_read_back_is_counted(site: Site) -> None:
         differences=23,
     )
     # The page of trucks to pick of T-18 names T-17 too, and T-18 has the sheet from T-17.
-    more = Counts(pages=1, values=4 + 2, labels=7 + 7 - 1)
+    more = Counts(pages=1, values=4 + 2, labels=7 + 8 - 1)
     assert units["T-17"] + more == units["T-18"]
     # Counted by hand in the round of T-17, which the electric truck has none of.
     assert [units[number].stops for number in ("T-17", "T-18", "E-04")] == [4, 4, 0]
+    # Likewise in its quiz.
+    assert [units[number].questions for number in ("T-17", "T-18", "E-04")] == [4, 4, 0]
     assert sum(units.values(), Counts()) == prove(site).counts
 
 
@@ -234,7 +237,13 @@ def test_an_edition_is_looked_at_and_not_believed(site: Site) -> None:
 
 def test_one_unit_is_proved_without_the_files_of_others(site: Site) -> None:
     fleet = claims_of_fleet(
-        site.guides, site.read, site.files, site.held_back, site.offer, rounds=site.rounds
+        site.guides,
+        site.read,
+        site.files,
+        site.held_back,
+        site.offer,
+        rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
     verdict = prove_unit(site.guide("E-04"), site.of_unit("E-04"), fleet)
@@ -263,6 +272,7 @@ def test_a_number_in_an_oil_grade_is_no_other_truck(site: Site) -> None:
         site.files,
         offer=site.offer,
         rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
     assert prove_unit(site.guide("T-17"), site.of_unit("T-17"), fleet).failures == ()

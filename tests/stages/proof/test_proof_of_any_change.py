@@ -11,7 +11,13 @@ from guidegen.proof.prove import prove_unit
 
 SITE = hand_made_site()
 FLEET = claims_of_fleet(
-    SITE.guides, SITE.read, SITE.files, SITE.held_back, SITE.offer, rounds=SITE.rounds
+    SITE.guides,
+    SITE.read,
+    SITE.files,
+    SITE.held_back,
+    SITE.offer,
+    rounds=SITE.rounds,
+    quizzes=SITE.quizzes,
 )
 PAGES = sorted(path for path in SITE.files if re.match(r"(T-17|T-18|E-04)/.*\.html", path))
 

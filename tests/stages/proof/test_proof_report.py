@@ -17,6 +17,7 @@ def verdict_of(site: Site) -> FleetVerdict:
         held_back=site.held_back,
         offer=site.offer,
         rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
 

@@ -15,7 +15,13 @@ SITE = hand_made_site()
 
 def fleet_of(site: Site) -> FleetClaims:
     return claims_of_fleet(
-        site.guides, site.read, site.files, site.held_back, site.offer, rounds=site.rounds
+        site.guides,
+        site.read,
+        site.files,
+        site.held_back,
+        site.offer,
+        rounds=site.rounds,
+        quizzes=site.quizzes,
     )
 
 
@@ -40,13 +46,14 @@ def test_the_second_unit_of_an_edition_finds_its_files_proved() -> None:
         "before-the-day.html",
         "air-brakes.html",
         "data.html",
+        "quiz.html",
         "search/search_index.json",
         f"from {SITE.guide('E-04').edition}",
         f"from {SITE.guide('T-17').edition}",
     }
     assert second.counts.steps == first.counts.steps
     assert second.is_proved
-    assert [frame.page.partition("/")[0] for frame in second.frames] == ["T-18"] * 9
+    assert [frame.page.partition("/")[0] for frame in second.frames] == ["T-18"] * 10
 
 
 @pytest.mark.parametrize(

@@ -1,8 +1,10 @@
-// Four small aids; every page reads the same without them.
+// Five small aids; every page reads the same without them.
 // 1. On the fleet page: a filter over the list of trucks.
 // 2. In the results of a search: show all procedures of a chapter, not only the best.
 // 3. On a page opened by the code on a card: say whether that card is out of date.
 // 4. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
+// 5. In a quiz: say of the answer that is chosen whether it is right, and where to read it. What is
+//    right stands in the key at the foot of the page; nothing is kept.
 (function () {
   "use strict";
 
@@ -75,6 +77,45 @@
     }).observe(list, { childList: true, subtree: true });
   }
 
+  function startQuestion(question) {
+    var key = Array.from(document.querySelectorAll("[data-key]")).find(function (row) {
+      return row.dataset.key === question.dataset.question;
+    });
+    var right = document.querySelector(".gg-key [data-label=right_answer]");
+    var verdict = document.createElement("p");
+    if (!key || !right) {
+      return;
+    }
+    verdict.className = "gg-verdict";
+    verdict.setAttribute("role", "status");
+    question.append(verdict);
+
+    function tell(isRight) {
+      var word = document.createElement("b");
+      var link = key.querySelector("a").cloneNode(true);
+      word.textContent = isRight ? right.textContent : "Not " + right.textContent.toLowerCase();
+      verdict.replaceChildren(word, link);
+    }
+
+    question.querySelectorAll("[data-answer]").forEach(function (answer) {
+      var button = document.createElement("button");
+      button.type = "button";
+      button.className = "gg-answer__button";
+      button.append.apply(button, Array.from(answer.childNodes));
+      answer.append(button);
+      button.addEventListener("click", function () {
+        var isRight = answer.dataset.answer === key.querySelector("[data-letter]").dataset.letter;
+        question.querySelectorAll(".gg-answer__button").forEach(function (other) {
+          other.className = "gg-answer__button";
+          other.setAttribute("aria-pressed", String(other === button));
+        });
+        button.classList.add("gg-answer__button--" + (isRight ? "right" : "wrong"));
+        tell(isRight);
+      });
+    });
+  }
+
+  document.querySelectorAll("[data-question]").forEach(startQuestion);
   document.querySelectorAll("[data-find-form]").forEach(startFinder);
   document.querySelectorAll(".md-search-result__list").forEach(showAllResults);
   judgeCard(new URLSearchParams(location.search).get("r"));

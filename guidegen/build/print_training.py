@@ -1,0 +1,85 @@
+"""Quizzes and sign-off sheets of a fleet's trucks, as files.
+
+Takes in a project, its fleet and what to print; gives out the path of the PDF that was written.
+Refuses a sheet that does not say which guide it was made from, and when.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from guidegen.build.load import Loaded
+from guidegen.build.print_run import write_whole
+from guidegen.build.print_shop import check_issue, paper_folder, theme_of
+from guidegen.build.project import Project
+from guidegen.decks.deal import issue_of
+from guidegen.finding import Findings
+from guidegen.paper import quiz as quiz_sheet
+from guidegen.paper import signoff as signoff_sheet
+from guidegen.paper.matter import Matter
+from guidegen.paper.sheet_press import Body, SheetPress
+from guidegen.paper.signoff import Told
+from guidegen.paper.stock import Stock
+from guidegen.training.model import Quiz
+from guidegen.training.signoff import Signoff
+
+
+@dataclass(frozen=True, slots=True)
+class TrainingOrder:
+    """What paper to print on, and where to put the file."""
+
+    unit: str
+    """Its number; it has a guide."""
+
+    stock: Stock
+    folder: Path
+
+
+@dataclass(frozen=True, slots=True)
+class TrainingShop:
+    """All that is needed to print for trainers."""
+
+    project: Project
+    loaded: Loaded
+
+    def quiz(self, quiz: Quiz, order: TrainingOrder, findings: Findings) -> Path | None:
+        """Write the quiz of a truck, its key on a page of its own at the end."""
+
+        def body(matter: Matter) -> Body:
+            return quiz_sheet.quiz_body(quiz, matter)
+
+        return self._print(quiz_sheet.TEMPLATE, "quiz", body, order, findings)
+
+    def signoff(
+        self, signoff: Signoff, told: Sequence[Told], order: TrainingOrder, findings: Findings
+    ) -> Path | None:
+        """Write the sign-off sheet of a truck; *told* are its differences in words."""
+
+        def body(matter: Matter) -> Body:
+            return signoff_sheet.signoff_body(signoff, matter, told)
+
+        known = signoff.differences.known if signoff.differences else ""
+        name = f"signoff-from-{known}" if known else "signoff"
+        return self._print(signoff_sheet.TEMPLATE, name, body, order, findings)
+
+    def _print(
+        self,
+        template: str,
+        name: str,
+        body: Callable[[Matter], Body],
+        order: TrainingOrder,
+        findings: Findings,
+    ) -> Path | None:
+        own = Findings()
+        fleet, guide = self.loaded.fleet, self.loaded.guides[order.unit]
+        check_issue(fleet, own)
+        theme = theme_of(self.project, own)
+        findings.extend(own)
+        if own.has_errors or theme is None:
+            return None
+        issue = issue_of(guide, fleet.issued, fleet.address)
+        press = SheetPress.at(paper_folder(self.project) / template, theme, fleet.name)
+        drawn = press.draw(body(Matter(guide)), guide, issue, order.stock, findings)
+        if drawn is None:
+            return None
+        return write_whole(order.folder / order.unit / f"{name}.pdf", drawn)

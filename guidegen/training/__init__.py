@@ -1,0 +1,1 @@
+"""What trainers put in front of drivers: quizzes and sign-off lists, however they are shown."""

@@ -1,0 +1,86 @@
+"""Questions for values.
+
+Takes in a guide and the values of its fleet; gives out drafts of questions for what the guide
+gives for a fact.
+Refuses invented numbers: wrong answers are what other trucks of the fleet have on record, and a
+fact with too few of them is not asked for.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from guidegen.differences.rank import FACT_STANDINGS
+from guidegen.differences.standing import Reason
+from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Text
+from guidegen.training.draft import WEIGHTS, Asking, Draft, Write, placed_procedures
+from guidegen.training.fleet_values import FEWEST_WRONG, FleetValues
+from guidegen.training.lots import Lots
+from guidegen.training.model import (
+    DATA,
+    Question,
+    QuestionKind,
+    Term,
+    TermKind,
+    TruckValue,
+    Where,
+    fact_key,
+)
+from guidegen.units.model import Fact
+
+_UNASKED = frozenset({Reason.NAME, Reason.COMFORT, Reason.LAW})
+"""What tells trucks apart, makes the day easier, or is the same for every truck of the place."""
+
+
+def value_drafts(guide: Guide, values: FleetValues) -> Iterator[Draft]:
+    """Yield a draft for each fact of *guide* that is worth asking for."""
+    places = _places(guide)
+    for name, fact in guide.facts.items():
+        standing = FACT_STANDINGS.get(name)
+        if standing is None or standing.reason in _UNASKED or isinstance(fact.value, bool | tuple):
+            continue
+        section = fact.field.section
+        asking = Asking(
+            kind=QuestionKind.VALUE,
+            subject=name,
+            about=(Term(TermKind.SECTION, section), Term(TermKind.FACT, name)),
+            where=places.get(name, Where(DATA, "", name)),
+            standing=standing,
+            asks=frozenset({fact_key(name)}),
+        )
+        yield Draft(
+            kind=asking.kind,
+            subject=name,
+            weight=WEIGHTS[standing.rank],
+            write=_writer(asking, fact, values),
+        )
+
+
+def _writer(asking: Asking, fact: Fact, values: FleetValues) -> Write:
+    def write(lots: Lots) -> Question | None:
+        others = values.others(fact, lots)
+        if len(others) < FEWEST_WRONG:
+            return None
+        return asking.answered(TruckValue(fact), others, lots)
+
+    return write
+
+
+def _places(guide: Guide) -> Mapping[str, Where]:
+    """Return the first place in the procedures of each value that they say."""
+    places: dict[str, Where] = {}
+    for placed in placed_procedures(guide):
+        for text in _texts(placed.procedure):
+            for part in text.parts:
+                if isinstance(part, FactRef):
+                    where = Where(placed.chapter, placed.procedure.id, text.id)
+                    places.setdefault(part.name, where)
+    return places
+
+
+def _texts(procedure: Procedure) -> Iterator[Text]:
+    for block in procedure.blocks:
+        if isinstance(block, Caution):
+            yield from (block.hazard, block.consequence, block.avoid)
+        else:
+            yield block.text
+    yield from procedure.expect
+    yield from procedure.if_not

@@ -1,0 +1,78 @@
+"""Quizzes and sign-off sheets from the command line."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pypdfium2  # type: ignore[import-untyped]  # it has no hints
+
+Run = Callable[..., Any]
+"""`run_guidegen` of this folder's conftest."""
+
+
+def pages(path: Path) -> list[str]:
+    opened = pypdfium2.PdfDocument(path.read_bytes())
+    texts = [" ".join(page.get_textpage().get_text_bounded().split()) for page in opened]
+    opened.close()
+    return texts
+
+
+def test_a_quiz_is_printed_with_its_key_at_the_end(run: Run, project: Path) -> None:
+    ran = run("quiz", "K-22", "--questions", "12", "--stock", "a4", folder=project)
+
+    assert ran.code == 0, ran.err
+    assert ran.out == "12 questions: training/K-22/quiz.pdf\n"
+    texts = pages(project / "training" / "K-22" / "quiz.pdf")
+    assert "Key Question Right Read it in the guide 1 " in texts[-1]
+    assert not [text for text in texts[:-1] if "Read it in the guide" in text]
+
+
+def test_a_quiz_as_json_names_one_right_answer_and_its_place(run: Run, project: Path) -> None:
+    ran = run("quiz", "V-08", "--format", "json", folder=project)
+
+    told = json.loads(ran.out)
+    assert ran.code == 0
+    assert told["unit"] == "V-08"
+    assert len(told["questions"]) == 20
+    for question in told["questions"]:
+        assert question["right"] in question["answers"]
+        assert question["where"]["words"]
+
+
+def test_a_sign_off_sheet_tells_what_is_other_than_on_the_known_truck(
+    run: Run, project: Path
+) -> None:
+    ran = run("signoff", "T-18", "--knows", "T-17", "--out", "sheets", folder=project)
+
+    assert ran.code == 0, ran.err
+    assert ran.out == "139 lines: sheets/T-18/signoff-from-T-17.pdf\n"
+    first = pages(project / "sheets" / "T-18" / "signoff-from-T-17.pdf")[0]
+    assert "This sheet is no license and no certificate." in first
+    assert "What is other than on the truck you are signed off on: T-17" in first
+    told = json.loads(
+        run("signoff", "T-18", "--knows", "T-17", "--format", "json", folder=project).out
+    )
+    compared = json.loads(run("compare", "T-17", "T-18", "--format", "json", folder=project).out)
+    assert compared["differences"] == told["differences"]
+
+
+def test_a_unit_that_is_not_there_is_wrong_usage_with_a_guess(run: Run, project: Path) -> None:
+    for arguments in (("quiz", "T-71"), ("signoff", "T-17", "--knows", "T-71")):
+        ran = run(*arguments, folder=project)
+        assert ran.code == 2
+        assert "did you mean `T-17`?" in ran.err
+
+
+def test_nothing_is_printed_that_is_not_dated(run: Run, project: Path) -> None:
+    fleet = project / "specs" / "fleet.yml"
+    lines = fleet.read_text(encoding="utf-8").splitlines(keepends=True)
+    fleet.write_text(
+        "".join(line for line in lines if not line.startswith("issued:")), encoding="utf-8"
+    )
+
+    ran = run("quiz", "T-17", folder=project)
+
+    assert ran.code == 1
+    assert "card-without-date" in ran.err
+    assert not (project / "training").exists()
