@@ -15,10 +15,10 @@ from guidegen.finding import Findings, Rule
 from guidegen.paper import rules
 from guidegen.paper.boxes import set_boxes
 from guidegen.paper.code import code_of
-from guidegen.paper.glyphs import missing_letters
-from guidegen.paper.matter import Group, Matter, Piece
+from guidegen.paper.letters import check_letters, group_as_file
+from guidegen.paper.matter import Group, Matter
 from guidegen.paper.theme import Theme
-from guidegen.paper.typeset import FONT, Stopped, Typesetter
+from guidegen.paper.typeset import Stopped, Typesetter
 from guidegen.procedures.words import LABELS
 
 SAFE = Decimal(3)
@@ -48,7 +48,7 @@ class CardPress:
     @classmethod
     def at(cls, folder: Path, theme: Theme, fleet: str) -> "CardPress":
         """Return a press with the templates in *folder*."""
-        return cls(theme, fleet, Typesetter(folder / TEMPLATE))
+        return cls(theme, fleet, Typesetter(folder / TEMPLATE, theme.as_file()))
 
     def draw(self, card: Card, matter: Matter, issue: Issue, findings: Findings) -> bytes | None:
         """Return the PDF of *card*, or nothing if something on it fits on no side.
@@ -59,44 +59,29 @@ class CardPress:
             issue: What each side says of its origin.
             findings: Takes what does not fit.
         """
+        number = matter.guide.number
         groups = tuple(groups_of(card, matter))
-        if not _check_letters(groups, card, matter.guide.number, findings):
+        heads = [(f"{number} {card.kind.title}", card.kind.span)]
+        if not check_letters(groups, heads, number, findings):
             return None
         try:
-            drawn = self.typesetter.draw(self._data(card, matter, issue, groups), issue.date)
+            drawn = self.typesetter.draw(
+                _matter_of(card, groups), self._stamp_of(card, number, issue), issue.date
+            )
         except Stopped as stopped:
-            self._report(stopped, card, groups, matter.guide.number, findings)
+            self._report(stopped, card, groups, number, findings)
             return None
         return set_boxes(drawn, BLEED)
 
-    def _data(
-        self, card: Card, matter: Matter, issue: Issue, groups: tuple[Group, ...]
-    ) -> dict[str, Any]:
-        code = code_of(issue.link)
-        side = card.kind.side
-        number = matter.guide.number
+    def _stamp_of(self, card: Card, number: str, issue: Issue) -> dict[str, Any]:
         return {
-            "language": "en",
-            "font": FONT,
-            "colors": dict(self.theme.colors),
-            "sizes": {name: float(points) for name, points in self.theme.sizes.items()},
-            "side": {"width": float(side.width), "height": float(side.height)},
-            "columns": 2 if side.id in ("letter", "a4") else 1,
-            "safe": float(SAFE),
-            "bleed": float(BLEED),
-            "head": {
-                "document": f"{number}: {card.kind.title}",
-                "fleet": self.fleet,
-                "unit": number,
-                "title": card.kind.title,
-                "revision": f"{LABELS['revision']} {issue.revision}",
-                "date": issue.date,
-                "of": f" {LABELS['of']} ",
-                "continued": LABELS["continued"],
-                "notes": [LABELS["park_first"], LABELS["handbook_first"]],
-            },
-            "code": {"svg": code.svg, "side": float(code.side), "says": code.says},
-            "groups": [group.as_data() for group in groups],
+            "document": f"{number}: {card.kind.title}",
+            "fleet": self.fleet,
+            "unit": number,
+            "title": card.kind.title,
+            "revision": f"{LABELS['revision']} {issue.revision}",
+            "date": issue.date,
+            "code": code_of(issue.link).as_file(),
         }
 
     def _report(
@@ -141,6 +126,22 @@ def groups_of(card: Card, matter: Matter) -> Iterator[Group]:
         yield matter.lamp(lamp)
 
 
+def _matter_of(card: Card, groups: tuple[Group, ...]) -> dict[str, Any]:
+    side = card.kind.side
+    return {
+        "side": {"width": float(side.width), "height": float(side.height)},
+        "columns": 2 if side.id in ("letter", "a4") else 1,
+        "safe": float(SAFE),
+        "bleed": float(BLEED),
+        "labels": {
+            "of": f" {LABELS['of']} ",
+            "continued": LABELS["continued"],
+            "notes": [LABELS["park_first"], LABELS["handbook_first"]],
+        },
+        "groups": [group_as_file(group) for group in groups],
+    }
+
+
 def _add(rule: Rule, group: Group, says: str, unit: str, findings: Findings) -> None:
     findings.add(
         rule,
@@ -149,44 +150,3 @@ def _add(rule: Rule, group: Group, says: str, unit: str, findings: Findings) -> 
         fix="shorten it, or choose a bigger size for the card",
         unit=unit,
     )
-
-
-def _check_letters(groups: tuple[Group, ...], card: Card, unit: str, findings: Findings) -> bool:
-    own = Findings()
-    texts = [(group, "".join(_texts(group.pieces))) for group in groups]
-    for group, text in texts:
-        missing = missing_letters(text)
-        if missing:
-            own.add(
-                rules.LETTER_WITHOUT_SHAPE,
-                group.span,
-                what=f"{group.says} holds `{missing}`, and the font has no shape for it",
-                fix="write it in letters and digits",
-                unit=unit,
-            )
-    missing = missing_letters(unit + card.kind.title)
-    if missing:
-        own.add(
-            rules.LETTER_WITHOUT_SHAPE,
-            card.kind.span,
-            what=f"the head holds `{missing}`, and the font has no shape for it",
-            fix="write it in letters and digits",
-            unit=unit,
-        )
-    findings.extend(own)
-    return not own.has_errors
-
-
-def _texts(pieces: tuple[Piece, ...]) -> Iterator[str]:
-    for piece in pieces:
-        for name, value in piece.items():
-            if name not in ("kind", "drawing"):
-                yield from _leaves(value)
-
-
-def _leaves(value: object) -> Iterator[str]:
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, list):
-        for each in value:
-            yield from _leaves(each)

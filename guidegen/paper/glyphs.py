@@ -1,11 +1,12 @@
-"""Whether the font has a shape for each letter.
+"""Whether the font has a shape for each letter, and how wide its shapes are.
 
-Takes in texts; gives out the letters that would leave a hole.
+Takes in texts; gives out the letters that would leave a hole, and widths that none exceeds.
 Refuses to fall back on another font: which one there is differs by machine.
 """
 
 import unicodedata
-from functools import cache
+from collections.abc import Mapping
+from functools import cache, lru_cache
 
 from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # it has no hints
 
@@ -14,22 +15,48 @@ from guidegen.paper.typeset import FONT_FOLDER
 _FILES = ("AtkinsonHyperlegible-Regular.ttf", "AtkinsonHyperlegible-Bold.ttf")
 
 
+SPARE = 1.1
+"""Kerning sets some pairs of letters farther apart: by much less than a tenth of a word."""
+
+
 def missing_letters(text: str) -> str:
     """Return the letters of *text* that the font has no shape for, each once, in order.
 
     Blanks and format characters need none.
     """
-    shapes = _shapes()
+    without = set(text) - _shapes()
+    if not without:
+        return ""
     return "".join(
         dict.fromkeys(
             letter
             for letter in text
-            if ord(letter) not in shapes and unicodedata.category(letter) not in ("Zs", "Cf")
+            if letter in without and unicodedata.category(letter) not in ("Zs", "Cf")
         )
     )
 
 
+@lru_cache(maxsize=20_000)
+def width_at_most(word: str) -> float:
+    """Return a width in em that *word* does not exceed, in either weight."""
+    widths = _widths()
+    return SPARE * sum(widths.get(letter, 1.0) for letter in word)
+
+
 @cache
-def _shapes() -> frozenset[int]:
+def _shapes() -> frozenset[str]:
     both = [set(TTFont(FONT_FOLDER / name, lazy=True).getBestCmap()) for name in _FILES]
-    return frozenset(set.intersection(*both))
+    return frozenset(map(chr, set.intersection(*both)))
+
+
+@cache
+def _widths() -> Mapping[str, float]:
+    """Return the wider of both weights of each letter, in em."""
+    widths: dict[str, float] = {}
+    for name in _FILES:
+        font = TTFont(FONT_FOLDER / name, lazy=True)
+        advances, em = font["hmtx"], font["head"].unitsPerEm
+        for code, shape in font.getBestCmap().items():
+            width = advances[shape][0] / em
+            widths[chr(code)] = max(width, widths.get(chr(code), 0.0))
+    return widths

@@ -22,8 +22,13 @@ from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.wording import value_words
 
 Piece = dict[str, Any]
-Parts = list[list[str]]
-"""Words alone, or a value with the mark that it is one."""
+
+
+class Written(tuple[tuple[str, ...], ...]):
+    """One text in parts: words alone, or a value with the mark that it is one."""
+
+    __slots__ = ()
+
 
 VALUE = "v"
 
@@ -45,8 +50,8 @@ class Group:
     says: str
     """What it is, for findings: ``step 3 of `air-build-up```."""
 
-    def as_data(self) -> dict[str, Any]:
-        """Return what the template is given."""
+    def as_file(self) -> dict[str, Any]:
+        """Return it in types that JSON has."""
         return {"pieces": list(self.pieces), "opens": self.opens, "running": self.running}
 
 
@@ -59,12 +64,12 @@ class Matter:
             name: value_words(fact) for name, fact in guide.facts.items()
         }
 
-    def parts(self, text: Text) -> Parts:
+    def parts(self, text: Text) -> Written:
         """Return *text* in parts, values in words."""
-        return [
-            [part.text] if isinstance(part, Words) else [self._values[part.name], VALUE]
+        return Written(
+            (part.text,) if isinstance(part, Words) else (self._values[part.name], VALUE)
             for part in text.parts
-        ]
+        )
 
     def words(self, text: Text) -> str:
         """Return *text* with its values in words."""
@@ -95,7 +100,7 @@ class Matter:
         """Return all that is said of a lamp, as one group."""
         sign = procedure.lamp
         assert sign is not None  # noqa: S101 -- cards hold lamps only under `lamps`
-        steps = [[*self.parts(step.text)] for step, _ in _guarded(procedure.blocks)]
+        steps = [self.parts(step.text) for step, _ in _guarded(procedure.blocks)]
         piece = {
             "kind": "lamp",
             "drawing": self._drawing(procedure),
@@ -118,7 +123,7 @@ class Matter:
             row = {
                 "kind": "large" if large else "row",
                 "label": FACTS[name].label,
-                "value": [[self._values[name], VALUE]],
+                "value": Written([(self._values[name], VALUE)]),
             }
             pieces = (heading, row) if opens else (row,)
             says = f"value `{name}`"
@@ -172,8 +177,8 @@ class Matter:
         yield {
             "kind": "stance",
             "entries": [
-                *([[LABELS["state"], states]] if states else []),
-                [LABELS["station"], STATIONS[procedure.station]],
+                *([f"{LABELS['state']}: {states}"] if states else []),
+                f"{LABELS['station']}: {STATIONS[procedure.station]}",
             ],
         }
 
