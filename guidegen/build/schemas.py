@@ -11,14 +11,18 @@ from typing import Any
 from guidegen.procedures.json_schema import procedure_json_schema
 from guidegen.specs.equipment import ModelFile, UnitFile
 from guidegen.specs.fleet import FleetFile
+from guidegen.specs.paper import CardsFile
+from guidegen.specs.theme import ThemeFile
 
 
 def schemas() -> dict[str, dict[str, Any]]:
     """Return each schema by its file name."""
     return {
+        "cards.schema.json": CardsFile.model_json_schema(),
         "fleet.schema.json": FleetFile.model_json_schema(),
         "model.schema.json": ModelFile.model_json_schema(),
         "procedure.schema.json": procedure_json_schema(),
+        "theme.schema.json": ThemeFile.model_json_schema(),
         "unit.schema.json": UnitFile.model_json_schema(),
     }
 

@@ -45,18 +45,18 @@ def width_at_most(word: str) -> float:
 
 @cache
 def _shapes() -> frozenset[str]:
-    both = [set(TTFont(FONT_FOLDER / name, lazy=True).getBestCmap()) for name in _FILES]
-    return frozenset(map(chr, set.intersection(*both)))
+    regular, bold = (frozenset(_widths_in(name)) for name in _FILES)
+    return regular & bold
 
 
 @cache
 def _widths() -> Mapping[str, float]:
     """Return the wider of both weights of each letter, in em."""
-    widths: dict[str, float] = {}
-    for name in _FILES:
-        font = TTFont(FONT_FOLDER / name, lazy=True)
+    regular, bold = map(_widths_in, _FILES)
+    return {letter: max(width, bold.get(letter, width)) for letter, width in regular.items()}
+
+
+def _widths_in(file: str) -> Mapping[str, float]:
+    with TTFont(FONT_FOLDER / file, lazy=True) as font:
         advances, em = font["hmtx"], font["head"].unitsPerEm
-        for code, shape in font.getBestCmap().items():
-            width = advances[shape][0] / em
-            widths[chr(code)] = max(width, widths.get(chr(code), 0.0))
-    return widths
+        return {chr(code): advances[shape][0] / em for code, shape in font.getBestCmap().items()}

@@ -298,6 +298,23 @@ def test_a_copy_opened_from_a_folder_works_and_says_that_search_does_not(
     page.context.close()
 
 
+def test_the_code_on_a_card_tells_whether_the_card_is_out_of_date(
+    browser: Browser, address: str
+) -> None:
+    page = open_page(browser, f"{address}T-17/")
+    stale, current = page.locator("[data-card-stale]"), page.locator("[data-card-current]")
+    edition = page.locator("[data-guide]").get_attribute("data-edition")
+    assert edition is not None
+    expect(stale).not_to_be_visible()
+    page.goto(f"{address}T-17/?r={edition[:8]}")
+    expect(current).to_be_visible()
+    expect(stale).not_to_be_visible()
+    page.goto(f"{address}T-17/?r=00000000")
+    expect(stale).to_be_visible()
+    expect(current).not_to_be_visible()
+    page.context.close()
+
+
 def test_where_search_works_nothing_says_that_it_does_not(browser: Browser, address: str) -> None:
     page = open_page(browser, f"{address}T-17/index.html")
     expect(page.get_by_text("Search needs a web server.")).not_to_be_visible()

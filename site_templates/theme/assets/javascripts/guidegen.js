@@ -1,7 +1,8 @@
-// Three small aids; every page reads the same without them.
+// Four small aids; every page reads the same without them.
 // 1. On the fleet page: a filter over the list of trucks.
 // 2. In the results of a search: show all procedures of a chapter, not only the best.
-// 3. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
+// 3. On a page opened by the code on a card: say whether that card is out of date.
+// 4. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
 (function () {
   "use strict";
 
@@ -55,6 +56,17 @@
     });
   }
 
+  // The code on a card holds the first digits of the edition that it was printed from.
+  function judgeCard(printed) {
+    var guide = document.querySelector("[data-guide]");
+    if (!printed || !guide) {
+      return;
+    }
+    var isCurrent = guide.dataset.edition.startsWith(printed);
+    var notice = document.querySelector(isCurrent ? "[data-card-current]" : "[data-card-stale]");
+    notice.hidden = false;
+  }
+
   function showAllResults(list) {
     new MutationObserver(function () {
       list.querySelectorAll("details").forEach(function (more) {
@@ -65,6 +77,7 @@
 
   document.querySelectorAll("[data-find-form]").forEach(startFinder);
   document.querySelectorAll(".md-search-result__list").forEach(showAllResults);
+  judgeCard(new URLSearchParams(location.search).get("r"));
   if (location.protocol === "file:") {
     sayNoSearch();
   }
