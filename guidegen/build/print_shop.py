@@ -4,8 +4,8 @@ Takes in a project and its fleet; gives out the PDF of each card.
 Refuses to print what is not dated or leads nowhere: a card outlives the guide it came from.
 """
 
-from collections.abc import Collection, Iterator
-from dataclasses import dataclass, replace
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from guidegen.build.load import Loaded
@@ -16,10 +16,12 @@ from guidegen.decks.kinds import card_kinds
 from guidegen.decks.model import Card, CardKind
 from guidegen.decks.sizes import SIDES
 from guidegen.finding import Findings
+from guidegen.guide.model import Guide
 from guidegen.paper.card import BLEED, CardPress
 from guidegen.paper.impose import DrawnCard
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
+from guidegen.round.model import Round
 from guidegen.round.plan import plan_round
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.read import read_cards, read_theme
@@ -63,6 +65,8 @@ class PrintShop:
     kinds: tuple[CardKind, ...]
     theme: Theme
     press: CardPress
+    _rounds: dict[str, Round | None] = field(default_factory=dict, compare=False)
+    """By edition, of which all trucks share one."""
 
     def cards(
         self, number: str, kinds: Collection[CardKind], findings: Findings
@@ -72,11 +76,23 @@ class PrintShop:
         fleet = self.loaded.fleet
         issue = issue_of(guide, fleet.issued, fleet.address)
         matter = Matter(guide)
-        tour = plan_round(guide, self.loaded.library, Findings())
+        tour = self._round_of(guide)
         for card in deal_cards(guide, tour, kinds):
             pdf = self.press.draw(card, matter, issue, findings)
             if pdf is not None:
                 yield PrintedCard(number, card, pdf)
+
+    def by_edition(self, units: Iterable[str]) -> tuple[str, ...]:
+        """Return *units* with those of one edition next to one another, each once."""
+        editions: dict[str, list[str]] = {}
+        for number in dict.fromkeys(units):
+            editions.setdefault(self.loaded.guides[number].edition, []).append(number)
+        return tuple(number for numbers in editions.values() for number in numbers)
+
+    def _round_of(self, guide: Guide) -> Round | None:
+        if guide.edition not in self._rounds:
+            self._rounds[guide.edition] = plan_round(guide, self.loaded.library, Findings())
+        return self._rounds[guide.edition]
 
 
 def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:

@@ -81,7 +81,7 @@ class Typesetter:
         files = {**self._files, "matter.json": _as_file(matter), "stamp.json": _as_file(stamp)}
         try:
             drawn, warnings = self._compiler.compile_with_warnings(
-                input=files,
+                input=files,  # type: ignore[type-var]  # its hints lack folders held in memory
                 format="pdf",
                 pdf_standards=["ua-1", "a-2a"],
                 timestamp=int(noon.timestamp()),
