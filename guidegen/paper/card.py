@@ -5,7 +5,7 @@ side, or findings. Refuses to cut, shrink or drop: what fits on no side is repor
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -15,10 +15,10 @@ from guidegen.finding import Findings, Rule
 from guidegen.paper import rules
 from guidegen.paper.boxes import set_boxes
 from guidegen.paper.code import code_of
-from guidegen.paper.letters import check_letters, group_as_file
+from guidegen.paper.letters import check_letters, group_as_file, texts_of
 from guidegen.paper.matter import Group, Matter
 from guidegen.paper.theme import Theme
-from guidegen.paper.typeset import Stopped, Typesetter
+from guidegen.paper.typeset import Stopped, Typesetter, as_file
 from guidegen.procedures.words import LABELS
 
 SAFE = Decimal(3)
@@ -26,6 +26,9 @@ SAFE = Decimal(3)
 
 BLEED = Decimal(3)
 """Millimeters that each side is drawn over its trim."""
+
+KEPT = 64
+"""Cards whose shared part is kept: more kinds than a fleet has, of a few editions."""
 
 TEMPLATE = "card.typ"
 
@@ -44,6 +47,8 @@ class CardPress:
     """Its name."""
 
     typesetter: Typesetter
+    _kept: dict[object, bytes] = field(default_factory=dict, compare=False)
+    """What trucks of an edition share on a card, for the next of them."""
 
     @classmethod
     def at(cls, folder: Path, theme: Theme, fleet: str) -> "CardPress":
@@ -60,18 +65,35 @@ class CardPress:
             findings: Takes what does not fit.
         """
         number = matter.guide.number
-        groups = tuple(groups_of(card, matter))
-        heads = [(f"{number} {card.kind.title}", card.kind.span)]
-        if not check_letters(groups, heads, number, findings):
+        shared = self._shared(card, matter, findings)
+        if shared is None:
             return None
         try:
-            drawn = self.typesetter.draw(
-                _matter_of(card, groups), self._stamp_of(card, number, issue), issue.date
-            )
+            drawn = self.typesetter.draw(shared, self._stamp_of(card, number, issue), issue.date)
         except Stopped as stopped:
-            self._report(stopped, card, groups, number, findings)
+            self._report(stopped, card, tuple(groups_of(card, matter)), number, findings)
             return None
         return set_boxes(drawn, BLEED)
+
+    def _shared(self, card: Card, matter: Matter, findings: Findings) -> bytes | None:
+        """Return what all trucks of the edition share on *card*, or nothing if letters lack."""
+        guide = matter.guide
+        parts = (*card.procedures, *card.lamps)
+        key = (guide.edition, card.kind, tuple(each.id for each in parts), card.facts, card.tour)
+        is_of_edition = matter.holds(parts)
+        if is_of_edition and key in self._kept:
+            return self._kept[key]
+        groups = tuple(groups_of(card, matter))
+        heads = [(f"{guide.number} {card.kind.title}", card.kind.span)]
+        if not check_letters(groups, heads, guide.number, findings):
+            return None
+        shared = as_file(_matter_of(card, groups))
+        texts = (text for group in groups for text in texts_of(group.pieces))
+        if is_of_edition and not matter.names_truck(texts):
+            if len(self._kept) >= KEPT:
+                self._kept.clear()
+            self._kept[key] = shared
+        return shared
 
     def _stamp_of(self, card: Card, number: str, issue: Issue) -> dict[str, Any]:
         return {

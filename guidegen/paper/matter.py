@@ -4,14 +4,14 @@ Takes in procedures, facts and the inspection round; gives out groups of pieces,
 stay on one side. Refuses markup: words go in as data and come out as words.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
 from guidegen.figures.model import LETTERS
-from guidegen.guide.model import Block, Caution, FactRef, Guide, Procedure, Step, Text
+from guidegen.guide.model import STAMPED, Block, Caution, FactRef, Guide, Procedure, Step, Text
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.model import Words
 from guidegen.procedures.words import LABELS, LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
@@ -63,6 +63,16 @@ class Matter:
         self._values: Mapping[str, str] = {
             name: value_words(fact) for name, fact in guide.facts.items()
         }
+        self._own = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
+
+    def holds(self, procedures: Iterable[Procedure]) -> bool:
+        """Whether all of *procedures* are the guide's own, none made or changed by hand."""
+        return all(self._own.get(each.id) is each for each in procedures)
+
+    def names_truck(self, texts: Iterable[str]) -> bool:
+        """Whether number, VIN, plate or yard of the truck stand, or seem to, in any of *texts*."""
+        own = [self._values[name] for name in STAMPED if name in self._values]
+        return any(words in text for text in texts for words in own)
 
     def parts(self, text: Text) -> Written:
         """Return *text* in parts, values in words."""

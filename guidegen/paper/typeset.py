@@ -59,18 +59,18 @@ class Typesetter:
         self._files: Mapping[str, bytes] = {
             **{path.name: path.read_bytes() for path in parts},
             "main": template.read_bytes(),
-            "look.json": _as_file(look),
+            "look.json": as_file(look),
         }
 
-    def draw(self, matter: Mapping[str, Any], stamp: Mapping[str, Any], date: str) -> bytes:
+    def draw(self, matter: bytes, stamp: Mapping[str, Any], date: str) -> bytes:
         """Return the PDF of *matter*.
 
         What was laid out for the same *matter* a few drawings ago is not laid out again, so
         draw trucks of one edition one after another.
 
         Args:
-            matter: What all trucks of the edition share, in types that JSON has.
-            stamp: What is this truck's own.
+            matter: What all trucks of the edition share, made by `as_file`.
+            stamp: What is this truck's own, in types that JSON has.
             date: Of the document, as ``2026-11-20``.
 
         Raises:
@@ -78,7 +78,7 @@ class Typesetter:
             TypesetFault: If Typst fails or warns.
         """
         noon = datetime.fromisoformat(f"{date}T12:00:00").replace(tzinfo=UTC)
-        files = {**self._files, "matter.json": _as_file(matter), "stamp.json": _as_file(stamp)}
+        files = {**self._files, "matter.json": matter, "stamp.json": as_file(stamp)}
         try:
             drawn, warnings = self._compiler.compile_with_warnings(
                 input=files,  # type: ignore[type-var]  # its hints lack folders held in memory
@@ -97,5 +97,6 @@ class Typesetter:
         return drawn
 
 
-def _as_file(content: Mapping[str, Any]) -> bytes:
+def as_file(content: Mapping[str, Any]) -> bytes:
+    """Return *content*, in types that JSON has, as the templates read it."""
     return json.dumps(content, ensure_ascii=False).encode()
