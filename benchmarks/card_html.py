@@ -81,7 +81,8 @@ def _numbered(number: str, says: str) -> str:
 
 
 def _valued(piece: dict[str, Any]) -> str:
-    return f'<div class="row"><p>{escape(piece["label"])}</p><p><b>{_text(piece["value"])}</b></p></div>'
+    label, value = escape(piece["label"]), _text(piece["value"])
+    return f'<div class="row"><p>{label}</p><p><b>{value}</b></p></div>'
 
 
 _PIECES: Mapping[str, Callable[[dict[str, Any]], str]] = {

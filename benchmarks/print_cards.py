@@ -52,9 +52,8 @@ def main() -> None:
         print(f"{chosen.units:,} units of {chosen.editions:,} editions, {os.cpu_count()} cores")
         print(f"{'':45} {'sides':>7} {'CPU s':>7} {'ms/side':>8} {'peak MB':>8}")
         seconds = {job: run_job(job, fleet) for job in JOBS}
-    print(
-        f"WeasyPrint over guidegen, warm: {rates['html'] / rates['set']:.1f} times the CPU a side"
-    )
+    ratio = seconds["html"] / seconds["set"]
+    print(f"WeasyPrint over guidegen, warm: {ratio:.1f} times the CPU for the same set")
 
 
 def run_job(job: str, fleet: Path) -> float:
