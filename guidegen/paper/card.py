@@ -11,12 +11,12 @@ from pathlib import Path
 from typing import Any
 
 from guidegen.decks.model import Card, Issue
-from guidegen.finding import Findings, Rule
-from guidegen.paper import rules
+from guidegen.finding import Findings
 from guidegen.paper.boxes import set_boxes
 from guidegen.paper.code import code_of
 from guidegen.paper.letters import check_letters, group_as_file, texts_of
 from guidegen.paper.matter import Group, Matter
+from guidegen.paper.misfit import Place, report_misfit
 from guidegen.paper.theme import Theme
 from guidegen.paper.typeset import Stopped, Typesetter, as_file
 from guidegen.procedures.words import LABELS
@@ -31,11 +31,6 @@ KEPT = 64
 """Cards whose shared part is kept: more kinds than a fleet has, of a few editions."""
 
 TEMPLATE = "card.typ"
-
-_REASONS = {
-    "tall": (rules.TEXT_TALLER_THAN_SIDE, "is taller than one side"),
-    "wide": (rules.WORD_WIDER_THAN_SIDE, "has a word that is wider than one side"),
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +66,10 @@ class CardPress:
         try:
             drawn = self.typesetter.draw(shared, self._stamp_of(card, number, issue), issue.date)
         except Stopped as stopped:
-            self._report(stopped, card, tuple(groups_of(card, matter)), number, findings)
+            kind = card.kind
+            of = f"card `{kind.id}`, size `{kind.side.id}`"
+            place = Place("side", of, kind.span, "a bigger size for the card")
+            report_misfit(stopped, tuple(groups_of(card, matter)), place, number, findings)
             return None
         return set_boxes(drawn, BLEED)
 
@@ -106,34 +104,6 @@ class CardPress:
             "code": code_of(issue.link).as_file(),
         }
 
-    def _report(
-        self,
-        stopped: Stopped,
-        card: Card,
-        groups: tuple[Group, ...],
-        unit: str,
-        findings: Findings,
-    ) -> None:
-        size = card.kind.side.id
-        if stopped.reason == "head":
-            findings.add(
-                rules.HEAD_TALLER_THAN_BAND,
-                card.kind.span,
-                what=f"unit number and title of card `{card.kind.id}` do not fit on `{size}`",
-                fix="choose a shorter title, a bigger size of card or smaller type in the theme",
-                unit=unit,
-            )
-            return
-        rule, says = _REASONS[stopped.reason]
-        for place in stopped.places:
-            _add(
-                rule,
-                groups[place],
-                f"{says} of card `{card.kind.id}`, size `{size}`",
-                unit,
-                findings,
-            )
-
 
 def groups_of(card: Card, matter: Matter) -> Iterator[Group]:
     """Yield what stands on *card*, in order."""
@@ -162,13 +132,3 @@ def _matter_of(card: Card, groups: tuple[Group, ...]) -> dict[str, Any]:
         },
         "groups": [group_as_file(group) for group in groups],
     }
-
-
-def _add(rule: Rule, group: Group, says: str, unit: str, findings: Findings) -> None:
-    findings.add(
-        rule,
-        group.span,
-        what=f"{group.says} {says}",
-        fix="shorten it, or choose a bigger size for the card",
-        unit=unit,
-    )

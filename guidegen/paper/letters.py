@@ -16,7 +16,7 @@ from guidegen.source import Span
 NEAR = 0.9
 """Words at most so much shorter than the longest of a piece might be wider than it."""
 
-_NOT_WORDS = ("kind", "drawing", "state", "level", "shown")
+_NOT_WORDS = ("kind", "drawing", "procedure", "anchor", "level")
 
 
 def check_letters(

@@ -113,7 +113,7 @@ class Matter:
         steps = [self.parts(step.text) for step, _ in _guarded(procedure.blocks)]
         piece = {
             "kind": "lamp",
-            "drawing": self._drawing(procedure),
+            "drawing": self.drawing(procedure),
             "name": self.parts(procedure.title),
             "sign": f"{LAMP_COLORS[sign.color]}. {LAMP_ACTS[sign.act]}.",
             "means": [self.parts(text) for text in procedure.expect],
@@ -133,17 +133,30 @@ class Matter:
             row = {
                 "kind": "large" if large else "row",
                 "label": FACTS[name].label,
-                "value": Written([(self._values[name], VALUE)]),
+                "value": self.value(name),
             }
             pieces = (heading, row) if opens else (row,)
             says = f"value `{name}`"
             yield Group(pieces, opens, HOLDER_LABELS[section], fact.provenance.span, says)
 
-    def tour(self, tour: Round) -> Iterator[Group]:
-        """Yield a line for each stop of the inspection round, with what is done on the way."""
+    def value_words(self, name: str) -> str:
+        """Return the value of the fact *name* in words."""
+        return self._values[name]
+
+    def value(self, name: str) -> Written:
+        """Return the value of the fact *name* as a text of its own."""
+        return Written([(self._values[name], VALUE)])
+
+    def tour(self, tour: Round, note: str = "checks_in_guide") -> Iterator[Group]:
+        """Yield a line for each stop of the inspection round, with what is done on the way.
+
+        Args:
+            tour: Of the guide's truck.
+            note: Label of the sentence that says where the steps are.
+        """
         titles = {e.id: e.title for chapter in self.guide.chapters for e in chapter.procedures}
         span = next(iter(titles.values())).span
-        yield self.note("checks_in_guide", span)
+        yield self.note(note, span)
         for stop, leg in zip(tour.stops, tour.legs, strict=True):
             acts = [{"kind": "act", "words": ACTS[change.act]} for change in leg.changes]
             title = titles[stop.procedure]
@@ -152,11 +165,12 @@ class Matter:
                 "number": str(stop.number),
                 "title": self.parts(title),
                 "station": STATIONS[stop.station],
+                "procedure": stop.procedure,
             }
             says = f"stop {stop.number} of the round"
             yield Group((*acts, line), opens=False, running="", span=title.span, says=says)
 
-    def _drawing(self, procedure: Procedure) -> Piece | None:
+    def drawing(self, procedure: Procedure) -> Piece | None:
         """Return the figure of *procedure*: its shapes as SVG, and its writing to be set on it."""
         figure = figure_of(procedure, self.guide.facts)
         if figure is None:

@@ -13,6 +13,7 @@ from typing import Any
 from guidegen.finding import Findings
 from guidegen.paper import rules
 from guidegen.paper.typeset import FONT
+from guidegen.procedures.words import LABELS
 from guidegen.specs.fields import Stated
 from guidegen.specs.theme import ThemeFile
 
@@ -63,6 +64,7 @@ class Theme:
         return {
             "language": LANGUAGE,
             "font": FONT,
+            "page": LABELS["page"],
             "colors": dict(self.colors),
             "sizes": {name: float(points) for name, points in self.sizes.items()},
         }
