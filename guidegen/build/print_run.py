@@ -11,6 +11,7 @@ from typing import Any
 from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
 from guidegen.decks.model import CardKind
+from guidegen.decks.sizes import Side
 from guidegen.finding import Findings
 from guidegen.paper.boxes import count_pages
 from guidegen.paper.impose import DrawnCard, impose
@@ -73,6 +74,20 @@ def print_cards(
     cards = sum(each.cards for each in in_order)
     sides = sum(each.sides for each in in_order)
     return PrintRun(tuple(files), cards, sides)
+
+
+def print_booklet(
+    shop: PrintShop, number: str, stock: Side, path: Path, findings: Findings
+) -> int | None:
+    """Write the booklet of the unit *number* to *path*; return how many pages it has.
+
+    If it has faults nothing is returned, and no file is touched.
+    """
+    pdf = shop.booklet(number, stock, findings)
+    if pdf is None:
+        return None
+    _write(path, pdf)
+    return count_pages(pdf)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,9 +14,10 @@ from guidegen.decks import rules
 from guidegen.decks.deal import deal_cards, issue_of
 from guidegen.decks.kinds import card_kinds
 from guidegen.decks.model import Card, CardKind
-from guidegen.decks.sizes import SIDES
+from guidegen.decks.sizes import SIDES, Side
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
+from guidegen.paper.booklet import Booklet, BookletPress
 from guidegen.paper.card import BLEED, CardPress
 from guidegen.paper.impose import DrawnCard
 from guidegen.paper.matter import Matter
@@ -65,6 +66,9 @@ class PrintShop:
     kinds: tuple[CardKind, ...]
     theme: Theme
     press: CardPress
+    folder: Path
+    """Of the templates of all that is printed."""
+
     _rounds: dict[str, Round | None] = field(default_factory=dict, compare=False)
     """By edition, of which all trucks share one."""
 
@@ -81,6 +85,20 @@ class PrintShop:
             pdf = self.press.draw(card, matter, issue, findings)
             if pdf is not None:
                 yield PrintedCard(number, card, pdf)
+
+    def booklet(self, number: str, stock: Side, findings: Findings) -> bytes | None:
+        """Return the booklet of the unit *number*; what fits on no page becomes a finding.
+
+        Args:
+            number: Of a unit with a guide.
+            stock: One of `BOOKLET_STOCKS`.
+            findings: Takes what does not fit.
+        """
+        guide = self.loaded.guides[number]
+        fleet = self.loaded.fleet
+        press = BookletPress.at(self.folder, self.theme, fleet.name)
+        booklet = Booklet(guide, self._round_of(guide), stock, fleet.span)
+        return press.draw(booklet, issue_of(guide, fleet.issued, fleet.address), findings)
 
     def by_edition(self, units: Iterable[str]) -> tuple[str, ...]:
         """Return *units* with those of one edition next to one another, each once."""
@@ -104,8 +122,8 @@ def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> Pri
     findings.extend(own)
     if own.has_errors or theme is None:
         return None
-    press = CardPress.at(_paper_folder(project), theme, loaded.fleet.name)
-    return PrintShop(loaded, kinds, theme, press)
+    folder = _paper_folder(project)
+    return PrintShop(loaded, kinds, theme, CardPress.at(folder, theme, loaded.fleet.name), folder)
 
 
 def check_issue(fleet: Fleet, findings: Findings) -> None:

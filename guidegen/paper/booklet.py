@@ -15,6 +15,7 @@ from guidegen.decks.sizes import SIDES, Side
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper.booklet_matter import BookletChapter, chapters_of
+from guidegen.paper.boxes import compacted
 from guidegen.paper.code import code_of
 from guidegen.paper.keywords import entries_of, keywords_of
 from guidegen.paper.letters import check_letters, group_as_file
@@ -92,7 +93,7 @@ class BookletPress:
             return None
         shared = as_file(_matter_of(matter, chapters, stock))
         try:
-            return self.typesetter.draw(shared, stamp, issue.date)
+            return compacted(self.typesetter.draw(shared, stamp, issue.date))
         except Stopped as stopped:
             place = Place("page", f"the booklet, size `{stock.id}`", span, "bigger pages")
             report_misfit(stopped, groups, place, guide.number, findings)
