@@ -96,8 +96,9 @@ def _merged(by_word: Mapping[str, list[Entry]]) -> dict[str, list[Entry]]:
     """Put plurals and singulars together."""
     merged: dict[str, list[Entry]] = {}
     for word, found in by_word.items():
-        single = word.removesuffix("s")
-        merged.setdefault(single if single in by_word else word, []).extend(found)
+        singles = (word.removesuffix("s"), f"{word.removesuffix('ies')}y")
+        single = next((each for each in singles if each in by_word), word)
+        merged.setdefault(single, []).extend(found)
     return merged
 
 
