@@ -7,6 +7,7 @@ give the same bytes.
 
 import io
 from collections.abc import Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass
 from decimal import Decimal
 
@@ -71,22 +72,23 @@ def impose(
     Raises:
         ValueError: if a page is not as big as its card with bleed, or if there is no page.
     """
-    opened = [pikepdf.open(io.BytesIO(card.pdf)) for card in cards]
-    stacks = [_stack(card, pdf) for card, pdf in zip(cards, opened, strict=True)]
-    faults = len(findings)
-    sheets = plan_sheets(stacks, printing, findings)
-    if len(findings) > faults:
-        return None
-    if not sheets:
-        raise ValueError("there is no side to print")
-    font = margin_font()
-    last = SheetNumber(len(sheets), len(sheets), printing.duplex.faces - 1)
-    if not check_caption(caption, last, printing, font, findings):
-        return None
-    press = _Press(opened, caption, printing, font, len(sheets))
-    for sheet in sheets:
-        press.print(sheet)
-    return press.finish()
+    with ExitStack() as files:
+        opened = [files.enter_context(pikepdf.open(io.BytesIO(card.pdf))) for card in cards]
+        stacks = [_stack(card, pdf) for card, pdf in zip(cards, opened, strict=True)]
+        faults = len(findings)
+        sheets = plan_sheets(stacks, printing, findings)
+        if len(findings) > faults:
+            return None
+        if not sheets:
+            raise ValueError("there is no side to print")
+        font = margin_font()
+        last = SheetNumber(len(sheets), len(sheets), printing.duplex.faces - 1)
+        if not check_caption(caption, last, printing, font, findings):
+            return None
+        press = _Press(opened, caption, printing, font, len(sheets))
+        for sheet in sheets:
+            press.print(sheet)
+        return press.finish()
 
 
 class _Press:
