@@ -33,6 +33,8 @@ check: $(STAMP)  ## format, lint, types, architecture, specs
 
 bench: $(STAMP)  ## measure, as ratios in one run
 	"$(BIN)/python" benchmarks/build_fleet.py
+	"$(BIN)/python" -m pip install --quiet --disable-pip-version-check -e ".[bench]"
+	"$(BIN)/python" benchmarks/print_cards.py
 
 pictures: guides chromium  ## take the README's pictures again
 	"$(BIN)/python" docs/make_pictures.py

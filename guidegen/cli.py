@@ -19,7 +19,7 @@ from guidegen.build.cover import cover_fleet
 from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.number_list.collect import collect_numbers
 from guidegen.build.number_pages import counted_numbers, numbers_as_json, write_number_pages
-from guidegen.build.print_run import PrintOrder, print_cards
+from guidegen.build.print_run import PrintOrder, print_booklet, print_cards
 from guidegen.build.print_shop import open_print_shop, resized
 from guidegen.build.print_training import TrainingOrder, TrainingShop
 from guidegen.build.project import Project, open_project
@@ -36,6 +36,7 @@ from guidegen.finding import FaultyInput, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 from guidegen.guide.explain import explain_procedure
 from guidegen.mkdocs_plugin import draw_site, serve_site
+from guidegen.paper.booklet import BOOKLET_STOCKS
 from guidegen.paper.matter import Matter
 from guidegen.paper.quiz import quiz_as_json
 from guidegen.paper.signoff import signoff_as_json
@@ -385,6 +386,41 @@ def signoff(  # noqa: PLR0913, PLR0917 -- one parameter an option
     path = TrainingShop(project, loaded).signoff(listed, told, order, findings)
     lines = sum(len(part.lines) for part in listed.parts)
     _end(findings, form, {}, f"{lines} lines: {_shown(path)}" if path else "")
+
+
+@commands.command()
+@click.argument("unit")
+@click.option(
+    "--stock",
+    type=click.Choice(list(BOOKLET_STOCKS)),
+    default="letter",
+    show_default=True,
+    help="Size of its pages.",
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, dir_okay=False),
+    default=None,
+    show_default="booklets/UNIT.pdf in the project",
+    help="File to write.",
+)
+@_PROJECT
+@_FORMAT
+def booklet(unit: str, stock: str, out: Path | None, root: Path, form: Format) -> None:
+    """Print the whole guide of UNIT as a PDF with contents, data pages and an index."""
+    findings = Findings()
+    project = _project(root)
+    loaded = load_fleet(project, findings, _progress)
+    shop = open_print_shop(project, loaded, findings) if loaded else None
+    if loaded is None or shop is None:
+        _end(findings, form, {})
+    (number,) = _chosen((unit,), loaded, is_all=False)
+    path = out or project.root / "booklets" / f"{number}.pdf"
+    pages = print_booklet(shop, number, BOOKLET_STOCKS[stock], path, findings)
+    if pages is None:
+        _end(findings, form, {"unit": number, "pages": 0, "file": None})
+    result = {"unit": number, "pages": pages, "file": path.as_posix()}
+    _end(findings, form, result, f"{_shown(path)}: {pages} pages")
 
 
 @commands.command()

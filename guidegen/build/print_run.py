@@ -11,6 +11,7 @@ from typing import Any
 from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
 from guidegen.decks.model import CardKind
+from guidegen.decks.sizes import Side
 from guidegen.finding import Findings
 from guidegen.paper.boxes import count_pages
 from guidegen.paper.impose import DrawnCard, impose
@@ -51,28 +52,68 @@ def print_cards(
 ) -> PrintRun:
     """Draw all that *order* asks for; write a unit's cards when all of them could be drawn.
 
-    A file is replaced as a whole: nobody ever prints half of one.
+    A file is replaced as a whole: nobody ever prints half of one. Trucks of one edition are drawn
+    one after another, since what they share is then laid out once; what is laid on sheets keeps
+    the order that was asked for.
     """
-    files: list[Path] = []
-    drawn: list[DrawnCard] = []
-    sides = 0
-    for number in progress(order.units, len(order.units), "drawing cards"):
-        own = Findings()
-        printed = list(shop.cards(number, order.kinds, own))
-        findings.extend(own)
-        if own.has_errors:
-            continue
-        for card in printed:
-            files.append(write_whole(order.folder / card.path, card.pdf))
-            sides += count_pages(card.pdf)
-            drawn.append(card.as_drawn())
+    units = shop.by_edition(order.units)
+    printed: dict[str, _Printed] = {}
+    for number in progress(units, len(units), "drawing cards"):
+        printed[number] = _print_unit(shop, order, number)
+    in_order = [printed[number] for number in dict.fromkeys(order.units)]
+    for each in in_order:
+        findings.extend(each.findings)
+    files = [path for each in in_order for path in each.files]
+    drawn = [card for each in in_order for card in each.drawn]
     if order.printing is not None and drawn:
         caption = f"{shop.loaded.fleet.name}, {shop.loaded.fleet.issued}"
         sheets = impose(drawn, caption, order.printing, findings)
         if sheets is not None:
             name = f"sheets-{order.printing.stock.id}.pdf"
             files.append(write_whole(order.folder / name, sheets))
-    return PrintRun(tuple(files), len(drawn), sides)
+    cards = sum(each.cards for each in in_order)
+    sides = sum(each.sides for each in in_order)
+    return PrintRun(tuple(files), cards, sides)
+
+
+def print_booklet(
+    shop: PrintShop, number: str, stock: Side, path: Path, findings: Findings
+) -> int | None:
+    """Write the booklet of the unit *number* to *path*; return how many pages it has.
+
+    If it has faults nothing is returned, and no file is touched.
+    """
+    pdf = shop.booklet(number, stock, findings)
+    if pdf is None:
+        return None
+    write_whole(path, pdf)
+    return count_pages(pdf)
+
+
+@dataclass(frozen=True, slots=True)
+class _Printed:
+    """What was printed for one unit."""
+
+    findings: Findings
+    files: tuple[Path, ...] = ()
+    cards: int = 0
+    sides: int = 0
+    drawn: tuple[DrawnCard, ...] = ()
+    """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
+
+
+def _print_unit(shop: PrintShop, order: PrintOrder, number: str) -> _Printed:
+    own = Findings()
+    printed = list(shop.cards(number, order.kinds, own))
+    if own.has_errors:
+        return _Printed(own)
+    return _Printed(
+        own,
+        tuple(write_whole(order.folder / card.path, card.pdf) for card in printed),
+        len(printed),
+        sum(count_pages(card.pdf) for card in printed),
+        tuple(card.as_drawn() for card in printed) if order.printing is not None else (),
+    )
 
 
 def write_whole(path: Path, content: bytes) -> Path:

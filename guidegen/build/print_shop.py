@@ -4,7 +4,7 @@ Takes in a project and its fleet; gives out the PDF of each card.
 Refuses to print what is not dated or leads nowhere: a card outlives the guide it came from.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -13,13 +13,16 @@ from guidegen.build.project import Project
 from guidegen.decks import rules
 from guidegen.decks.deal import deal_cards, issue_of
 from guidegen.decks.kinds import card_kinds
-from guidegen.decks.model import Card, CardKind
-from guidegen.decks.sizes import SIDES
+from guidegen.decks.model import Card, CardKind, Issue
+from guidegen.decks.sizes import SIDES, Side
 from guidegen.finding import Findings
+from guidegen.guide.model import Guide
+from guidegen.paper.booklet import Booklet, BookletPress
 from guidegen.paper.card import BLEED, CardPress
 from guidegen.paper.impose import DrawnCard
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
+from guidegen.round.model import Round
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.read import read_cards, read_theme
 
@@ -62,20 +65,51 @@ class PrintShop:
     kinds: tuple[CardKind, ...]
     theme: Theme
     press: CardPress
+    folder: Path
+    """Of the templates of all that is printed."""
 
     def cards(
         self, number: str, kinds: Collection[CardKind], findings: Findings
     ) -> Iterator[PrintedCard]:
         """Yield the cards of the unit *number*; what fits on no side becomes a finding."""
         guide = self.loaded.guides[number]
-        fleet = self.loaded.fleet
-        issue = issue_of(guide, fleet.issued, fleet.address)
         matter = Matter(guide)
-        tour = self.loaded.rounds.get(guide.edition)
-        for card in deal_cards(guide, tour, kinds):
-            pdf = self.press.draw(card, matter, issue, findings)
+        for card in self.dealt(guide, kinds):
+            pdf = self.press.draw(card, matter, self.issue(guide), findings)
             if pdf is not None:
                 yield PrintedCard(number, card, pdf)
+
+    def booklet(self, number: str, stock: Side, findings: Findings) -> bytes | None:
+        """Return the booklet of the unit *number*; what fits on no page becomes a finding.
+
+        Args:
+            number: Of a unit with a guide.
+            stock: One of `BOOKLET_STOCKS`.
+            findings: Takes what does not fit.
+        """
+        guide = self.loaded.guides[number]
+        fleet = self.loaded.fleet
+        press = BookletPress.at(self.folder, self.theme, fleet.name)
+        booklet = Booklet(guide, self._round_of(guide), stock, fleet.span)
+        return press.draw(booklet, self.issue(guide), findings)
+
+    def by_edition(self, units: Iterable[str]) -> tuple[str, ...]:
+        """Return *units* with those of one edition next to one another, each once."""
+        editions: dict[str, list[str]] = {}
+        for number in dict.fromkeys(units):
+            editions.setdefault(self.loaded.guides[number].edition, []).append(number)
+        return tuple(number for numbers in editions.values() for number in numbers)
+
+    def dealt(self, guide: Guide, kinds: Collection[CardKind] | None = None) -> tuple[Card, ...]:
+        """Return the cards of *guide*, of all kinds if none are named."""
+        return deal_cards(guide, self._round_of(guide), self.kinds if kinds is None else kinds)
+
+    def issue(self, guide: Guide) -> Issue:
+        """Return what every side of the truck of *guide* says of its origin."""
+        return issue_of(guide, self.loaded.fleet.issued, self.loaded.fleet.address)
+
+    def _round_of(self, guide: Guide) -> Round | None:
+        return self.loaded.rounds.get(guide.edition)
 
 
 def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
@@ -87,8 +121,8 @@ def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> Pri
     findings.extend(own)
     if own.has_errors or theme is None:
         return None
-    press = CardPress.at(paper_folder(project), theme, loaded.fleet.name)
-    return PrintShop(loaded, kinds, theme, press)
+    folder = paper_folder(project)
+    return PrintShop(loaded, kinds, theme, CardPress.at(folder, theme, loaded.fleet.name), folder)
 
 
 def check_issue(fleet: Fleet, findings: Findings) -> None:

@@ -5,20 +5,20 @@ side, or findings. Refuses to cut, shrink or drop: what fits on no side is repor
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 from guidegen.decks.model import Card, Issue
-from guidegen.finding import Findings, Rule
-from guidegen.paper import rules
+from guidegen.finding import Findings
 from guidegen.paper.boxes import set_boxes
 from guidegen.paper.code import code_of
-from guidegen.paper.glyphs import missing_letters
-from guidegen.paper.matter import Group, Matter, Piece
+from guidegen.paper.letters import check_letters, group_as_file, texts_of
+from guidegen.paper.matter import Group, Matter
+from guidegen.paper.misfit import Place, report_misfit
 from guidegen.paper.theme import Theme
-from guidegen.paper.typeset import FONT, Stopped, Typesetter
+from guidegen.paper.typeset import Stopped, Typesetter, as_file
 from guidegen.procedures.words import LABELS
 
 SAFE = Decimal(3)
@@ -27,12 +27,10 @@ SAFE = Decimal(3)
 BLEED = Decimal(3)
 """Millimeters that each side is drawn over its trim."""
 
-TEMPLATE = "card.typ"
+KEPT = 64
+"""Cards whose shared part is kept: more kinds than a fleet has, of a few editions."""
 
-_REASONS = {
-    "tall": (rules.TEXT_TALLER_THAN_SIDE, "is taller than one side"),
-    "wide": (rules.WORD_WIDER_THAN_SIDE, "has a word that is wider than one side"),
-}
+TEMPLATE = "card.typ"
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +42,13 @@ class CardPress:
     """Its name."""
 
     typesetter: Typesetter
+    _kept: dict[object, bytes] = field(default_factory=dict, compare=False)
+    """What trucks of an edition share on a card, for the next of them."""
 
     @classmethod
     def at(cls, folder: Path, theme: Theme, fleet: str) -> "CardPress":
         """Return a press with the templates in *folder*."""
-        return cls(theme, fleet, Typesetter(folder / TEMPLATE))
+        return cls(theme, fleet, Typesetter(folder / TEMPLATE, theme.as_file()))
 
     def draw(self, card: Card, matter: Matter, issue: Issue, findings: Findings) -> bytes | None:
         """Return the PDF of *card*, or nothing if something on it fits on no side.
@@ -59,73 +59,50 @@ class CardPress:
             issue: What each side says of its origin.
             findings: Takes what does not fit.
         """
-        groups = tuple(groups_of(card, matter))
-        if not _check_letters(groups, card, matter.guide.number, findings):
+        number = matter.guide.number
+        shared = self._shared(card, matter, findings)
+        if shared is None:
             return None
         try:
-            drawn = self.typesetter.draw(self._data(card, matter, issue, groups), issue.date)
+            drawn = self.typesetter.draw(shared, self._stamp_of(card, number, issue), issue.date)
         except Stopped as stopped:
-            self._report(stopped, card, groups, matter.guide.number, findings)
+            kind = card.kind
+            of = f"card `{kind.id}`, size `{kind.side.id}`"
+            place = Place("side", of, kind.span, "a bigger size for the card")
+            report_misfit(stopped, tuple(groups_of(card, matter)), place, number, findings)
             return None
         return set_boxes(drawn, BLEED)
 
-    def _data(
-        self, card: Card, matter: Matter, issue: Issue, groups: tuple[Group, ...]
-    ) -> dict[str, Any]:
-        code = code_of(issue.link)
-        side = card.kind.side
-        number = matter.guide.number
-        return {
-            "language": "en",
-            "font": FONT,
-            "colors": dict(self.theme.colors),
-            "sizes": {name: float(points) for name, points in self.theme.sizes.items()},
-            "side": {"width": float(side.width), "height": float(side.height)},
-            "columns": 2 if side.id in ("letter", "a4") else 1,
-            "safe": float(SAFE),
-            "bleed": float(BLEED),
-            "head": {
-                "document": f"{number}: {card.kind.title}",
-                "fleet": self.fleet,
-                "unit": number,
-                "title": card.kind.title,
-                "revision": f"{LABELS['revision']} {issue.revision}",
-                "date": issue.date,
-                "of": f" {LABELS['of']} ",
-                "continued": LABELS["continued"],
-                "notes": [LABELS["park_first"], LABELS["handbook_first"]],
-            },
-            "code": {"svg": code.svg, "side": float(code.side), "says": code.says},
-            "groups": [group.as_data() for group in groups],
-        }
+    def _shared(self, card: Card, matter: Matter, findings: Findings) -> bytes | None:
+        """Return what all trucks of the edition share on *card*, or nothing if letters lack."""
+        guide = matter.guide
+        parts = (*card.procedures, *card.lamps)
+        key = (guide.edition, card.kind, tuple(each.id for each in parts), card.facts, card.tour)
+        is_of_edition = matter.holds(parts)
+        if is_of_edition and key in self._kept:
+            return self._kept[key]
+        groups = tuple(groups_of(card, matter))
+        heads = [(f"{guide.number} {card.kind.title}", card.kind.span)]
+        if not check_letters(groups, heads, guide.number, findings):
+            return None
+        shared = as_file(_matter_of(card, groups))
+        texts = (text for group in groups for text in texts_of(group.pieces))
+        if is_of_edition and not matter.names_truck(texts):
+            if len(self._kept) >= KEPT:
+                self._kept.clear()
+            self._kept[key] = shared
+        return shared
 
-    def _report(
-        self,
-        stopped: Stopped,
-        card: Card,
-        groups: tuple[Group, ...],
-        unit: str,
-        findings: Findings,
-    ) -> None:
-        size = card.kind.side.id
-        if stopped.reason == "head":
-            findings.add(
-                rules.HEAD_TALLER_THAN_BAND,
-                card.kind.span,
-                what=f"unit number and title of card `{card.kind.id}` do not fit on `{size}`",
-                fix="choose a shorter title, a bigger size of card or smaller type in the theme",
-                unit=unit,
-            )
-            return
-        rule, says = _REASONS[stopped.reason]
-        for place in stopped.places:
-            _add(
-                rule,
-                groups[place],
-                f"{says} of card `{card.kind.id}`, size `{size}`",
-                unit,
-                findings,
-            )
+    def _stamp_of(self, card: Card, number: str, issue: Issue) -> dict[str, Any]:
+        return {
+            "document": f"{number}: {card.kind.title}",
+            "fleet": self.fleet,
+            "unit": number,
+            "title": card.kind.title,
+            "revision": f"{LABELS['revision']} {issue.revision}",
+            "date": issue.date,
+            "code": code_of(issue.link).as_file(),
+        }
 
 
 def groups_of(card: Card, matter: Matter) -> Iterator[Group]:
@@ -141,52 +118,17 @@ def groups_of(card: Card, matter: Matter) -> Iterator[Group]:
         yield matter.lamp(lamp)
 
 
-def _add(rule: Rule, group: Group, says: str, unit: str, findings: Findings) -> None:
-    findings.add(
-        rule,
-        group.span,
-        what=f"{group.says} {says}",
-        fix="shorten it, or choose a bigger size for the card",
-        unit=unit,
-    )
-
-
-def _check_letters(groups: tuple[Group, ...], card: Card, unit: str, findings: Findings) -> bool:
-    own = Findings()
-    texts = [(group, "".join(_texts(group.pieces))) for group in groups]
-    for group, text in texts:
-        missing = missing_letters(text)
-        if missing:
-            own.add(
-                rules.LETTER_WITHOUT_SHAPE,
-                group.span,
-                what=f"{group.says} holds `{missing}`, and the font has no shape for it",
-                fix="write it in letters and digits",
-                unit=unit,
-            )
-    missing = missing_letters(unit + card.kind.title)
-    if missing:
-        own.add(
-            rules.LETTER_WITHOUT_SHAPE,
-            card.kind.span,
-            what=f"the head holds `{missing}`, and the font has no shape for it",
-            fix="write it in letters and digits",
-            unit=unit,
-        )
-    findings.extend(own)
-    return not own.has_errors
-
-
-def _texts(pieces: tuple[Piece, ...]) -> Iterator[str]:
-    for piece in pieces:
-        for name, value in piece.items():
-            if name not in ("kind", "drawing"):
-                yield from _leaves(value)
-
-
-def _leaves(value: object) -> Iterator[str]:
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, list):
-        for each in value:
-            yield from _leaves(each)
+def _matter_of(card: Card, groups: tuple[Group, ...]) -> dict[str, Any]:
+    side = card.kind.side
+    return {
+        "side": {"width": float(side.width), "height": float(side.height)},
+        "columns": 2 if side.id in ("letter", "a4") else 1,
+        "safe": float(SAFE),
+        "bleed": float(BLEED),
+        "labels": {
+            "of": f" {LABELS['of']} ",
+            "continued": LABELS["continued"],
+            "notes": [LABELS["park_first"], LABELS["handbook_first"]],
+        },
+        "groups": [group_as_file(group) for group in groups],
+    }

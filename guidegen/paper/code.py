@@ -7,6 +7,8 @@ Refuses other than level Q with its quiet zone: a card is scratched, and laminat
 import io
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import lru_cache
+from typing import Any
 
 import segno
 
@@ -27,7 +29,12 @@ class Code:
 
     says: str
 
+    def as_file(self) -> dict[str, Any]:
+        """Return it in types that JSON has."""
+        return {"svg": self.svg, "side": float(self.side), "says": self.says}
 
+
+@lru_cache(maxsize=64)
 def code_of(address: str) -> Code:
     """Return the code that says *address*."""
     made = segno.make_qr(address, error="q", boost_error=False)

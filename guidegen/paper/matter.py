@@ -4,14 +4,14 @@ Takes in procedures, facts and the inspection round; gives out groups of pieces,
 stay on one side. Refuses markup: words go in as data and come out as words.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
 from guidegen.figures.model import LETTERS
-from guidegen.guide.model import Block, Caution, FactRef, Guide, Procedure, Step, Text
+from guidegen.guide.model import STAMPED, Block, Caution, FactRef, Guide, Procedure, Step, Text
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.model import Words
 from guidegen.procedures.words import LABELS, LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
@@ -22,8 +22,13 @@ from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.wording import value_words
 
 Piece = dict[str, Any]
-Parts = list[list[str]]
-"""Words alone, or a value with the mark that it is one."""
+
+
+class Written(tuple[tuple[str, ...], ...]):
+    """One text in parts: words alone, or a value with the mark that it is one."""
+
+    __slots__ = ()
+
 
 VALUE = "v"
 
@@ -45,8 +50,8 @@ class Group:
     says: str
     """What it is, for findings: ``step 3 of `air-build-up```."""
 
-    def as_data(self) -> dict[str, Any]:
-        """Return what the template is given."""
+    def as_file(self) -> dict[str, Any]:
+        """Return it in types that JSON has."""
         return {"pieces": list(self.pieces), "opens": self.opens, "running": self.running}
 
 
@@ -58,13 +63,23 @@ class Matter:
         self._values: Mapping[str, str] = {
             name: value_words(fact) for name, fact in guide.facts.items()
         }
+        self._own = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
 
-    def parts(self, text: Text) -> Parts:
+    def holds(self, procedures: Iterable[Procedure]) -> bool:
+        """Whether all of *procedures* are the guide's own, none made or changed by hand."""
+        return all(self._own.get(each.id) is each for each in procedures)
+
+    def names_truck(self, texts: Iterable[str]) -> bool:
+        """Whether number, VIN, plate or yard of the truck stand, or seem to, in any of *texts*."""
+        own = [self._values[name] for name in STAMPED if name in self._values]
+        return any(words in text for text in texts for words in own)
+
+    def parts(self, text: Text) -> Written:
         """Return *text* in parts, values in words."""
-        return [
-            [part.text] if isinstance(part, Words) else [self._values[part.name], VALUE]
+        return Written(
+            (part.text,) if isinstance(part, Words) else (self._values[part.name], VALUE)
             for part in text.parts
-        ]
+        )
 
     def words(self, text: Text) -> str:
         """Return *text* with its values in words."""
@@ -95,10 +110,10 @@ class Matter:
         """Return all that is said of a lamp, as one group."""
         sign = procedure.lamp
         assert sign is not None  # noqa: S101 -- cards hold lamps only under `lamps`
-        steps = [[*self.parts(step.text)] for step, _ in _guarded(procedure.blocks)]
+        steps = [self.parts(step.text) for step, _ in _guarded(procedure.blocks)]
         piece = {
             "kind": "lamp",
-            "drawing": self._drawing(procedure),
+            "drawing": self.drawing(procedure),
             "name": self.parts(procedure.title),
             "sign": f"{LAMP_COLORS[sign.color]}. {LAMP_ACTS[sign.act]}.",
             "means": [self.parts(text) for text in procedure.expect],
@@ -118,17 +133,30 @@ class Matter:
             row = {
                 "kind": "large" if large else "row",
                 "label": FACTS[name].label,
-                "value": [[self._values[name], VALUE]],
+                "value": self.value(name),
             }
             pieces = (heading, row) if opens else (row,)
             says = f"value `{name}`"
             yield Group(pieces, opens, HOLDER_LABELS[section], fact.provenance.span, says)
 
-    def tour(self, tour: Round) -> Iterator[Group]:
-        """Yield a line for each stop of the inspection round, with what is done on the way."""
+    def value_words(self, name: str) -> str:
+        """Return the value of the fact *name* in words."""
+        return self._values[name]
+
+    def value(self, name: str) -> Written:
+        """Return the value of the fact *name* as a text of its own."""
+        return Written([(self._values[name], VALUE)])
+
+    def tour(self, tour: Round, note: str = "checks_in_guide") -> Iterator[Group]:
+        """Yield a line for each stop of the inspection round, with what is done on the way.
+
+        Args:
+            tour: Of the guide's truck.
+            note: Label of the sentence that says where the steps are.
+        """
         titles = {e.id: e.title for chapter in self.guide.chapters for e in chapter.procedures}
         span = next(iter(titles.values())).span
-        yield self.note("checks_in_guide", span)
+        yield self.note(note, span)
         for stop, leg in zip(tour.stops, tour.legs, strict=True):
             acts = [{"kind": "act", "words": ACTS[change.act]} for change in leg.changes]
             title = titles[stop.procedure]
@@ -137,11 +165,12 @@ class Matter:
                 "number": str(stop.number),
                 "title": self.parts(title),
                 "station": STATIONS[stop.station],
+                "procedure": stop.procedure,
             }
             says = f"stop {stop.number} of the round"
             yield Group((*acts, line), opens=False, running="", span=title.span, says=says)
 
-    def _drawing(self, procedure: Procedure) -> Piece | None:
+    def drawing(self, procedure: Procedure) -> Piece | None:
         """Return the figure of *procedure*: its shapes as SVG, and its writing to be set on it."""
         figure = figure_of(procedure, self.guide.facts)
         if figure is None:
@@ -172,8 +201,8 @@ class Matter:
         yield {
             "kind": "stance",
             "entries": [
-                *([[LABELS["state"], states]] if states else []),
-                [LABELS["station"], STATIONS[procedure.station]],
+                *([f"{LABELS['state']}: {states}"] if states else []),
+                f"{LABELS['station']}: {STATIONS[procedure.station]}",
             ],
         }
 

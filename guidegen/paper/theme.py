@@ -8,9 +8,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from types import MappingProxyType
+from typing import Any
 
 from guidegen.finding import Findings
 from guidegen.paper import rules
+from guidegen.paper.typeset import FONT
+from guidegen.procedures.words import LABELS
 from guidegen.specs.fields import Stated
 from guidegen.specs.theme import ThemeFile
 
@@ -41,6 +44,9 @@ _PAIRS = (
 )
 _PAPER = "#ffffff"
 
+LANGUAGE = "en"
+"""Of all that is printed."""
+
 
 @dataclass(frozen=True, slots=True)
 class Theme:
@@ -52,6 +58,16 @@ class Theme:
 
     logo: str = ""
     """Name of a file beside the theme; empty if there is none."""
+
+    def as_file(self) -> dict[str, Any]:
+        """Return how things look, font and language included, in types that JSON has."""
+        return {
+            "language": LANGUAGE,
+            "font": FONT,
+            "page": LABELS["page"],
+            "colors": dict(self.colors),
+            "sizes": {name: float(points) for name, points in self.sizes.items()},
+        }
 
 
 def theme_from(file: ThemeFile, findings: Findings) -> Theme | None:

@@ -39,22 +39,38 @@ class Stopped(Exception):
 class Typesetter:
     """One template, ready to be filled many times."""
 
-    def __init__(self, template: Path) -> None:
-        """Prepare *template*, a file ``.typ``; it may use what lies in its folder."""
+    def __init__(self, template: Path, look: Mapping[str, Any]) -> None:
+        """Prepare *template*, a file ``.typ``.
+
+        Args:
+            template: It may use the other templates of its folder, and reads the files named
+                ``look.json``, ``matter.json`` and ``stamp.json``, which exist only here.
+            look: How all that is drawn looks, in types that JSON has.
+        """
         fonts = typst.Fonts(
             include_system_fonts=False,
             include_embedded_fonts=False,
             font_paths=[str(FONT_FOLDER)],
         )
         self._compiler = typst.Compiler(
-            str(template), root=str(template.parent), font_paths=fonts, ignore_system_fonts=True
+            root=str(template.parent), font_paths=fonts, ignore_system_fonts=True
         )
+        parts = sorted(template.parent.glob("*.typ"))
+        self._files: Mapping[str, bytes] = {
+            **{path.name: path.read_bytes() for path in parts},
+            "main": template.read_bytes(),
+            "look.json": as_file(look),
+        }
 
-    def draw(self, matter: Mapping[str, Any], date: str) -> bytes:
+    def draw(self, matter: bytes, stamp: Mapping[str, Any], date: str) -> bytes:
         """Return the PDF of *matter*.
 
+        What was laid out for the same *matter* a few drawings ago is not laid out again, so
+        draw trucks of one edition one after another.
+
         Args:
-            matter: What the template is given, in types that JSON has.
+            matter: What all trucks of the edition share, made by `as_file`.
+            stamp: What is this truck's own, in types that JSON has.
             date: Of the document, as ``2026-11-20``.
 
         Raises:
@@ -62,10 +78,11 @@ class Typesetter:
             TypesetFault: If Typst fails or warns.
         """
         noon = datetime.fromisoformat(f"{date}T12:00:00").replace(tzinfo=UTC)
+        files = {**self._files, "matter.json": matter, "stamp.json": as_file(stamp)}
         try:
             drawn, warnings = self._compiler.compile_with_warnings(
+                input=files,  # type: ignore[type-var]  # its hints lack folders held in memory
                 format="pdf",
-                sys_inputs={"matter": json.dumps(matter, ensure_ascii=False)},
                 pdf_standards=["ua-1", "a-2a"],
                 timestamp=int(noon.timestamp()),
             )
@@ -78,3 +95,8 @@ class Typesetter:
             raise TypesetFault("; ".join(warning.message for warning in warnings))
         assert isinstance(drawn, bytes)  # noqa: S101 -- one PDF, not a list of pictures
         return drawn
+
+
+def as_file(content: Mapping[str, Any]) -> bytes:
+    """Return *content*, in types that JSON has, as the templates read it."""
+    return json.dumps(content, ensure_ascii=False).encode()

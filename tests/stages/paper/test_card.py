@@ -187,3 +187,18 @@ def test_a_card_claims_to_be_readable_aloud_and_keepable() -> None:
         assert (metadata["pdfaid:part"], metadata["pdfaid:conformance"]) == ("2", "A")
         assert bool(pdf.Root.MarkInfo.Marked)
         assert str(pdf.Root.Lang) == "en"
+
+
+def test_trucks_of_one_edition_drawn_in_a_row_are_as_drawn_alone() -> None:
+    facts = ("identity.number", "identity.overall_height")
+    sister = replace(TRUCK, number="T-99", facts={**TRUCK.facts})
+    for card in (card_of(BUILD_UP), card_of(BUILD_UP, facts=facts)):
+        warm = CardPress.at(PAPER, theme(), "Bluff County Haulage")
+        for guide in (TRUCK, sister, TRUCK):
+            alone = CardPress.at(PAPER, theme(), "Bluff County Haulage")
+
+            drawn = warm.draw(card, Matter(guide), ISSUE, Findings())
+
+            assert drawn == alone.draw(card, Matter(guide), ISSUE, Findings())
+            assert drawn is not None
+            assert all(text.startswith(f"{guide.number} ") for text in sides(drawn))
