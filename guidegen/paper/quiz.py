@@ -9,7 +9,7 @@ from string import ascii_uppercase
 from typing import Any, assert_never
 
 from guidegen.guide.model import Text
-from guidegen.paper.matter import VALUE, Matter, Parts
+from guidegen.paper.matter import VALUE, Matter, Written
 from guidegen.procedures.words import CHAPTERS, LABELS
 from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.training.model import (
@@ -100,11 +100,11 @@ class _Telling:
             "where": self.where(question.where),
         }
 
-    def about(self, question: Question) -> list[Parts]:
+    def about(self, question: Question) -> list[Written]:
         """Return what is quoted, a line each; a value is named with its section on one line."""
         if question.kind is QuestionKind.VALUE:
             section, label = map(self.words, question.about)
-            return [[[f"{section}: {label}"]]]
+            return [Written(((f"{section}: {label}",),))]
         return [self.parts(said) for said in question.about]
 
     def where(self, where: Where) -> str:
@@ -114,14 +114,14 @@ class _Telling:
         fact = FACTS.get(where.part)
         return f"{LABELS['data']}: {HOLDER_LABELS[fact.section if fact else where.part]}"
 
-    def parts(self, said: Said) -> Parts:
+    def parts(self, said: Said) -> Written:
         match said:
             case Text():
                 return self.matter.parts(said)
             case TruckValue(fact=fact):
-                return [[value_words(fact), VALUE]]
+                return Written(((value_words(fact), VALUE),))
             case Term():
-                return [[term_words(said)]]
+                return Written(((term_words(said),),))
             case _:
                 assert_never(said)
 

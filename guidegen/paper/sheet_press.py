@@ -17,7 +17,7 @@ from guidegen.paper.code import code_of
 from guidegen.paper.glyphs import missing_letters
 from guidegen.paper.stock import Stock
 from guidegen.paper.theme import Theme
-from guidegen.paper.typeset import FONT, Stopped, Typesetter
+from guidegen.paper.typeset import Stopped, Typesetter, as_file
 from guidegen.procedures.words import LABELS
 from guidegen.source import Span
 
@@ -38,7 +38,7 @@ class SheetPress:
     @classmethod
     def at(cls, template: Path, theme: Theme, fleet: str) -> "SheetPress":
         """Return a press for the sheets that *template* draws."""
-        return cls(theme, fleet, Typesetter(template))
+        return cls(theme, fleet, Typesetter(template, theme.as_file()))
 
     def draw(
         self, body: Body, guide: Guide, issue: Issue, stock: Stock, findings: Findings
@@ -58,7 +58,9 @@ class SheetPress:
             _report_letters(missing, str(body["title"]), guide.number, span, findings)
             return None
         try:
-            return self.typesetter.draw(self._data(body, guide, issue, stock), issue.date)
+            return self.typesetter.draw(
+                as_file(_shared(body, stock)), self._stamp(body, guide, issue), issue.date
+            )
         except Stopped as stopped:
             findings.add(
                 rules.WORD_WIDER_THAN_SIDE,
@@ -69,25 +71,21 @@ class SheetPress:
             )
             return None
 
-    def _data(self, body: Body, guide: Guide, issue: Issue, stock: Stock) -> dict[str, Any]:
-        code = code_of(issue.link)
+    def _stamp(self, body: Body, guide: Guide, issue: Issue) -> dict[str, Any]:
         return {
-            "language": "en",
-            "font": FONT,
-            "colors": dict(self.theme.colors),
-            "sizes": {name: float(points) for name, points in self.theme.sizes.items()},
-            "side": {"width": float(stock.width), "height": float(stock.height)},
-            "head": {
-                "document": f"{guide.number}: {body['title']}",
-                "fleet": self.fleet,
-                "unit": guide.number,
-                "revision": f"{LABELS['revision']} {issue.revision}",
-                "date": issue.date,
-                "of": f" {LABELS['of']} ",
-            },
-            "code": {"svg": code.svg, "side": float(code.side), "says": code.says},
-            "body": body,
+            "document": f"{guide.number}: {body['title']}",
+            "fleet": self.fleet,
+            "unit": guide.number,
+            "revision": f"{LABELS['revision']} {issue.revision}",
+            "date": issue.date,
+            "of": f" {LABELS['of']} ",
+            "code": code_of(issue.link).as_file(),
         }
+
+
+def _shared(body: Body, stock: Stock) -> dict[str, Any]:
+    side = {"width": float(stock.width), "height": float(stock.height)}
+    return {"side": side, "body": body}
 
 
 def _report_letters(missing: str, title: str, unit: str, span: Span, findings: Findings) -> None:
