@@ -39,11 +39,27 @@ def sow(shop: Shop, what: str, rule: str, **how: str | float) -> Iterator[PaperP
 
         def change(given: Given, changed: Given = changed) -> Given:
             # The place that the template keeps for a code stays as large as it was.
-            given["code"] = {**changed, "says": given["code"]["says"]}
+            stamp = given["stamp"]
+            stamp["code"] = {**changed, "says": stamp["code"]["says"]}
             return given
 
         says = f"{what}, {order.guide.number} {order.card.kind.id}"
         yield PaperPlant(says, order, shop.draw(order, change), frozenset({rule}))
+
+
+_END = "  alt: head.code.says,\n))"
+
+
+def _with_over_it(drawn: str) -> str:
+    """Return the end of the template's code with something drawn over it."""
+    return (
+        f"{_END}\n#let sound-code-of = code-of\n"
+        "#let code-of(head) = {\n"
+        "  let code-side = mm(head.code.side)\n"
+        "  block(above: 0pt, below: 0pt, width: code-side, height: code-side,"
+        f" {{ sound-code-of(head); {drawn} }})\n"
+        "}"
+    )
 
 
 def other_addresses(shop: Shop) -> Iterator[PaperPlant]:
@@ -70,12 +86,11 @@ def print_in_the_quiet_zone(shop: Shop) -> Iterator[PaperPlant]:
         "left": "place(top + left, dx: 0.9mm, line(angle: 90deg, length: code-side))",
         "right": "place(top + right, dx: -0.9mm, line(angle: 90deg, length: code-side))",
     }
-    old = "  alt: given.code.says,\n)"
     for where, line in places.items():
-        new = f"{old}\n#let code = box(width: code-side, height: code-side, {{ code; {line} }})"
+        new = _with_over_it(line)
         for order in orders(shop):
             with TemporaryDirectory() as folder:
-                templates = shop.with_templates(Path(folder), "card.typ", old, new)
+                templates = shop.with_templates(Path(folder), "sides.typ", _END, new)
                 pdf = shop.draw(order, None, templates)
             rules = frozenset({"paper-code-without-quiet-zone"})
             yield PaperPlant(f"line {where}, {order.guide.number}", order, pdf, rules)
@@ -99,7 +114,7 @@ def no_code(shop: Shop) -> Iterator[PaperPlant]:
     for order in orders(shop):
 
         def change(given: Given) -> Given:
-            given["code"]["svg"] = empty
+            given["stamp"]["code"]["svg"] = empty
             return given
 
         rules = frozenset({"paper-code-missing"})
@@ -108,13 +123,12 @@ def no_code(shop: Shop) -> Iterator[PaperPlant]:
 
 def covered_codes(shop: Shop) -> Iterator[PaperPlant]:
     """A white sticker over half of the code, and one that is as dark as the code."""
-    old = "  alt: given.code.says,\n)"
     for color in ("white", "black", "luma(240)"):
         sticker = f"place(center + horizon, rect(width: 75%, height: 50%, fill: {color}))"
-        new = f"{old}\n#let code = box(width: code-side, height: code-side, {{ code; {sticker} }})"
+        new = _with_over_it(sticker)
         for order in orders(shop):
             with TemporaryDirectory() as folder:
-                templates = shop.with_templates(Path(folder), "card.typ", old, new)
+                templates = shop.with_templates(Path(folder), "sides.typ", _END, new)
                 pdf = shop.draw(order, None, templates)
             rules = frozenset({"paper-code-missing"})
             yield PaperPlant(f"{color} over the code", order, pdf, rules)

@@ -130,8 +130,8 @@ def layers_that_can_be_switched_off(shop: Shop) -> Iterator[PaperPlant]:
 
 def letters_moved_apart(shop: Shop) -> Iterator[PaperPlant]:
     """The first line of text moved to the foot of the paper."""
-    edit = _in_content(rb"1 0 0 -1 ([0-9.]+) [0-9.]+ cm/c0 cs 0 0 0 scn\s*BT",
-                       rb"1 0 0 -1 \1 2 cm/c0 cs 0 0 0 scn\nBT", count=1)  # fmt: skip
+    edit = _in_content(rb"1 0 0 -1 ([0-9.]+) [0-9.]+ (cm/c[0-9]+ cs 0 0 0 scn\s*BT)",
+                       rb"1 0 0 -1 \1 2 \2", count=1)  # fmt: skip
     yield from sow(shop, "number of the truck at the foot", edit, "paper-outside-safe-area")
 
 

@@ -1,7 +1,6 @@
 """Cards with another head: truck, title, side, revision, date, notes, what is continued."""
 
 from collections.abc import Callable, Iterator
-from typing import Any
 
 from plants.paper_press import Given, Order, PaperPlant, Shop, replaced_by
 
@@ -12,7 +11,7 @@ CARDS = (
     ("V-08", "visor", ""),
 )
 
-Edit = Callable[[dict[str, Any]], None]
+Edit = Callable[[Given], None]
 
 
 def orders(shop: Shop) -> Iterator[Order]:
@@ -27,15 +26,20 @@ def sow(shop: Shop, edit: Edit, rule: str, what: str) -> Iterator[PaperPlant]:
     for order in orders(shop):
 
         def change(given: Given) -> Given:
-            edit(given["head"])
+            edit(given)
             return given
 
         says = f"{what}, {order.guide.number} {order.card.kind.id}"
         yield PaperPlant(says, order, shop.draw(order, change), frozenset({rule}))
 
 
-def _set(**words: Any) -> Edit:  # noqa: ANN401 -- what a template is given
-    return lambda head: head.update(words)
+def _set(**words: str) -> Edit:
+    """Return what changes words of the truck's own."""
+    return lambda given: given["stamp"].update(words)
+
+
+def _between_numbers(words: str) -> Edit:
+    return lambda given: given["labels"].update(of=words)
 
 
 def units_changed(shop: Shop) -> Iterator[PaperPlant]:
@@ -44,8 +48,8 @@ def units_changed(shop: Shop) -> Iterator[PaperPlant]:
 
 
 def units_added(shop: Shop) -> Iterator[PaperPlant]:
-    def edit(head: dict[str, Any]) -> None:
-        head["unit"] += " K-22"
+    def edit(given: Given) -> None:
+        given["stamp"]["unit"] += " K-22"
 
     yield from sow(shop, edit, "paper-head-differs", "another truck's number beside its own")
 
@@ -56,9 +60,12 @@ def titles_changed(shop: Shop) -> Iterator[PaperPlant]:
 
 
 def side_words_changed(shop: Shop) -> Iterator[PaperPlant]:
-    yield from sow(shop, _set(of="0 of "), "paper-page-number-differs", "number of the side")
-    yield from sow(shop, _set(of=" of 1"), "paper-page-number-differs", "count of the sides")
-    yield from sow(shop, _set(of=" "), "paper-page-number-differs", "no word between")
+    for words, what in (
+        ("0 of ", "number of the side"),
+        (" of 1", "count of the sides"),
+        (" ", "no word between"),
+    ):
+        yield from sow(shop, _between_numbers(words), "paper-page-number-differs", what)
 
 
 def revisions_changed(shop: Shop) -> Iterator[PaperPlant]:
@@ -69,14 +76,14 @@ def revisions_changed(shop: Shop) -> Iterator[PaperPlant]:
 
 
 def notes_dropped(shop: Shop) -> Iterator[PaperPlant]:
-    def first(head: dict[str, Any]) -> None:
-        del head["notes"][0]
+    def first(given: Given) -> None:
+        del given["labels"]["notes"][0]
 
-    def last(head: dict[str, Any]) -> None:
-        del head["notes"][1]
+    def last(given: Given) -> None:
+        del given["labels"]["notes"][1]
 
-    def added(head: dict[str, Any]) -> None:
-        head["notes"].append("Drive on.")
+    def added(given: Given) -> None:
+        given["labels"]["notes"].append("Drive on.")
 
     yield from sow(shop, first, "paper-head-differs", "no `park_first`")
     yield from sow(shop, last, "paper-head-differs", "no `handbook_first`")

@@ -25,12 +25,14 @@ def _matter(old: str, new: str, *rules: str, only: str = "") -> Fault:
     return Fault("matter.typ", old, new, frozenset(rules), only)
 
 
-def _card(old: str, new: str, *rules: str) -> Fault:
-    return Fault("card.typ", old, new, frozenset(rules))
+def _side(old: str, new: str, *rules: str) -> Fault:
+    return Fault("sides.typ", old, new, frozenset(rules))
 
 
 _STEP = "strong(it.number), says(it.text),"
-_HEAD = '#let title = text(size: points("title"), weight: "bold", head.title)'
+_TITLE = '#let title-of(head) = text(size: points("title"), weight: "bold", head.title)'
+_BODY = "groups.join()"
+_NOTES = "place(bottom + left, dx: bleed + safe, dy: -(bleed + safe), foot-of(at))"
 
 FAULTS: Mapping[str, Fault] = {
     "steps in white": _matter(
@@ -88,17 +90,17 @@ FAULTS: Mapping[str, Fault] = {
         "paper-text-pale", only="brakes",
     ),
     "values in white": _matter(
-        "if part.len() > 1 { strong(part.at(0)) }",
-        "if part.len() > 1 { text(fill: white, strong(part.at(0))) }",
+        "if part.len() > 1 { value(part.at(0)) }",
+        "if part.len() > 1 { text(fill: white, value(part.at(0))) }",
         "paper-text-pale",
     ),
     "values of 2 pt": _matter(
-        "if part.len() > 1 { strong(part.at(0)) }",
-        "if part.len() > 1 { text(size: 2pt, strong(part.at(0))) }",
+        "if part.len() > 1 { value(part.at(0)) }",
+        "if part.len() > 1 { text(size: 2pt, value(part.at(0))) }",
         "paper-text-small",
     ),
     "no alert symbol": _matter(
-        'if it.signal != "NOTICE" { h(0.35em) + alert }', "",
+        'if word != "NOTICE" { h(0.35em) + alert }', "",
         "paper-alert-symbol-differs", only="brakes",
     ),
     "rows in white on white": _matter(
@@ -127,85 +129,81 @@ FAULTS: Mapping[str, Fault] = {
         "paper-reading-order-differs", only="brakes",
     ),
     "names of lamps below what they mean": _matter(
-        "strong(says(it.name))\n      linebreak()\n      strong(it.sign)",
-        "move(dy: 30pt, strong(says(it.name)))\n      linebreak()\n      strong(it.sign)",
+        "strong(says(it.name)) + linebreak()",
+        "move(dy: 30pt, strong(says(it.name))) + linebreak()",
         "paper-reading-order-differs", only="lamps",
     ),
     "symbols beside their lamps' names": _matter(
         "{ drawing(it.drawing, width) },", "{ drawing(it.drawing, width) + [Lamp] },",
         "paper-unclaimed-text", only="lamps",
     ),
-    "text to the edge of the card": _card(
+    "text to the edge of the card": _side(
         "left: bleed + safe,\n", "left: bleed + 0.5mm,\n", "paper-outside-safe-area",
     ),
-    "text over the trim": _card(
+    "text over the trim": _side(
         "left: bleed + safe,\n", "left: bleed - 2mm,\n", "paper-outside-safe-area",
     ),
-    "head over the edge": _card(
+    "head over the edge": _side(
         "place(top + left, dx: bleed + safe, dy: bleed + safe, block(width: inner.width, {",
         "place(top + left, dx: bleed + safe, dy: bleed + 1mm, block(width: inner.width, {",
         "paper-outside-safe-area",
     ),
-    "notes outside of the trim": _card(
-        "place(bottom + left, dx: bleed + safe, dy: -(bleed + safe), foot)",
-        "place(bottom + left, dx: bleed + safe, dy: 0pt, foot)",
+    "notes outside of the trim": _side(
+        _NOTES, "place(bottom + left, dx: bleed + safe, dy: 0pt, foot-of(at))",
         "paper-outside-safe-area",
     ),
-    "words outside of the trim": _card(
-        "place(bottom + left, dx: bleed + safe, dy: -(bleed + safe), foot)",
-        "place(bottom + left, dx: bleed + safe, dy: -(bleed + safe), foot)\n"
-        "      place(top + left, dx: 1pt, dy: 1pt, text(size: 6pt, [crop here]))",
+    "words outside of the trim": _side(
+        _NOTES,
+        f"{_NOTES}\n  place(top + left, dx: 1pt, dy: 1pt, text(size: 6pt, [crop here]))",
         "paper-head-differs",
     ),
-    "notes in white": _card(
-        "set par(leading: 0.25em); notes }", "set par(leading: 0.25em); text(fill: white, notes) }",
+    "notes in white": _side(
+        'small(labels.notes.join(" "))', 'text(fill: white, small(labels.notes.join(" ")))',
         "paper-text-pale",
     ),
-    "head of 5 pt": _card(
+    "head of 5 pt": _side(
         '#let small(body) = text(size: points("small"), body)',
         "#let small(body) = text(size: 5pt, body)",
         "paper-text-small",
     ),
-    "number of the truck of 12 pt": _card(
-        '#let unit = text(size: points("unit"), weight', "#let unit = text(size: 12pt, weight",
+    "number of the truck of 12 pt": _side(
+        'text(size: points("unit"), weight', "text(size: 12pt, weight",
         "paper-text-small",
     ),
-    "number of the side one too high": _card(
-        "str(here().page()) + head.of", "str(here().page() + 1) + head.of",
+    "number of the side one too high": _side(
+        "str(here().page()) + labels.of", "str(here().page() + 1) + labels.of",
         "paper-page-number-differs",
     ),
-    "count of the sides one too low": _card(
-        "str(counter(page).final().first()),", "str(counter(page).final().first() - 1),",
+    "count of the sides one too low": _side(
+        "str(counter(page).final().first()))", "str(counter(page).final().first() - 1))",
         "paper-page-number-differs",
     ),
-    "head on the first side only": _card(
-        _HEAD,
-        '#let title = context if here().page() == 1 {'
+    "head on the first side only": _side(
+        _TITLE,
+        '#let title-of(head) = context if here().page() == 1 {'
         ' text(size: points("title"), weight: "bold", head.title) }',
         "paper-head-differs",
     ),
-    "page without bleed": _card(
+    "page without bleed": _side(
         "width: trim.width + 2 * bleed,", "width: trim.width + 2 * bleed - 2mm,",
         "paper-size-differs",
     ),
-    "page too high": _card(
+    "page too high": _side(
         "height: trim.height + 2 * bleed,", "height: trim.height + 3 * bleed,",
         "paper-size-differs",
     ),
-    "a link over the page": _card(
-        "for it in given.groups { group(it) }",
-        'for it in given.groups { group(it) }\n  place(link("https://example.org", [.]))',
+    "a link over the page": _side(
+        _BODY, f'{_BODY}\n  place(link("https://example.org", [.]))',
         "paper-more-than-pages",
     ),
-    "a picture of nobody's": _card(
-        "for it in given.groups { group(it) }",
-        "for it in given.groups { group(it) }\n"
-        '  place(image(bytes(given.code.svg), width: 5pt, format: "svg", alt: given.code.says))',
+    "a picture of nobody's": _side(
+        _BODY,
+        f'{_BODY}\n  let code = json("stamp.json").code\n'
+        '  place(image(bytes(code.svg), width: 5pt, format: "svg", alt: code.says))',
         "paper-figure-differs",
     ),
-    "hidden words at the end": _card(
-        "for it in given.groups { group(it) }",
-        "for it in given.groups { group(it) }\n  place(text(size: 1pt, fill: white, [T-18]))",
+    "hidden words at the end": _side(
+        _BODY, f"{_BODY}\n  place(text(size: 1pt, fill: white, [T-18]))",
         "paper-unclaimed-text",
     ),
 }  # fmt: skip
@@ -257,10 +255,10 @@ def _parted(
         with TemporaryDirectory() as folder:
             templates = shop.with_templates(
                 Path(folder),
-                "card.typ",
-                "for it in given.groups { group(it) }",
-                'for it in given.groups { if it.at("turns", default: false) '
-                "{ pagebreak() }; group(it) }",
+                "sides.typ",
+                "given.groups.map(group)",
+                'given.groups.map(it => { if it.at("turns", default: false) '
+                "{ pagebreak() }; group(it) })",
             )
             given = shop.given(order)
             _part(given, number)

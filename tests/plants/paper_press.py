@@ -5,6 +5,7 @@ they are read, or the finished file is changed; the proof is told of nothing.
 """
 
 import copy
+import json
 import shutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
@@ -22,7 +23,7 @@ from guidegen.guide.model import Guide
 from guidegen.paper.card import TEMPLATE, CardPress
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
-from guidegen.paper.typeset import Typesetter
+from guidegen.paper.typeset import Typesetter, as_file
 from guidegen.paper_proof.model import PaperVerdict
 from guidegen.paper_proof.prove import prove_card
 from guidegen.round.model import Round
@@ -33,7 +34,7 @@ DATE = "2026-11-20"
 ADDRESS = "https://guides.sedgewater.example/"
 
 Given = dict[str, Any]
-"""What a template is given."""
+"""What a template is given: what trucks share, and under ``stamp`` what is the truck's own."""
 
 Change = Callable[[Given], Given]
 
@@ -41,12 +42,14 @@ Change = Callable[[Given], Given]
 class ChangingTypesetter(Typesetter):
     """Draws other matter than it is given."""
 
-    def __init__(self, template: Path, change: Change) -> None:
-        super().__init__(template)
+    def __init__(self, template: Path, look: Mapping[str, Any], change: Change) -> None:
+        super().__init__(template, look)
         self._change = change
 
-    def draw(self, matter: Mapping[str, Any], date: str) -> bytes:
-        return super().draw(self._change(copy.deepcopy(dict(matter))), date)
+    def draw(self, matter: bytes, stamp: Mapping[str, Any], date: str) -> bytes:
+        given = self._change({**json.loads(matter), "stamp": copy.deepcopy(dict(stamp))})
+        shared = {name: each for name, each in given.items() if name != "stamp"}
+        return super().draw(as_file(shared), given["stamp"], date)
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +117,10 @@ class Shop:
     def draw(self, order: Order, change: Change | None = None, folder: Path | None = None) -> bytes:
         """Return the PDF of *order*, with its matter changed and other templates if given."""
         template = (folder or self.templates) / TEMPLATE
-        setter = ChangingTypesetter(template, change) if change else Typesetter(template)
+        look = self.theme.as_file()
+        setter = (
+            ChangingTypesetter(template, look, change) if change else Typesetter(template, look)
+        )
         findings = Findings()
         press = CardPress(self.theme, self.fleet, setter)
         pdf = press.draw(order.card, Matter(order.guide), order.issue, findings)

@@ -154,7 +154,7 @@ def fixed_words_changed(shop: Shop) -> Iterator[PaperPlant]:
             if name in piece:
                 piece[name] = piece[name][::-1]
                 return True
-        piece["entries"][-1] = ["Where", "in another place"]
+        piece["entries"][-1] = "Where: in another place"
         return True
 
     rules = frozenset({"paper-text-differs", "paper-text-missing", "paper-step-missing",
