@@ -68,7 +68,7 @@ STATES = MappingProxyType(
         ),
         "truck": MappingProxyType({"stopped": "truck stopped", "moving": "truck moving"}),
         "charging": MappingProxyType({"unplugged": "charging cable unplugged"}),
-        "air": MappingProxyType({"up": "air pressure up"}),
+        "air": MappingProxyType({"up": "air pressure up", "low": "air pressure low"}),
     }
 )
 """Aspects of the truck's state, and what each can be; printed in this order."""

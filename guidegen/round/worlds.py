@@ -16,6 +16,7 @@ from guidegen.round.states import (
     TRANSMISSION,
     TRUCK,
     World,
+    can_check,
     can_stand,
     is_possible,
     left_in,
@@ -90,7 +91,7 @@ class Worlds:
 
     def can_do(self, task: Task, world: World) -> bool:
         """Whether *task* can be done in *world*."""
-        return meets(world, task.needs) and can_stand(task.station, world, cab_tilts=self.cab_tilts)
+        return meets(world, task.needs) and can_check(task.station, world, cab_tilts=self.cab_tilts)
 
     def _visit(self, here: int) -> None:
         world, firsts = self.worlds[here], self._firsts[here]
