@@ -175,7 +175,9 @@ class Judge:
     ) -> bool:
         part = self.tasks[number].part
         if part is RoundPart.MEANS:
-            return True
+            waiting = [self.tasks[n] for n in self.firsts - done]
+            brings = set(self.tasks[number].effects)
+            return not waiting or any(brings & set(task.asks) for task in waiting)
         if part is RoundPart.CHECK and not self.firsts <= done:
             return False
         return order is None or order[len(done)] == number

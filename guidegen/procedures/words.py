@@ -34,7 +34,7 @@ STATIONS = MappingProxyType(
         "right_rear": "at the right rear",
         "rear": "behind the truck",
         "around": "around the truck",
-        "outlet": "at the electrical outlet",
+        "outlet": "at the outlet or charger",
         "pump": "at the fuel or DEF pump",
     }
 )
