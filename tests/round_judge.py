@@ -81,17 +81,24 @@ def can_stand(station: str, state: Truck, *, cab_tilts: bool) -> bool:
     return known.get("parking_brake") != "released" and known.get("truck") != "moving"
 
 
+def can_check(station: str, state: Truck, *, cab_tilts: bool) -> bool:
+    """No check from the driver's seat behind an open hood."""
+    is_blind = station == "cab" and dict(state).get("access") == "open"
+    return not is_blind and can_stand(station, state, cab_tilts=cab_tilts)
+
+
 def acts(state: Truck) -> Iterator[tuple[str | None, Truck]]:
     """Where a driver can change the state without a procedure, and the state then."""
     known = dict(state)
-    is_held = known.get("parking_brake") == "set"
+    sees_ahead = known.get("access") != "open"
+    may_begin = sees_ahead and known.get("parking_brake") == "set"
     possible = {
-        ("cab", "engine", "idling"): known.get("engine") in ("off", "off_warm") and is_held,
-        ("cab", "drive", "ready"): known.get("drive") == "off_again" and is_held,
+        ("cab", "engine", "idling"): known.get("engine") in ("off", "off_warm") and may_begin,
+        ("cab", "drive", "ready"): known.get("drive") == "off_again" and may_begin,
         ("cab", "transmission", "neutral"): known.get("transmission") == "park",
         ("cab", "parking_brake", "set"): known.get("parking_brake") == "released",
-        ("cab", "parking_brake", "released"): is_held and known.get("wheels") == "chocked",
-        (None, "engine", "idling_warm"): known.get("engine") == "idling",
+        ("cab", "parking_brake", "released"): may_begin and known.get("wheels") == "chocked",
+        (None, "engine", "idling_warm"): known.get("engine") == "idling" and sees_ahead,
     }
     for key in ("out", "off", "on"):
         is_turn = key != known.get("key") and (known.get("key"), key) != ("out", "off")
@@ -158,7 +165,7 @@ class Judge:
         for number, task in enumerate(self.tasks):
             if number in done or not self._may_be_next(number, done, order):
                 continue
-            if holds(state, task.asks) and can_stand(task.station, state, cab_tilts=self.cab_tilts):
+            if holds(state, task.asks) and can_check(task.station, state, cab_tilts=self.cab_tilts):
                 then = after(state, task.effects)
                 if can_be(then):
                     yield from self._done(node, number, then)
@@ -168,7 +175,9 @@ class Judge:
     ) -> bool:
         part = self.tasks[number].part
         if part is RoundPart.MEANS:
-            return True
+            waiting = [self.tasks[n] for n in self.firsts - done]
+            brings = set(self.tasks[number].effects)
+            return not waiting or any(brings & set(task.asks) for task in waiting)
         if part is RoundPart.CHECK and not self.firsts <= done:
             return False
         return order is None or order[len(done)] == number

@@ -154,6 +154,7 @@ _FACTS = (
         "gas_fuel.tank_location def_system.fill_side "
         "def_system.cap_color high_voltage.charge_inlet power_steering.reservoir_location "
         "wipers.washer_tank wipers.washer_tank_reached battery.location battery.reached "
+        "battery_switch.reached "
         "block_heater.plug_location "
         "clutch.reservoir_location identity.unit_plate gas_fuel.fill_location "
         "battery.jump_points",

@@ -25,6 +25,7 @@ from guidegen.plausibility.fittings.coupling import COUPLING
 from guidegen.plausibility.fittings.engine_parts import ENGINE_PARTS
 from guidegen.plausibility.fittings.fuel import FUEL_TANKS
 from guidegen.plausibility.fittings.named_things import NAMED_THINGS
+from guidegen.plausibility.fittings.one_place import ONE_PLACE
 from guidegen.plausibility.fittings.power_source import POWER_SOURCE
 from guidegen.plausibility.fluids.antifreeze import ANTIFREEZE
 from guidegen.plausibility.fluids.brake_fluid import BRAKE_FLUID
@@ -58,6 +59,7 @@ RULEBOOK = (
     BRAKE_SYSTEMS,
     COUPLING,
     NAMED_THINGS,
+    ONE_PLACE,
     CHECK_STATES,
     LOW_AIR_WARNING,
     CUT_IN_BELOW_RULE,

@@ -34,7 +34,7 @@ STATIONS = MappingProxyType(
         "right_rear": "at the right rear",
         "rear": "behind the truck",
         "around": "around the truck",
-        "outlet": "at the electrical outlet",
+        "outlet": "at the outlet or charger",
         "pump": "at the fuel or DEF pump",
     }
 )
@@ -68,7 +68,7 @@ STATES = MappingProxyType(
         ),
         "truck": MappingProxyType({"stopped": "truck stopped", "moving": "truck moving"}),
         "charging": MappingProxyType({"unplugged": "charging cable unplugged"}),
-        "air": MappingProxyType({"up": "air pressure up"}),
+        "air": MappingProxyType({"up": "air pressure up", "low": "air pressure low"}),
     }
 )
 """Aspects of the truck's state, and what each can be; printed in this order."""

@@ -27,7 +27,7 @@ Addresses in script files, and those that a script puts together when it runs.
 Whether the gravest difference between two trucks comes first: sheets are held against one table
  of what can hurt first, which their makers use too; and whether procedures of one title are alike.
 Whether an inspection round is the shortest, and whether its places are where the plan has them:
- the page is held against the round that was planned, and the plan is not to measure.
+ the page is held against the round that was planned, and the plan is not to scale.
 Whether what a quiz asks is worth asking, and whether a hazard or step that it calls a wrong answer
  could be right at the truck: answers are held against the guide, and the fleet's other values
  against the quiz that was written.

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 
 from guidegen.round.states import (
+    ACCESS,
     BRAKE,
     DRIVE,
     ENGINE,
@@ -24,12 +25,12 @@ from guidegen.round.states import (
 ACTS = MappingProxyType(
     {
         "key_on": "Turn the key on and do not start.",
-        "key_off": "Turn the key off.",
+        "key_off": "Turn the key off, and leave it in.",
         "key_out": "Turn the key off and take it out.",
         "key_away": "Take the key out.",
-        "engine_off": "Turn the key off to stop the engine.",
+        "engine_off": "Turn the key off to stop the engine, and leave it in.",
         "engine_off_key_out": "Stop the engine and take the key out.",
-        "drive_off": "Switch the drive system and the key off.",
+        "drive_off": "Switch the drive system off, and leave the key in.",
         "drive_off_key_out": "Switch the drive system off and take the key out.",
         "engine_again": "Start the engine again.",
         "drive_again": "Switch the drive system on again.",
@@ -66,7 +67,8 @@ WEAKER = MappingProxyType(
 """Acts that leave the key in, by those that take it out.
 
 Whatever can be done with the key off can be done with it out, so a round is sought with the key
-taken out each time, and left in afterwards where nothing asks for more.
+taken out each time, and left in afterwards where nothing asks for more and the driver keeps his
+seat: nobody leaves a truck with its key in.
 """
 
 
@@ -91,14 +93,20 @@ class Act:
 def acts_in(world: World) -> Iterator[Act]:
     """Yield the acts that are possible in *world*."""
     yield from _turns_of_the_key(world)
-    if world[ENGINE] in ("off", "off_warm") and world[BRAKE] == "set":
-        yield Act("engine_again", "cab", left_in(world, ((ENGINE, "idling"),)))
-    if world[DRIVE] == "off_again" and world[BRAKE] == "set":
-        yield Act("drive_again", "cab", left_in(world, ((DRIVE, "ready"),)))
     if world[TRANSMISSION] == "park":
         yield Act("neutral", "cab", left_in(world, ((TRANSMISSION, "neutral"),)))
     if world[BRAKE] == "released":
         yield Act("brake_set", "cab", left_in(world, ((BRAKE, "set"),)))
+    # Whoever sits behind an open hood sees nobody at the fan: from there things are only ended.
+    if world[ACCESS] != "open":
+        yield from _beginnings(world)
+
+
+def _beginnings(world: World) -> Iterator[Act]:
+    if world[ENGINE] in ("off", "off_warm") and world[BRAKE] == "set":
+        yield Act("engine_again", "cab", left_in(world, ((ENGINE, "idling"),)))
+    if world[DRIVE] == "off_again" and world[BRAKE] == "set":
+        yield Act("drive_again", "cab", left_in(world, ((DRIVE, "ready"),)))
     if world[BRAKE] == "set" and world[WHEELS] == "chocked":
         yield Act("brake_released", "cab", left_in(world, ((BRAKE, "released"),)))
     if world[ENGINE] == "idling":

@@ -157,20 +157,20 @@ class _Writing:
         return after
 
     def _is_key_wanted_out(self, visit: Visit, following: tuple[Visit, ...]) -> bool:
-        """Whether a task needs the key out before the key is worked again."""
-        if any(_needs_key_out(task) for task in self._in_order(visit)):
+        """Whether a task needs the key out, or is away from it, before it is worked again."""
+        if any(_takes_key_along(task) for task in self._in_order(visit)):
             return True
         for later in following:
             move = later.move
             if move is not None and move.task is not None:
                 task = self.found.tasks[move.task]
-                if _needs_key_out(task):
+                if _takes_key_along(task):
                     return True
                 if any(aspect in (KEY, ENGINE, DRIVE) for aspect, _ in task.leaves):
                     return False
-            elif move is not None and move.kind == "key":
+            elif move is not None and move.kind in ("key", "start"):
                 return False
-            if any(_needs_key_out(task) for task in self._in_order(later)):
+            if any(_takes_key_along(task) for task in self._in_order(later)):
                 return True
         return False
 
@@ -199,5 +199,6 @@ class _Writing:
         self._walked, self._changes = 0, []
 
 
-def _needs_key_out(task: Task) -> bool:
-    return dict(task.needs).get(KEY) == frozenset({"out"})
+def _takes_key_along(task: Task) -> bool:
+    """Whether the key is out during the task: as asked, or because the driver is not in the cab."""
+    return task.station != "cab" or dict(task.needs).get(KEY) == frozenset({"out"})

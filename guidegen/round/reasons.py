@@ -19,7 +19,7 @@ REASONS = MappingProxyType(
     {
         ReasonKind.FIRST: "Before every other check.",
         ReasonKind.COLD: "Before the first start, while the engine is off and cold.",
-        ReasonKind.NEEDS: "It needs: {}.",
+        ReasonKind.NEEDS: "It begins with: {}.",
         ReasonKind.BEFORE: "While this still holds: {}.",
         ReasonKind.ENDS: "After all that needs: {}.",
         ReasonKind.FOR: "For {}.",
@@ -34,7 +34,7 @@ REASONS = MappingProxyType(
 PREMISES = MappingProxyType(
     {
         "cold": "The truck has stood since its last run, and its engine is cold.",
-        "guessed": "The plan is not to measure: width, cab, axles and places are the usual ones.",
+        "guessed": "The plan is not to scale: width, cab, axles and places are the usual ones.",
         "length": "The overall length is not on record, so the plan shows a usual one.",
     }
 )
@@ -131,9 +131,9 @@ class _Explaining:
         return tuple(found)
 
     def ended_by(self, at: int) -> tuple[State, ...]:
-        """Return the states that the task ends for good and that it or stops before it need."""
+        """Return the states that the task ends for good and that stops before it need."""
         here = self.placed[at]
-        asked = dict.fromkeys(s for before in self.placed[: at + 1] for s in before.task.asks)
+        asked = dict.fromkeys(s for before in self.placed[:at] for s in before.task.asks)
         later = [here.after, *(w for p in self.placed[at + 1 :] for w in (p.world, p.after))]
         ended = [
             state

@@ -122,6 +122,16 @@ def left_in(world: World, leaves: Leaves) -> World:
     return tuple(found)
 
 
+def can_check(station: str, world: World, *, cab_tilts: bool) -> bool:
+    """Whether a check can be done at *station*.
+
+    An open hood blocks the view from the driver's seat, and somebody may stand at the fan.
+    """
+    if station == "cab" and world[ACCESS] == "open":
+        return False
+    return can_stand(station, world, cab_tilts=cab_tilts)
+
+
 def can_stand(station: str, world: World, *, cab_tilts: bool) -> bool:
     """Whether a driver can be at *station*.
 

@@ -16,6 +16,7 @@ from guidegen.round.states import (
     TRANSMISSION,
     TRUCK,
     World,
+    can_check,
     can_stand,
     is_possible,
     left_in,
@@ -60,7 +61,8 @@ class Move:
 class Worlds:
     """The worlds that can be reached, numbered from 0, the world at the start.
 
-    Before the first checks are done, nothing else is, and none of them is done again. So a world
+    Before the first checks are done, nothing else is but what they need, and none of them is done
+    again. So a world
     before them is not the same as one after them, even if the truck is in the same state.
     """
 
@@ -90,13 +92,13 @@ class Worlds:
 
     def can_do(self, task: Task, world: World) -> bool:
         """Whether *task* can be done in *world*."""
-        return meets(world, task.needs) and can_stand(task.station, world, cab_tilts=self.cab_tilts)
+        return meets(world, task.needs) and can_check(task.station, world, cab_tilts=self.cab_tilts)
 
     def _visit(self, here: int) -> None:
         world, firsts = self.worlds[here], self._firsts[here]
         moves, looks = [], 0
         for number, task in enumerate(self.tasks):
-            if not self.can_do(task, world) or not _is_its_turn(task, number, firsts):
+            if not self.can_do(task, world) or not self._is_its_turn(number, firsts):
                 continue
             if task.only_looks:
                 looks |= 1 << number
@@ -113,6 +115,18 @@ class Worlds:
         self.moves.append(tuple(moves))
         self.looks.append(looks)
 
+    def _is_its_turn(self, number: int, firsts: int) -> bool:
+        """Whether the task is not kept back by first checks that are still to be done."""
+        task = self.tasks[number]
+        if task.part is RoundPart.FIRST:
+            return bool(firsts >> number & 1)
+        if not firsts:
+            return True
+        if task.part is RoundPart.CHECK:
+            return False
+        waiting = (other for n, other in enumerate(self.tasks) if firsts >> n & 1)
+        return any(set(other.asks) & set(task.effects) for other in waiting)
+
     def _can_act(self, act: Act, world: World) -> bool:
         if not is_possible(act.after):
             return False
@@ -125,12 +139,6 @@ class Worlds:
             self.worlds.append(world)
             self._firsts.append(firsts)
         return self._numbers[key]
-
-
-def _is_its_turn(task: Task, number: int, firsts: int) -> bool:
-    if task.part is RoundPart.CHECK:
-        return not firsts
-    return task.part is RoundPart.MEANS or bool(firsts >> number & 1)
 
 
 def _bits(numbers: Iterable[int]) -> int:

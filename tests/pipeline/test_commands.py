@@ -272,7 +272,7 @@ def test_the_round_of_a_truck_is_printed_with_the_why_of_each_stop(run: Run, dem
 
     assert ran.code == 0
     assert " 1. Read the last driver's report" in ran.out
-    assert " 2. Park for the checks" in ran.out
+    assert " 2. Secure the truck for the checks" in ran.out
     stops = [line for line in ran.out.splitlines() if line.lstrip()[:1].isdigit()]
     assert ran.out.count("why: ") >= len(stops) > 10
     plan = (demo / "plan.svg").read_text(encoding="utf-8")

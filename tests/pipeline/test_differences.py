@@ -16,6 +16,7 @@ RETROFIT = [
     "work.tank-drain-manual",
     "thing.differential_lock",
     "thing.idle_adjustment",
+    "work.slippery-road",
     "work.differential-lock",
     "work.idle-adjustment",
     "value.identity.overall_height",

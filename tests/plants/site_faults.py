@@ -8,6 +8,8 @@ from typing import Any
 from hand_made_site import Site
 from plants.plant import Element, Plant, elements, letters, pages_of, some
 
+from guidegen.specs.equipment import goes_without_saying
+
 _ELSEWHERE = frozenset({"link-to-other-place"})
 _SEARCH = frozenset({"search-text-differs"})
 
@@ -167,8 +169,10 @@ def data_sections_changed(site: Site, unit: str) -> Iterator[Plant]:
     path = f"{unit}/data.html"
     page = site.files[path].decode()
     fitting = frozenset({"fitting-differs"})
+    absent = {each.key for each in elements(page, "data-absent")}
     for one in some(elements(page, "data-absent"), 2):
-        yield Plant(f"{one.key} left out", path, one.with_outer("").encode(), fitting, unit)
+        if goes_without_saying(one.key) not in absent:
+            yield Plant(f"{one.key} left out", path, one.with_outer("").encode(), fitting, unit)
         yield Plant(f"{one.key} twice", path, one.with_outer(one.outer * 2).encode(), fitting, unit)
         section = elements(page, "data-section")[1]
         claimed = f'<li data-absent="{section.key}">{section.inner}</li>'

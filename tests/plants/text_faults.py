@@ -254,7 +254,7 @@ def headings_exchanged(site: Site, unit: str) -> Iterator[Plant]:
 
 _OTHER_STANCES = {
     "state": (("truck.moving", "truck moving"), ("charging.unplugged", "charging cable unplugged")),
-    "station": (("rear", "behind the truck"), ("outlet", "at the electrical outlet")),
+    "station": (("rear", "behind the truck"), ("outlet", "at the outlet or charger")),
     "lamp-color": (("green", "green lamp"), ("white", "white lamp")),
 }
 

@@ -79,6 +79,9 @@ class BatterySwitch(Section):
     location: Annotated[Stated | None, TextField("Battery switch")] = None
     """Where."""
 
+    reached: Annotated[Stated | None, ChoiceField("Battery switch is reached", REACHED)] = None
+    """From where; decides where the driver is sent, and whether he opens the hood."""
+
     wait: Annotated[
         Stated | None,
         AmountField(

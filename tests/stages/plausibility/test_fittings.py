@@ -35,6 +35,31 @@ def test_a_truck_has_one_brake_system(text: str, rules: set[str]) -> None:
 
 
 @pytest.mark.parametrize(
+    ("one", "other", "is_found"),
+    [
+        ("toggle switch on the dash, top row, left", "dash switch, top row, left", True),
+        (
+            "dash switches, left of the steering wheel",
+            "switch on the dash, left of the steering wheel",
+            True,
+        ),
+        ("dash switch, top row, left", "dash switch, top row, second from the left", False),
+        (
+            "rotary knob on the dash, left of the steering wheel",
+            "dash switch, left of the steering wheel",
+            False,
+        ),
+        ("switch on the dash", "dash switch", False),
+        ("left column stalk, twist the end", "left column stalk, press the end", False),
+    ],
+)
+def test_no_two_controls_are_in_one_place(one: str, other: str, *, is_found: bool) -> None:
+    rules = look_at(f"cruise: {{control: '{one}'}}\npto: {{control: '{other}'}}\n").rules
+
+    assert ("two-controls-in-one-place" in rules) == is_found
+
+
+@pytest.mark.parametrize(
     ("engine", "high_voltage", "rules"),
     [
         ("not fitted", "not fitted", {"nothing-drives-the-truck"}),

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from round_judge import Truck, acts, after, can_be, can_stand, holds, state_of
+from round_judge import Truck, acts, after, can_be, can_check, can_stand, holds, state_of
 
 from guidegen.procedures.words import STATES
 from guidegen.round import states
@@ -61,13 +61,18 @@ def test_the_laws_of_the_truck_are_these(values: Mapping[str, str]) -> None:
 
 
 @given(trucks, st.sampled_from(["cab", "front", "around", "outlet"]), st.booleans())
-def test_nobody_sits_in_a_tilted_cab_or_leaves_a_truck_that_may_roll(
+def test_nobody_sits_in_a_tilted_cab_checks_behind_a_hood_or_leaves_a_truck_that_may_roll(
     values: Mapping[str, str],
     station: str,
     tilts: bool,  # noqa: FBT001 -- drawn by Hypothesis
 ) -> None:
-    assert states.can_stand(station, world_of(values), cab_tilts=tilts) == can_stand(
-        station, state_of(values), cab_tilts=tilts
+    world, state = world_of(values), state_of(values)
+
+    assert states.can_stand(station, world, cab_tilts=tilts) == can_stand(
+        station, state, cab_tilts=tilts
+    )
+    assert states.can_check(station, world, cab_tilts=tilts) == can_check(
+        station, state, cab_tilts=tilts
     )
 
 
