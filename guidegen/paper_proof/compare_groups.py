@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.compare_figures import compare_figure, report_loose
-from guidegen.paper_proof.model import Expected, Group, Part, Piece
+from guidegen.paper_proof.model import CodePlace, Expected, Group, Part, Piece
 from guidegen.paper_proof.placed import Placed
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead, around
 from guidegen.paper_proof.stream import Stream
@@ -69,6 +69,15 @@ class Groups:
         group = self.expected.groups[first.wanted.group]
         goes_on = not group.opens or first.wanted.piece is not group.pieces[0]
         return f"{self.expected.continued} {group.running}" if goes_on and group.running else ""
+
+    def chapter_of(self, side: int, placed: Sequence[Placed]) -> str:
+        """Return the pattern of the title of the last chapter that begins on *side* or before."""
+        chapter = ""
+        for each in placed:
+            group = self.expected.groups[each.wanted.group]
+            if group.chapter == each.wanted.piece.pattern and each.sides(self.stream)[0] <= side:
+                chapter = group.chapter
+        return chapter
 
     def _compare_sides(self, found: Sequence[Placed]) -> None:
         sides = sorted({side for each in found for side in each.sides(self.stream)})
@@ -157,7 +166,8 @@ class Groups:
         }
         for number, side in enumerate(self.sides):
             loose = [e for e in pictures_on(side) if (number, e.place) not in accounted]
-            if loose:
+            has_code = number == 0 and self.expected.code is CodePlace.FIRST_BODY
+            if len(loose) != has_code:
                 yield f"side {number + 1}"
 
 

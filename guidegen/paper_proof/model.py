@@ -55,6 +55,15 @@ class Piece:
     signal: str = ""
     """Signal word that it begins with, if it is a caution."""
 
+    anchor: str = ""
+    """Name of the place, if pages are named that it stands on; see `page_of`."""
+
+    is_opening: bool = False
+    """Whether it belongs to what a procedure begins with, before any step."""
+
+    is_heading: bool = False
+    """Whether the contents list it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -70,6 +79,34 @@ class Group:
 
     figure: Figure | None = None
     """The drawing that stands in it."""
+
+    chapter: str = ""
+    """Pattern of the title of the chapter that begins with it, to be named in the head from this
+    side on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """What an index must list, under one of its own words at least."""
+
+    pattern: str
+    keys: str
+    """The part of `pattern` that it is looked up by."""
+
+    anchor: str
+    """Of the piece whose page is named."""
+
+    span: Span | None
+
+
+class CodePlace(enum.Enum):
+    """Where the code stands."""
+
+    EACH_HEAD = "each-head"
+    """Around the body of each side."""
+
+    FIRST_BODY = "first-body"
+    """In the body of the first side, and nowhere else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,10 +177,32 @@ class Expected:
     counts: PaperCounts = PaperCounts()
     """What the body holds, if all of it is found."""
 
+    bookmarks: tuple[str, ...] | None = None
+    """Patterns of the outline, in order; without it, any piece may be a bookmark."""
+
+    index: tuple[Listed, ...] = ()
+    """What is listed from A to Z after the last of `groups`."""
+
+    is_bound: bool = False
+    """Whether it is a book: the first side is a cover without a head, lines of dots lead to page
+    numbers, and links within the file are allowed where they lead to the page that is printed."""
+
+    code: CodePlace = CodePlace.EACH_HEAD
+
 
 SIDE_NUMBER = "\1"
 SIDE_COUNT = "\2"
 """Stand in patterns of the head for the number of the side, and for how many there are."""
+
+CHAPTER = "\3"
+"""Stands in patterns of the head for the title of the chapter that the side is of."""
+
+PAGE = "page:"
+
+
+def page_of(anchor: str) -> str:
+    """Return the pattern of the number of the side on which the piece of *anchor* stands."""
+    return f"\0{PAGE}{anchor}\0"
 
 
 @dataclass(frozen=True, slots=True)

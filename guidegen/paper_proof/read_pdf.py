@@ -14,6 +14,7 @@ import pypdfium2  # type: ignore[import-untyped]  # it has no hints
 import pypdfium2.raw as pdfium  # type: ignore[import-untyped]  # ditto
 from PIL import Image
 
+from guidegen.paper_proof.read_links import links_on
 from guidegen.paper_proof.read_spoken import spoken_on
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, Object, Point, SideRead, TextRead
 
@@ -85,14 +86,16 @@ class PdfRead:
         page = self._page(number)
         letters = page.get_textpage()
         trim = page.get_trimbox(fallback_ok=False)
+        links = links_on(self._document, page)
         side = SideRead(
             Box(*page.get_mediabox()),
             Box(*trim) if trim else None,
             Box(*page.get_cropbox()),
             page.get_rotation() != 0,
-            pdfium.FPDFPage_GetAnnotCount(page),
+            pdfium.FPDFPage_GetAnnotCount(page) - len(links),
             tuple(self._objects(page, letters)),
             spoken_on(page),
+            links,
         )
         letters.close()
         return side
