@@ -58,6 +58,8 @@ class Groups:
                 if each.wanted.piece.signal:
                     self._compare_symbol(each)
             self._compare_figure(self.expected.groups[number], found)
+            if self.expected.groups[number].turns:
+                self._compare_turn(found[0], placed)
         self._compare_places(by_group)
         report_loose(self._pictures_without_figure(by_group), self.faults)
 
@@ -68,7 +70,9 @@ class Groups:
             return ""
         group = self.expected.groups[first.wanted.group]
         goes_on = not group.opens or first.wanted.piece is not group.pieces[0]
-        return f"{self.expected.continued} {group.running}" if goes_on and group.running else ""
+        if not goes_on or not group.running:
+            return ""
+        return f"{self.expected.continued} {group.running}".strip()
 
     def chapter_of(self, side: int, placed: Sequence[Placed]) -> str:
         """Return the pattern of the title of the last chapter that begins on *side* or before."""
@@ -94,6 +98,17 @@ class Groups:
             span=piece.span,
             mark=piece.of,
         )
+
+    def _compare_turn(self, first: Placed, placed: Sequence[Placed]) -> None:
+        side, piece = first.sides(self.stream)[0], first.wanted.piece
+        if any(each.start < first.start and each.sides(self.stream)[1] == side for each in placed):
+            self.faults.add(
+                rules.KEY_NOT_APART,
+                f"{piece.of} stands on side {side + 1}, and so does what comes before it",
+                fix="let the template begin a new side",
+                span=piece.span,
+                mark=piece.of,
+            )
 
     def _compare_places(self, by_group: Mapping[int, Sequence[Placed]]) -> None:
         """Look whether each group has a place of its own: a value beside its own label."""

@@ -5,7 +5,8 @@ Refuses to know cards: a booklet, a quiz or a sheet is proved by stating its pie
 """
 
 import enum
-from dataclasses import dataclass, fields
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
 from decimal import Decimal
 
 from guidegen.decks.sizes import Side
@@ -13,6 +14,7 @@ from guidegen.figures.model import Figure
 from guidegen.guide.model import Guide
 from guidegen.proof.model import Failure
 from guidegen.source import Span
+from guidegen.units.model import Fact
 
 
 class Part(enum.Enum):
@@ -21,6 +23,9 @@ class Part(enum.Enum):
     TEXT = "text"
     STEP = "step"
     CAUTION = "caution"
+    TALLY = "tally"
+    """How many cautions of each kind a work has; others have as many."""
+
     VALUE = "value"
     FIGURE = "figure"
     """A word or value in a drawing."""
@@ -79,6 +84,9 @@ class Group:
 
     figure: Figure | None = None
     """The drawing that stands in it."""
+
+    turns: bool = False
+    """Whether nothing that comes before it may stand on the side that it begins on."""
 
     chapter: str = ""
     """Pattern of the title of the chapter that begins with it, to be named in the head from this
@@ -154,7 +162,7 @@ class Expected:
     """The body."""
 
     continued: str = ""
-    """Word before what is continued; empty if no side says so."""
+    """Word before what is continued; empty if what goes on is repeated without one."""
 
     link: str = ""
     """What the code on each side says; empty if there is none."""
@@ -188,6 +196,12 @@ class Expected:
     numbers, and links within the file are allowed where they lead to the page that is printed."""
 
     code: CodePlace = CodePlace.EACH_HEAD
+
+    others: Mapping[str, Fact] = field(default_factory=dict)
+    """Values that are not the truck's and must stand there all the same, by names of their own."""
+
+    unsound: Mapping[str, str] = field(default_factory=dict)
+    """What is wrong with questions that have not the one right answer, by their ids."""
 
 
 SIDE_NUMBER = "\1"

@@ -17,7 +17,6 @@ from guidegen.proof.faults import Faults
 from guidegen.proof.read_text import ValueInText
 from guidegen.source import Span
 
-
 _LEAST = 1.0
 """Points: on a smaller link nobody can press. A line that goes on after the end of a column leaves
 one without any height there."""

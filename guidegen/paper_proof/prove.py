@@ -23,12 +23,16 @@ from guidegen.paper_proof.compare_words import Words
 from guidegen.paper_proof.model import CodePlace, Expected, PaperCounts, PaperVerdict, Part
 from guidegen.paper_proof.page_named import compare_links, compare_pages, sides_of
 from guidegen.paper_proof.placed import Placed, wanted_of
+from guidegen.paper_proof.quiz_claims import claims_of_quiz
 from guidegen.paper_proof.read_pdf import PdfRead, UnreadablePdf
+from guidegen.paper_proof.sheet_claims import SheetOrder
 from guidegen.paper_proof.sheet_model import SideRead, TextRead
+from guidegen.paper_proof.signoff_claims import claims_of_signoff
 from guidegen.paper_proof.stream import Stream, stream_of
 from guidegen.paper_proof.unchecked import UNCHECKED
 from guidegen.paper_proof.values import Values
 from guidegen.proof.faults import Faults
+from guidegen.training.model import Quiz
 
 
 def prove_card(
@@ -51,6 +55,16 @@ def prove_booklet(pdf: bytes, order: BookletOrder) -> PaperVerdict:
     return prove_paper(pdf, claims_of_booklet(order))
 
 
+def prove_quiz_sheet(pdf: bytes, quiz: Quiz, order: SheetOrder) -> PaperVerdict:
+    """Return what the proof finds of the PDF of a quiz with its key."""
+    return prove_paper(pdf, claims_of_quiz(quiz, order))
+
+
+def prove_signoff(pdf: bytes, order: SheetOrder) -> PaperVerdict:
+    """Return what the proof finds of the PDF of a sign-off sheet for a driver's first truck."""
+    return prove_paper(pdf, claims_of_signoff(order))
+
+
 def prove_cards(drawn: Iterable[tuple[Card, bytes]], guide: Guide, issue: Issue) -> PaperVerdict:
     """Return what the proof finds of all cards of one truck, each with its PDF."""
     values = Values(guide.facts)
@@ -64,7 +78,7 @@ def prove_paper(pdf: bytes, expected: Expected, values: Values | None = None) ->
     counts = PaperCounts()
     try:
         with PdfRead(pdf) as read:
-            known = values or Values(expected.guide.facts)
+            known = values or Values({**expected.guide.facts, **expected.others})
             counts = _Proof(expected, read, known, faults).prove()
     except UnreadablePdf as error:
         faults.add(
@@ -72,6 +86,14 @@ def prove_paper(pdf: bytes, expected: Expected, values: Values | None = None) ->
             f"cannot be opened: {error}",
             fix="draw it again",
             span=expected.span,
+        )
+    for question, what in expected.unsound.items():
+        faults.add(
+            rules.QUESTION_UNSOUND,
+            f"asks `{question}`, of which {what}",
+            fix="repair what writes the quiz",
+            span=expected.span,
+            mark=question,
         )
     return PaperVerdict(counts, tuple(faults.found), UNCHECKED)
 
@@ -110,7 +132,7 @@ class _Proof:
             texts = [text for text in side.texts if not text.is_head]
             compare_flow(texts, _in_figures(words.placed, body, number), mark, self.faults)
             label = self.expected.continued
-            goes_on = groups.opens_side(number, words.placed) if label else ""
+            goes_on = groups.opens_side(number, words.placed)
             head = Head(
                 () if self.expected.is_bound and number == 0 else self.expected.head,
                 number,

@@ -100,6 +100,11 @@ PAGE_NAMED_WRONGLY = Rule(
 INDEX_DIFFERS = Rule(
     "paper-index-differs", "the driver looks a word up and does not find what the guide says of it"
 )
+KEY_NOT_APART = Rule("paper-key-not-apart", "drivers read the right answers beside the questions")
+QUESTION_UNSOUND = Rule(
+    "paper-question-unsound",
+    "the guide calls another answer right than the quiz, or two, and drivers argue",
+)
 CODE_MISSING = Rule("paper-code-missing", "the camera finds no way from the card to the guide")
 CODE_DIFFERS = Rule("paper-code-differs", "the camera leads the driver to another truck's guide")
 CODE_TOO_SMALL = Rule(

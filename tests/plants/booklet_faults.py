@@ -164,10 +164,8 @@ def covers_changed(shop: BookletShop) -> Iterator[PaperPlant]:
             given["stamp"][name] = words
 
         yield from sow(shop, f"{name} changed", edit, *rules)
-    yield from sow(
-        shop, "meanings of signal words", signals, "paper-text-differs", "paper-signal-word-differs",
-        "paper-caution-missing",
-    )  # fmt: skip
+    differs = ("paper-text-differs", "paper-signal-word-differs", "paper-caution-missing")
+    yield from sow(shop, "meanings of signal words", signals, *differs)
 
 
 def codes_changed(shop: BookletShop) -> Iterator[PaperPlant]:
