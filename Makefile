@@ -21,7 +21,7 @@ $(STAMP): requirements/dev.lock pyproject.toml
 guides: $(STAMP)  ## build and prove the demo fleet's site
 	"$(BIN)/guidegen" build
 
-test: $(STAMP) chromium  ## run all tests
+test: $(STAMP) chromium poppler  ## run all tests
 	"$(BIN)/python" -m pytest -n auto -q
 
 check: $(STAMP)  ## format, lint, types, architecture, specs
@@ -33,7 +33,6 @@ check: $(STAMP)  ## format, lint, types, architecture, specs
 
 bench: $(STAMP)  ## measure, as ratios in one run
 	"$(BIN)/python" benchmarks/build_fleet.py
-	"$(BIN)/python" -m pip install --quiet --disable-pip-version-check -e ".[bench]"
 	"$(BIN)/python" benchmarks/print_cards.py
 
 pictures: guides chromium  ## take the README's pictures again
@@ -48,6 +47,12 @@ chromium:
 	@command -v chromium >/dev/null 2>&1 || command -v chromium-browser >/dev/null 2>&1 || command -v google-chrome >/dev/null 2>&1 || test -n "$$GUIDEGEN_BROWSER" || \
 	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq chromium; }; } || \
 	{ echo "the browser tests need Chromium: install it, or name it in GUIDEGEN_BROWSER" >&2; exit 1; }
+
+.PHONY: poppler
+poppler:
+	@command -v pdfinfo >/dev/null 2>&1 || \
+	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq poppler-utils; }; } || \
+	{ echo "the tests of paper need pdfinfo, pdffonts and pdftotext of Poppler: install poppler-utils" >&2; exit 1; }
 
 clean:  ## remove what was made
 	rm -rf site .site.building .site.old dist .mypy_cache .pytest_cache .ruff_cache .hypothesis

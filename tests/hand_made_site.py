@@ -11,6 +11,7 @@ from pathlib import Path
 from hand_made_quiz import quiz_of
 from sample_fleet import Warn, guide, procedure
 
+from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer, offer_known
 from guidegen.guide.model import Chapter, Guide
 from guidegen.procedures.model import Signal
@@ -37,6 +38,9 @@ class Site:
     """By edition."""
 
     quizzes: Mapping[str, Quiz] = field(default_factory=dict)
+    """By edition."""
+
+    cards: Mapping[str, tuple[CardKind, ...]] = field(default_factory=dict)
     """By edition."""
 
     @property

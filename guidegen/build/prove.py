@@ -4,15 +4,19 @@ Takes in a fleet with its guides, and a folder; gives out what the proof found i
 Refuses to trust what is in memory: every file is read back from the disk.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import asdict, dataclass, replace
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 
 from guidegen.build.load import Loaded
+from guidegen.build.print_shop import PrintShop, card_path
 from guidegen.build.progress import Progress, unseen
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
+from guidegen.paper_proof.model import PaperCounts, PaperVerdict
+from guidegen.paper_proof.prove import prove_cards
+from guidegen.proof.fleet_claims import Read
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
 from guidegen.proof.report import report_html, report_json
@@ -20,6 +24,7 @@ from guidegen.training.model import Quiz
 
 OFFICE = "office"
 """Folder of the site that is for the office and not for drivers."""
+NOTHING_PRINTED = PaperVerdict(PaperCounts(), (), ())
 _NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
 
 
@@ -32,6 +37,9 @@ class Outcome:
     findings: Findings
     """Failures of the proof."""
 
+    printed: PaperCounts = field(default_factory=PaperCounts)
+    """How much was read back of what is printed."""
+
     @property
     def proved(self) -> bool:
         """Whether the proof has passed."""
@@ -43,6 +51,7 @@ class Outcome:
         return {
             "units": len(self.verdict.units),
             **asdict(self.verdict.counts),
+            **({"sides": self.printed.sides} if self.printed.sides else {}),
             "failures": len(self.verdict.all_failures),
         }
 
@@ -51,14 +60,24 @@ class Outcome:
         return replace(self, published=True)
 
 
-def prove_folder(
+def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
     loaded: Loaded,
     held_back: tuple[str, ...],
     folder: Path,
     progress: Progress = unseen,
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
+    shop: PrintShop | None = None,
 ) -> Outcome:
-    """Return what the proof finds in *folder*."""
+    """Return what the proof finds in *folder*.
+
+    Args:
+        loaded: The fleet with its guides.
+        held_back: Numbers of units that have a file and no guide.
+        folder: The published files.
+        progress: Shows how far the work has come.
+        quizzes: By edition.
+        shop: What printed the cards; none if there are none.
+    """
 
     def read(path: str) -> bytes | None:
         file = folder / path
@@ -82,18 +101,38 @@ def prove_folder(
         offer=loaded.offer,
         rounds=loaded.rounds,
         quizzes=quizzes,
+        cards=shop.cards_by_edition if shop else {},
         watch=watch,
     )
+    printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED
+    whole = replace(
+        verdict,
+        failures=(*verdict.failures, *printed.failures),
+        unchecked=(*verdict.unchecked, *printed.unchecked),
+    )
     findings = Findings()
-    findings.extend(failure.as_finding() for failure in verdict.all_failures)
-    return Outcome(published=False, verdict=verdict, findings=findings)
+    findings.extend(failure.as_finding() for failure in whole.all_failures)
+    return Outcome(published=False, verdict=whole, findings=findings, printed=printed.counts)
+
+
+def prove_printed(
+    guides: Collection[Guide], shop: PrintShop, read: Read, progress: Progress = unseen
+) -> PaperVerdict:
+    """Return what the proof finds of all cards of the site, each read back from its PDF."""
+    total = NOTHING_PRINTED
+    for guide in progress(guides, len(guides), "proving cards"):
+        drawn = ((card, read(f"{guide.number}/{card_path(card)}")) for card in shop.dealt(guide))
+        # That a file is not there has been said by the proof of the site.
+        found = ((card, pdf) for card, pdf in drawn if pdf is not None)
+        total += prove_cards(found, guide, shop.issue(guide))
+    return total
 
 
 def write_reports(outcome: Outcome, folder: Path) -> None:
     """Write the report of the proof for people and for programs."""
     folder.mkdir(parents=True, exist_ok=True)
-    _write(folder / "proof.html", report_html(outcome.verdict))
-    _write(folder / "proof.json", report_json(outcome.verdict))
+    _write(folder / "proof.html", report_html(outcome.verdict, asdict(outcome.printed)))
+    _write(folder / "proof.json", report_json(outcome.verdict, asdict(outcome.printed)))
 
 
 def _write(path: Path, text: str) -> None:

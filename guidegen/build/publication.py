@@ -13,6 +13,7 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.print_shop import PrintShop, card_path, open_print_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome, prove_folder, write_reports
@@ -44,6 +45,9 @@ class Publication:
     progress: Progress = unseen
     quizzes: Mapping[str, Quiz] = field(default_factory=dict)
     """The quiz of each edition, by its fingerprint."""
+
+    shop: PrintShop | None = None
+    """What prints the cards; none if the fleet states neither address nor date of issue."""
 
     @property
     def fleet(self) -> FleetView:
@@ -85,23 +89,38 @@ class Publication:
             split.unit,
             with_quiz=self.quizzes,
         )
+        cards = self.shop.cards_by_edition if self.shop else {}
         framed: FramedEdition | None = None
         for guide in self.progress(_by_edition(guides), len(guides), "drawing pages"):
             if framed is None or framed.id != guide.edition:
                 tour = self.loaded.rounds.get(guide.edition)
                 edition = draw_edition(
-                    guide, tour, self.fleet, templates, self.quizzes.get(guide.edition)
+                    guide,
+                    tour,
+                    self.fleet,
+                    templates,
+                    self.quizzes.get(guide.edition),
+                    cards.get(guide.edition, ()),
                 )
                 framed = fill_frames(edition, split.unit)
             yield from stamp(framed, guide).items()
             yield from differences.files_of(guide)
+            yield from self._cards_of(guide)
+
+    def _cards_of(self, guide: Guide) -> Iterator[tuple[str, bytes]]:
+        """Yield the cards of *guide* by path; one that fits on no side is a finding."""
+        if self.shop is not None:
+            for printed in self.shop.cards(guide.number, self.shop.kinds, self.findings):
+                yield f"{guide.number}/{card_path(printed.card)}", printed.pdf
 
     def settle(self, staged: Path, target: Path) -> Outcome:
         """Prove what stands in *staged*, and put it in place of *target* if it is proved.
 
         A report for the office is written either way: into the site, or beside the old one.
         """
-        outcome = prove_folder(self.loaded, self.held_back, staged, self.progress, self.quizzes)
+        outcome = prove_folder(
+            self.loaded, self.held_back, staged, self.progress, self.quizzes, self.shop
+        )
         if not outcome.proved:
             write_reports(outcome, failed_proof_folder(target))
             shutil.rmtree(staged)
@@ -138,7 +157,21 @@ def open_publication(project_root: Path, progress: Progress = unseen) -> Publica
                 place="specs/units",
             )
         raise FaultyInput(findings)
-    return Publication(project, loaded, findings, progress, write_quizzes(loaded.guides.values()))
+    shop = _print_shop(project, loaded, findings)
+    quizzes = write_quizzes(loaded.guides.values())
+    return Publication(project, loaded, findings, progress, quizzes, shop)
+
+
+def _print_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
+    """Return what prints the cards of a fleet that states what a card must say of its origin."""
+    if not (loaded.fleet.address or loaded.fleet.issued):
+        return None
+    own = Findings()
+    shop = open_print_shop(project, loaded, own)
+    findings.extend(own)
+    if own.has_errors:
+        raise FaultyInput(findings)
+    return shop
 
 
 def prove_site(publication: Publication, site: Path) -> Outcome:
@@ -155,7 +188,7 @@ def prove_site(publication: Publication, site: Path) -> Outcome:
         raise FaultyInput(findings)
     loaded, held_back = publication.loaded, publication.held_back
     progress, quizzes = publication.progress, publication.quizzes
-    return prove_folder(loaded, held_back, site, progress, quizzes).in_place()
+    return prove_folder(loaded, held_back, site, progress, quizzes, publication.shop).in_place()
 
 
 def _by_edition(guides: Iterable[Guide]) -> list[Guide]:

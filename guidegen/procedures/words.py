@@ -126,6 +126,7 @@ LABELS = MappingProxyType(
         "revision": "Revision",
         "of": "of",
         "continued": "continued:",
+        "cards": "Cards to print",
         "symbols_differ": "The symbols in your truck can look different.",
         "checks_in_guide": "This card names the checks. Their cautions and steps are in the guide.",
         "checks_on_pages": "The cautions and steps of each check are on the page named beside it.",

@@ -5,10 +5,11 @@ closed list of all that may stand beside them. Refuses nothing: it believes the 
 whether the guide is right is for the stages before it.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.model import Figure
 from guidegen.finding import Rule
@@ -118,6 +119,9 @@ class EditionClaims:
     quiz: QuizClaims | None
     """What the page of the quiz must say; none if the edition has no quiz."""
 
+    cards: tuple[str, ...]
+    """Ids of the printed cards, in order."""
+
     search: tuple[SearchClaim, ...]
     spoken: frozenset[str]
     """All that an attribute may say aloud."""
@@ -134,19 +138,26 @@ class EditionClaims:
     """Attributes that were looked at and found harmless: tag, name and value."""
 
 
-def claims_of(guide: Guide, tour: Round | None = None, quiz: Quiz | None = None) -> EditionClaims:
+def claims_of(
+    guide: Guide,
+    tour: Round | None = None,
+    quiz: Quiz | None = None,
+    cards: Sequence[CardKind] = (),
+) -> EditionClaims:
     """Return what the files of *guide*, and of all others of its edition, must say.
 
     Args:
         guide: The guide of one of its units.
         tour: Their inspection round; without one there must be no page of it.
         quiz: Their quiz; likewise.
+        cards: Their printed cards; others must not stand beside their pages.
     """
     procedures = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
     figures = dict(_figures_of(procedures.values(), guide.facts))
     texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
     texts.update(_claimed(figure.alt, "figure") for figure in figures.values())
     fixed = dict(_fixed_words(guide, procedures.values()))
+    fixed.update({(Mark.CARD, card.id): card.title for card in cards})
     blocks = [block for each in procedures.values() for block in each.blocks]
     return EditionClaims(
         pages=(
@@ -166,9 +177,15 @@ def claims_of(guide: Guide, tour: Round | None = None, quiz: Quiz | None = None)
         fixed=fixed,
         round=None if tour is None else round_claims_of(guide, tour),
         quiz=None if quiz is None else quiz_claims_of(guide, quiz),
+        cards=tuple(card.id for card in cards),
         search=search_claims_of(guide),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
+
+
+def card_path(card: str) -> str:
+    """Return the path of the PDF of the card with the id *card*, from the unit's folder."""
+    return f"cards/{card}.pdf"
 
 
 def source_words(fact: Fact) -> str:

@@ -10,7 +10,14 @@ from dataclasses import dataclass
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, EditionClaims, PageClaims
+from guidegen.proof.claims import (
+    DIFFERENCES_PATH,
+    QUIZ,
+    ROUND,
+    EditionClaims,
+    PageClaims,
+    card_path,
+)
 from guidegen.proof.compare_words import place_of
 from guidegen.proof.faults import Faults
 from guidegen.proof.links import resolve_address
@@ -44,6 +51,7 @@ class Links:
         if self.page.kind == "start":
             self._compare_round(body.readings)
             self._compare_quiz(body.readings)
+            self._compare_cards(body.readings)
             chapters = [e.claim.key for e in body.readings if e.claim.mark is Mark.CHAPTER]
             if chapters != [chapter.id for chapter in self.guide.chapters]:
                 self._add_contents(f"the start page names {_named(chapters)}")
@@ -83,6 +91,12 @@ class Links:
         if bool(ways) != (self.claims.quiz is not None):
             self._add_contents(f"{len(ways)} links lead to the quiz")
 
+    def _compare_cards(self, readings: Sequence[Reading]) -> None:
+        """Hold the ways to printed cards against the cards that stand beside the page."""
+        ways = [e.claim.key for e in readings if e.claim.mark is Mark.CARD and e.link]
+        if tuple(ways) != self.claims.cards:
+            self._add_contents(f"the start page leads to the cards {_named(ways)}")
+
     def compare_link(self, reading: Reading) -> None:
         """Hold where a text leads against what it names; most texts lead nowhere."""
         if not reading.link:
@@ -107,6 +121,8 @@ class Links:
                 return f"{folder}/{key}.html"
             case Mark.PROCEDURE_LINK:
                 return f"{folder}/{self.claims.chapter_of.get(key, '')}.html#{key}"
+            case Mark.CARD:
+                return f"{folder}/{card_path(key)}"
             case Mark.LABEL:
                 named = {
                     "start": f"{folder}/index.html",

@@ -11,6 +11,7 @@ from types import MappingProxyType
 
 from selectolax.lexbor import LexborHTMLParser
 
+from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer
 from guidegen.guide.model import STAMPED, Caution, Guide
 from guidegen.proof.claims import EditionClaims, claims_of, source_words
@@ -30,6 +31,7 @@ Read = Callable[[str], bytes | None]
 
 _NO_OFFER = Offer()
 _NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
+_NO_CARDS: Mapping[str, Sequence[CardKind]] = MappingProxyType({})
 _NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
 _MOST_EDITIONS = 128
 """Claims that are kept at a time; units come sorted by edition or in small fleets."""
@@ -86,6 +88,9 @@ class FleetClaims:
     rounds: Mapping[str, Round]
     """The inspection round of each edition that has one, by its fingerprint."""
 
+    cards: Mapping[str, Sequence[CardKind]]
+    """The printed cards of each edition that has any, by its fingerprint."""
+
     _sheets: dict[tuple[str, str], SheetClaims] = field(
         default_factory=dict, compare=False, repr=False
     )
@@ -108,7 +113,10 @@ class FleetClaims:
                 self._editions.clear()
             is_shared = guide.edition in self.shared_editions
             claims = claims_of(
-                guide, self.rounds.get(guide.edition), self.quizzes.get(guide.edition)
+                guide,
+                self.rounds.get(guide.edition),
+                self.quizzes.get(guide.edition),
+                self.cards.get(guide.edition, ()),
             )
             known = Edition(guide, claims, self.ids - _ids_of(guide), is_shared)
             self._editions[guide.edition] = known
@@ -144,6 +152,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     *,
     rounds: Mapping[str, Round] = _NO_ROUNDS,
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
+    cards: Mapping[str, Sequence[CardKind]] = _NO_CARDS,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
 
@@ -155,6 +164,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         offer: The trucks that drivers may pick as those that they know.
         rounds: The inspection rounds by edition; an edition that has none must have no page of it.
         quizzes: The quizzes by edition; likewise.
+        cards: The printed cards by edition; likewise. What is on them is for others to prove.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)
@@ -177,6 +187,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         offer=offer,
         rounds=rounds,
         quizzes=quizzes,
+        cards=cards,
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 

@@ -74,6 +74,9 @@ class Mark(enum.StrEnum):
     LETTER = "data-letter"
     """The letter of an answer, as its own text."""
 
+    CARD = "data-card"
+    """A printed card, by its id."""
+
     FLEET_VALUE = "data-fleet-value"
     """Another truck's value of a fact, by its name: a wrong answer of a quiz."""
 

@@ -9,10 +9,11 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
+from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, SEARCH_PATH
+from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, SEARCH_PATH, card_path
 from guidegen.proof.compare_fleet import compare_fleet
 from guidegen.proof.compare_picker import known_trucks, sheet_path
 from guidegen.proof.compare_words import Wording
@@ -31,6 +32,7 @@ from guidegen.training.model import Quiz
 
 _NO_OFFER = Offer()
 _NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
+_NO_CARDS: Mapping[str, Sequence[CardKind]] = MappingProxyType({})
 _NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
 _FIX = "build the site anew; if it comes back, guidegen writes the wrong files"
 
@@ -76,6 +78,7 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
     offer: Offer = _NO_OFFER,
     rounds: Mapping[str, Round] = _NO_ROUNDS,
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
+    cards: Mapping[str, Sequence[CardKind]] = _NO_CARDS,
     watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
 ) -> FleetVerdict:
     """Hold a whole published site against the guides it was drawn from.
@@ -88,11 +91,12 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         offer: The trucks that drivers may pick as those that they know.
         rounds: The inspection rounds by edition.
         quizzes: The quizzes by edition.
+        cards: The printed cards by edition; that they are there is proved here, and nothing else.
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
     fleet = claims_of_fleet(
-        published, read, listing, held_back, offer, rounds=rounds, quizzes=quizzes
+        published, read, listing, held_back, offer, rounds=rounds, quizzes=quizzes, cards=cards
     )
     by_folder = _by_folder(fleet.paths)
     verdicts: dict[str, UnitVerdict] = {}
@@ -179,7 +183,8 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
 
 def _compare_files(subject: Subject, files: Mapping[str, bytes]) -> Iterable[Failure]:
     number = subject.guide.number
-    wanted = {subject.path(path) for path in _wanted(subject)}
+    cards = map(card_path, subject.claims.cards)
+    wanted = {subject.path(path) for path in (*_wanted(subject), *cards)}
     for path in sorted(wanted - set(files)):
         yield Failure(rules.PAGE_MISSING, number, path, "is not there", _FIX)
     for path in sorted(set(files) - wanted):

@@ -8,9 +8,11 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict
 from html import escape
+from types import MappingProxyType
 
 from guidegen.proof.model import Counts, Failure, FleetVerdict, UnitVerdict
 
+NOTHING: Mapping[str, int] = MappingProxyType({})
 _COLUMNS = tuple(asdict(Counts()))
 
 _STYLE = """
@@ -26,11 +28,17 @@ code { overflow-wrap: anywhere; }
 """
 
 
-def report_json(verdict: FleetVerdict) -> str:
-    """Return *verdict* as JSON text."""
+def report_json(verdict: FleetVerdict, printed: Mapping[str, int] = NOTHING) -> str:
+    """Return *verdict* as JSON text.
+
+    Args:
+        verdict: Of the whole site.
+        printed: How much was read back of what is printed, by what it is.
+    """
     report = {
         "proved": verdict.is_proved,
         "totals": asdict(verdict.counts),
+        "printed": dict(printed),
         "units": [_unit(unit) for unit in verdict.units],
         "failures": [_failure(each) for each in verdict.all_failures],
         "unchecked": list(verdict.unchecked),
@@ -61,8 +69,8 @@ def _failure(failure: Failure) -> Mapping[str, str]:
     }
 
 
-def report_html(verdict: FleetVerdict) -> str:
-    """Return *verdict* as one page that needs no other file."""
+def report_html(verdict: FleetVerdict, printed: Mapping[str, int] = NOTHING) -> str:
+    """Return *verdict* as one page that needs no other file; *printed* as of `report_json`."""
     return "\n".join(
         (
             '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">',
@@ -70,6 +78,7 @@ def report_html(verdict: FleetVerdict) -> str:
             f"<title>Proof of the guides</title>\n<style>{_STYLE}</style>\n</head>\n<body>",
             "<h1>Proof of the guides</h1>",
             *_summary(verdict),
+            *_printed(printed),
             *_failures(verdict.all_failures),
             "<h2>What was not checked</h2>",
             "<ul>",
@@ -98,6 +107,12 @@ def _summary(verdict: FleetVerdict) -> Iterator[str]:
         f"inspection rounds, {totals.questions:,} questions, {totals.values:,} values and "
         f"{totals.labels:,} fixed words were read back from the published files.</p>"
     )
+
+
+def _printed(printed: Mapping[str, int]) -> Iterator[str]:
+    if any(printed.values()):
+        counted = ", ".join(f"{count:,} {name}" for name, count in printed.items())
+        yield f"<p>Of printed cards: {counted} were read back.</p>"
 
 
 def _failures(failures: Iterable[Failure]) -> Iterator[str]:

@@ -4,10 +4,12 @@ Takes in a guide, its fleet and the page templates; gives out every page of the 
 its frame, and the search index. Refuses nothing of its own: what cannot be drawn raises.
 """
 
+from collections.abc import Sequence
 from html import escape
 
 from jinja2 import Template
 
+from guidegen.decks.model import CardKind
 from guidegen.guide.model import Guide
 from guidegen.procedures.words import LABELS
 from guidegen.round.model import Round
@@ -33,12 +35,13 @@ from guidegen.training.model import Quiz
 View = StartView | ChapterView | DataView | RoundView | QuizView
 
 
-def draw_edition(
+def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this much
     guide: Guide,
     tour: Round | None,
     fleet: FleetView,
     templates: PageTemplates,
     quiz: Quiz | None = None,
+    cards: Sequence[CardKind] = (),
 ) -> Edition:
     """Return the edition of *guide*, in which number, VIN, plate and yard are tokens.
 
@@ -50,11 +53,12 @@ def draw_edition(
         fleet: What the site says of the fleet.
         templates: The page templates.
         quiz: Its quiz; without one there is no page of it and no link to one.
+        cards: Its printed cards, to which the start page leads.
     """
     layout = Layout(guide, has_round=tour is not None, has_quiz=quiz is not None)
     drawing = _Drawing(layout, plain(fleet.name), templates)
     chapters = [drawing.layout.chapter(chapter) for chapter in guide.chapters]
-    pages = [drawing.page(START_PAGE, "", templates.start, drawing.layout.start())]
+    pages = [drawing.page(START_PAGE, "", templates.start, drawing.layout.start(cards))]
     if tour is not None:
         view = lay_out_round(layout, tour)
         pages.append(drawing.page(ROUND_PAGE, LABELS["round"], templates.round, view))

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 
 from markupsafe import Markup
 
+from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
@@ -66,6 +67,11 @@ def chapter_page(chapter: str) -> str:
     return f"{chapter}.html"
 
 
+def card_file(card: CardKind) -> str:
+    """Return the path of the PDF of a card, from the unit's folder."""
+    return f"cards/{card.id}.pdf"
+
+
 class Layout:
     """The views of one guide; every fact is put into words once."""
 
@@ -74,8 +80,8 @@ class Layout:
         self.texts = Texts(guide.facts, value_token)
         self.links = tuple(_links(guide, has_round=has_round, has_quiz=has_quiz))
 
-    def start(self) -> StartView:
-        """Return the view of the start page."""
+    def start(self, cards: Iterable[CardKind] = ()) -> StartView:
+        """Return the view of the start page; *cards* are those that stand beside it."""
         return StartView(
             head=self.head("start"),
             title_facts=self._facts(TITLE_FACTS),
@@ -83,6 +89,9 @@ class Layout:
             key_numbers=self._facts(KEY_NUMBERS),
             round=next((link for link in self.links if link.href == ROUND_PAGE), None),
             links=tuple(link for link in self.links if link.href not in _NO_CHAPTERS),
+            cards=tuple(
+                Link(card_file(card), "data-card", card.id, plain(card.title)) for card in cards
+            ),
             signals=tuple(
                 (signal.value, SIGNAL_DEFINITIONS[signal.value], signal is not Signal.NOTICE)
                 for signal in Signal

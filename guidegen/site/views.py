@@ -176,6 +176,9 @@ class StartView:
     """To the inspection round, if the truck has one: what a driver does each morning."""
 
     links: tuple[Link, ...]
+    cards: tuple[Link, ...]
+    """To the printed cards, if there are any."""
+
     signals: tuple[tuple[str, str, bool], ...]
     """Signal word, definition, and whether it carries the safety alert symbol."""
 

@@ -156,9 +156,11 @@ def test_schema_writes_a_schema_for_each_kind_of_file(run: Run, project: Path) -
         for path in (project / "schema").iterdir()
     }
     assert set(schemas) == {
+        "cards.schema.json",
         "fleet.schema.json",
         "model.schema.json",
         "procedure.schema.json",
+        "theme.schema.json",
         "unit.schema.json",
     }
     assert "engine" in schemas["unit.schema.json"]["properties"]

@@ -60,6 +60,7 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             identity_faults.files_of_other_trucks,
             identity_faults.frames_changed,
             site_faults.files_missing_or_too_many,
+            site_faults.cards_on_the_start_page,
             site_faults.addresses_outside,
             site_faults.links_broken,
             site_faults.ids_changed,

@@ -47,7 +47,9 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
     numbers = sorted(guide.number for guide in guides)
     chosen = tuple(dict.fromkeys((numbers[0], numbers[len(numbers) // 2], numbers[-1])))
     rounds, quizzes = publication.loaded.rounds, publication.quizzes
-    site = Site(guides, files, publication.held_back, rounds=rounds, quizzes=quizzes)
+    assert publication.shop is not None
+    cards = publication.shop.cards_by_edition
+    site = Site(guides, files, publication.held_back, rounds=rounds, quizzes=quizzes, cards=cards)
     return site, chosen, 5
 
 

@@ -66,5 +66,6 @@ def _claims_of(site: Site) -> FleetClaims:
         site.offer,
         rounds=site.rounds,
         quizzes=site.quizzes,
+        cards=site.cards,
     )
     return replace(fleet, shared_editions=frozenset(guide.edition for guide in site.guides))

@@ -8,6 +8,7 @@ from typing import Any
 from hand_made_site import Site
 from plants.plant import Element, Plant, elements, letters, pages_of, some
 
+_ELSEWHERE = frozenset({"link-to-other-place"})
 _SEARCH = frozenset({"search-text-differs"})
 
 
@@ -15,6 +16,8 @@ def files_missing_or_too_many(site: Site, unit: str) -> Iterator[Plant]:
     """A file gone, broken, empty or too many."""
     for path, raw in sorted(site.of_unit(unit).items()):
         yield Plant("gone", path, None, frozenset({"page-missing"}), unit)
+        if path.endswith(".pdf"):
+            continue  # what is in it is for the proof of paper
         broken = frozenset({"page-not-readable", "search-entry-missing"})
         yield Plant("empty", path, b"", broken, unit)
         yield Plant("not UTF-8", path, raw + b"\xff\xfe", broken, unit)
@@ -34,6 +37,24 @@ def files_missing_or_too_many(site: Site, unit: str) -> Iterator[Plant]:
         changed = page.replace(f'{name}="'.encode(), f'{name}="0'.encode(), 1)
         rules = frozenset({"identity-differs"})
         yield Plant(f"another {name}", f"{unit}/data.html", changed, rules, unit)
+
+
+def cards_on_the_start_page(site: Site, unit: str) -> Iterator[Plant]:
+    """Ways to printed cards that are missing, made up or lead to another card."""
+    path = f"{unit}/index.html"
+    page = site.files[path].decode()
+    contents = frozenset({"contents-differ"})
+    ways = elements(page, "data-card")
+    body = elements(page, "data-guide")[0]
+    made_up = '<a class="gg-row" href="cards/old.pdf" data-card="old">Old card</a>'
+    added = body.with_inner(body.inner + made_up).encode()
+    yield Plant("a card that is none", path, added, contents, unit)
+    for way in ways:
+        yield Plant(f"no way to {way.key}", path, way.with_outer("").encode(), contents, unit)
+        other = way.with_outer(way.outer.replace(f"cards/{way.key}.pdf", "cards/x.pdf"))
+        yield Plant(f"{way.key} elsewhere", path, other.encode(), _ELSEWHERE, unit)
+        renamed = way.with_inner("Another card").encode()
+        yield Plant(f"{way.key} renamed", path, renamed, frozenset({"label-not-read-back"}), unit)
 
 
 def addresses_outside(site: Site, unit: str) -> Iterator[Plant]:

@@ -1,0 +1,1 @@
+"""What can be typed after ``guidegen``, by what it is about."""

@@ -1,0 +1,116 @@
+"""The commands that make a site and prove it.
+
+Takes in what was typed; gives out the site, and what was found.
+Refuses to publish what the proof has not passed.
+"""
+
+from pathlib import Path
+from typing import Any
+
+import click
+
+from guidegen.build.cover import cover_fleet
+from guidegen.build.load import load_fleet
+from guidegen.build.project import Project, open_project
+from guidegen.build.prove import Outcome
+from guidegen.build.publication import Publication, open_publication, prove_site
+from guidegen.build.start import start_project
+from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, progress, shown
+from guidegen.finding import FaultyInput, Findings
+from guidegen.mkdocs_plugin import draw_site, serve_site
+
+SITE = click.option(
+    "--site",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=None,
+    show_default="site/ in the project",
+    help="Folder of the published site.",
+)
+
+
+@click.command()
+@click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
+def init(folder: Path) -> None:
+    """Start a fleet in FOLDER, from the demo fleet, ready to be edited."""
+    findings = Findings()
+    if not start_project(folder, findings):
+        end(findings, "text", {})
+    click.echo(f"{folder.as_posix()} holds a demo fleet of eight trucks.")
+    click.echo(f"Next: cd {folder.as_posix()} && guidegen build")
+
+
+@click.command()
+@PROJECT
+@FORMAT
+def check(root: Path, form: Format) -> None:
+    """Read all specs and procedures, and report every fault at once."""
+    findings = Findings()
+    project = open_project(root)
+    loaded = load_fleet(project, findings, progress)
+    if loaded:
+        cover_fleet(project, loaded, findings)
+    ready = len(loaded.guides) if loaded else 0
+    total = len(loaded.unit_numbers) if loaded else 0
+    end(findings, form, {"units": total, "ready": ready}, f"{ready} of {total} guides are ready")
+
+
+@click.command()
+@PROJECT
+@SITE
+@FORMAT
+def build(root: Path, site: Path | None, form: Format) -> None:
+    """Build the site, prove it, and only then put it in place of the old one."""
+    project = open_project(root)
+    target = (site or project.root / "site").resolve()
+    findings = Findings()
+    publication = _opened(project, findings, form)
+    outcome = draw_site(project.config_file, publication, target)
+    findings.extend(outcome.findings)
+    end(findings, form, _counts(outcome, target), _summary(outcome, target))
+
+
+@click.command()
+@PROJECT
+@click.option("--address", default="127.0.0.1:8000", show_default=True, help="Host and port.")
+def serve(root: Path, address: str) -> None:
+    """Show the site, and build it again whenever a spec or template is saved."""
+    project = open_project(root)
+    serve_site(project.config_file, address)
+
+
+@click.command()
+@click.argument(
+    "site", type=click.Path(path_type=Path, file_okay=False), required=False, default=None
+)
+@PROJECT
+@FORMAT
+def prove(site: Path | None, root: Path, form: Format) -> None:
+    """Read a published SITE back, and compare it with the guides of this fleet."""
+    project = open_project(root)
+    target = (site or project.root / "site").resolve()
+    findings = Findings()
+    publication = _opened(project, findings, form)
+    outcome = prove_site(publication, target)
+    findings.extend(outcome.findings)
+    end(findings, form, _counts(outcome, target), _summary(outcome, target))
+
+
+def _opened(project: Project, findings: Findings, form: Format) -> Publication:
+    """Return the publication of *project*; end with its findings if there is none."""
+    try:
+        publication = open_publication(project.root, progress)
+    except FaultyInput as fault:
+        findings.extend(fault.findings)
+        end(findings, form, {})
+    findings.extend(publication.findings)
+    return publication
+
+
+def _counts(outcome: Outcome, target: Path) -> dict[str, Any]:
+    return {"site": target.as_posix(), "published": outcome.published, **outcome.counts}
+
+
+def _summary(outcome: Outcome, target: Path) -> str:
+    counted = ", ".join(f"{count:,} {name}" for name, count in outcome.counts.items())
+    where = f"{shown(target)}: " if outcome.published else "not published: "
+    return f"{where}{counted}"

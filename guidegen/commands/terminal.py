@@ -1,0 +1,107 @@
+"""What all commands share.
+
+Takes in findings, results and names as typed; gives out text or JSON and an exit code.
+Refuses to decide anything: what is a fault is said by the stages.
+"""
+
+import json
+import os
+import sys
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Any, Literal, NoReturn, TypeVar
+
+import click
+
+from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.project import Project
+from guidegen.finding import Findings, nearest
+from guidegen.finding_report import findings_as_json, format_findings, summary_line
+
+T = TypeVar("T")
+
+LONG_WORK = 50
+"""Units from which a bar is worth its line."""
+
+EXIT_FINDINGS = 1
+
+Format = Literal["text", "json"]
+
+PROJECT = click.option(
+    "--project",
+    "root",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path(),
+    show_default="this folder",
+    help="Folder of the fleet: the one that holds specs/ and mkdocs.yml.",
+)
+FORMAT = click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
+    help="How findings and results are printed.",
+)
+
+
+def progress(things: Iterable[T], total: int, doing: str) -> Iterator[T]:
+    """Show a bar on a terminal, for work that is long enough to wonder about."""
+    if total < LONG_WORK or not sys.stderr.isatty():
+        yield from things
+        return
+    with click.progressbar(things, length=total, label=doing, file=sys.stderr) as shown:
+        yield from shown
+
+
+def loaded_fleet(project: Project, findings: Findings, form: Format, *units: str) -> Loaded:
+    """Return the fleet; end with its findings if one of *units* has no guide because of them."""
+    loaded = load_fleet(project, findings)
+    if loaded is None:
+        end(findings, form, {})
+    for number in units:
+        if number in loaded.unit_numbers and number not in loaded.guides:
+            end(findings, form, {})
+        if number not in loaded.guides:
+            refuse("unit", number, list(loaded.guides))
+    return loaded
+
+
+def chosen(units: tuple[str, ...], loaded: Loaded, *, is_all: bool) -> tuple[str, ...]:
+    """Return the numbers of the units that are asked for, all of which have a guide."""
+    if is_all:
+        return tuple(loaded.guides)
+    if not units:
+        raise click.UsageError("name the units, or write --all")
+    for number in units:
+        if number not in loaded.guides:
+            refuse("unit with a guide", number, list(loaded.guides))
+    return units
+
+
+def refuse(kind: str, name: str, choices: list[str]) -> NoReturn:
+    """End with wrong usage: there is no *kind* called *name*."""
+    near = nearest(name, choices)
+    hint = f"did you mean `{near}`?" if near else f"there are: {', '.join(choices)}"
+    raise click.UsageError(f"there is no {kind} `{name}`; {hint}")
+
+
+def shown(path: Path) -> str:
+    """Return *path* as people read it: from here, if it lies below."""
+    here = Path.cwd()
+    return path.relative_to(here).as_posix() if path.is_relative_to(here) else path.as_posix()
+
+
+def end(findings: Findings, form: Format, result: dict[str, Any], summary: str = "") -> NoReturn:
+    """Print findings and result; leave with 0 or 1."""
+    if form == "json":
+        listed = findings_as_json(findings)
+        click.echo(json.dumps({**result, "findings": listed}, indent=2, ensure_ascii=False))
+    else:
+        color = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
+        if len(findings):
+            click.echo(format_findings(findings, color=color), err=True, nl=False)
+            click.echo(summary_line(findings), err=True)
+        if summary:
+            click.echo(summary)
+    sys.exit(EXIT_FINDINGS if findings.has_errors else 0)
