@@ -80,7 +80,7 @@ def claims_of_booklet(order: BookletOrder) -> Expected:
     chapters = [(title, tuple(groups)) for title, groups in _chapters(order)]
     headings = [heading for _, groups in chapters for heading in _headings(groups)]
     index = replace(_heading(LABELS["index"], order.span), anchor="index")
-    contents = _heading(LABELS["table_of_contents"], order.span)
+    contents = replace(_heading(LABELS["table_of_contents"], order.span), anchor="contents")
     drawn = [group.figure for _, groups in chapters for group in groups if group.figure]
     listed = (*headings, index)
     return Expected(
@@ -103,7 +103,7 @@ def claims_of_booklet(order: BookletOrder) -> Expected:
         spoken=frozenset({issue.link, *(pattern_of(figure.alt) for figure in drawn)}),
         span=order.span,
         counts=_counts(guide),
-        bookmarks=tuple(heading.pattern for heading in (contents, *listed)),
+        bookmarks=(contents, *listed),
         index=tuple(_listed(guide)),
         is_bound=True,
         code=CodePlace.FIRST_BODY,

@@ -70,7 +70,7 @@ def _strange_bookmarks(pdf: PdfRead, expected: Expected, values: Values) -> Iter
         return
     for place, bookmark in enumerate(pdf.bookmarks):
         wanted = expected.bookmarks[place : place + 1]
-        if not any(is_said(pattern, fold(bookmark), values) for pattern in wanted):
+        if not any(is_said(piece.pattern, fold(bookmark), values) for piece in wanted):
             yield bookmark
 
 

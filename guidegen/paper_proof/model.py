@@ -185,8 +185,8 @@ class Expected:
     counts: PaperCounts = PaperCounts()
     """What the body holds, if all of it is found."""
 
-    bookmarks: tuple[str, ...] | None = None
-    """Patterns of the outline, in order; without it, any piece may be a bookmark."""
+    bookmarks: tuple[Piece, ...] | None = None
+    """The outline, in order, each with its anchor; without it, any piece may be a bookmark."""
 
     index: tuple[Listed, ...] = ()
     """What is listed from A to Z after the last of `groups`."""

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import Self
 
 from guidegen.paper_proof import rules
-from guidegen.paper_proof.model import PAGE
+from guidegen.paper_proof.model import PAGE, Piece
 from guidegen.paper_proof.placed import Placed
 from guidegen.paper_proof.sheet_model import SideRead, TextRead
 from guidegen.paper_proof.stream import Stream
@@ -75,6 +75,27 @@ def compare_pages(named: Sequence[PageNamed], at: Mapping[str, int], faults: Fau
                 fix="let the template take the number from where the thing is laid out",
                 span=each.span,
                 mark=f"side {each.side + 1}",
+            )
+
+
+def compare_bookmarks(
+    wanted: Sequence[Piece], sides: Sequence[int], at: Mapping[str, int], faults: Faults
+) -> None:
+    """Hold the pages that bookmarks lead to against where their headings stand.
+
+    Args:
+        wanted: The headings, in the order of the outline.
+        sides: The page that each bookmark leads to, from 0.
+        at: As of `sides_of`.
+        faults: Takes what differs.
+    """
+    for piece, side in zip(wanted, sides, strict=False):
+        if side + 1 != at.get(piece.anchor):
+            faults.add(
+                rules.PAGE_NAMED_WRONGLY,
+                f"the bookmark of {piece.of} leads to page {side + 1}, where it does not stand",
+                fix="let bookmarks lead to their headings",
+                span=piece.span,
             )
 
 

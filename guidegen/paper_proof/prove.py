@@ -21,7 +21,12 @@ from guidegen.paper_proof.compare_ink import Ink
 from guidegen.paper_proof.compare_paper import compare_file, compare_paper, safe_of, trim_of
 from guidegen.paper_proof.compare_words import Words
 from guidegen.paper_proof.model import CodePlace, Expected, PaperCounts, PaperVerdict, Part
-from guidegen.paper_proof.page_named import compare_links, compare_pages, sides_of
+from guidegen.paper_proof.page_named import (
+    compare_bookmarks,
+    compare_links,
+    compare_pages,
+    sides_of,
+)
 from guidegen.paper_proof.placed import Placed, wanted_of
 from guidegen.paper_proof.quiz_claims import claims_of_quiz
 from guidegen.paper_proof.read_pdf import PdfRead, UnreadablePdf
@@ -124,7 +129,10 @@ class _Proof:
         index = Index(self.expected.index, rest, self.values, self.faults)
         index.compare()
         named = (*words.pages, *index.named)
-        compare_pages(named, sides_of(words.placed, body), self.faults)
+        at = sides_of(words.placed, body)
+        compare_pages(named, at, self.faults)
+        wanted = self.expected.bookmarks or ()
+        compare_bookmarks(wanted, self.pdf.bookmark_sides, at, self.faults)
         compare_links(sides, named, self.faults)
         for number, side in enumerate(sides):
             mark = f"side {number + 1}"

@@ -81,6 +81,13 @@ class PdfRead:
         """Titles of the outline."""
         return tuple(each.get_title() for each in self._document.get_toc())
 
+    @property
+    def bookmark_sides(self) -> tuple[int, ...]:
+        """The pages that they lead to, from 0; less than 0 if one leads nowhere."""
+        places = (each.get_dest() for each in self._document.get_toc())
+        found = (place.get_index() if place else None for place in places)
+        return tuple(-1 if side is None else int(side) for side in found)
+
     def side(self, number: int) -> SideRead:
         """Return page *number*, from 0."""
         page = self._page(number)

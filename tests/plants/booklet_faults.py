@@ -337,12 +337,17 @@ def files_changed(shop: BookletShop) -> Iterator[PaperPlant]:
         with pdf.open_outline() as outline:
             del outline.root[-1]
 
+    def astray(pdf: Pdf) -> None:
+        with pdf.open_outline() as outline:
+            outline.root[-1].destination = pikepdf.make_page_destination(pdf, 0)
+
     number = "paper-page-number-differs"
     yield from sow_file(shop, "page gone", gone, number)
     yield from sow_file(shop, "pages exchanged", exchanged, number)
     yield from sow_file(shop, "page of another truck", strange, "paper-unit-differs")
     yield from sow_file(shop, "bookmark more", bookmarked, "paper-unclaimed-text")
     yield from sow_file(shop, "bookmark gone", unmarked, "paper-text-missing")
+    yield from sow_file(shop, "bookmark to the cover", astray, "paper-page-named-wrongly")
 
 
 BOOKLET_KINDS: Mapping[str, Callable[[BookletShop], Iterator[PaperPlant]]] = {
