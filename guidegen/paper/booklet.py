@@ -36,8 +36,9 @@ BOOKLET_STOCKS = MappingProxyType({name: SIDES[name] for name in ("letter", "a4"
 TEXT_SIZE = Decimal(10)
 """Points; text on a page that lies on a desk is not smaller. Common practice, no source."""
 
-MARGINS = MappingProxyType({"letter": Decimal(16), "a4": Decimal(16), "a5": Decimal(12)})
-"""Millimeters on all sides: holes for a binder need 12. Common practice, no source."""
+MARGINS = MappingProxyType({"letter": Decimal(16), "a4": Decimal(16), "a5": Decimal("12.5")})
+"""Millimeters on all sides: holes for a binder need 12, and letters such as j reach a little over
+the edge of the text. Common practice, no source."""
 
 TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 
@@ -69,11 +70,7 @@ class BookletPress:
     @classmethod
     def at(cls, folder: Path, theme: Theme, fleet: str) -> "BookletPress":
         """Return a press with the templates in *folder*."""
-        look = theme.as_file()
-        sizes = look["sizes"]
-        larger = {name: max(float(TEXT_SIZE), sizes[name]) for name in ("text", "signal")}
-        look = {**look, "sizes": {**sizes, **larger}}
-        return cls(fleet, Typesetter(folder / TEMPLATE, look))
+        return cls(fleet, Typesetter(folder / TEMPLATE, look_of(theme)))
 
     def draw(self, booklet: Booklet, issue: Issue, findings: Findings) -> bytes | None:
         """Return *booklet* as PDF, or nothing if something in it fits on no page.
@@ -111,6 +108,14 @@ class BookletPress:
             "date": issue.date,
             "code": code_of(issue.link).as_file(),
         }
+
+
+def look_of(theme: Theme) -> dict[str, Any]:
+    """Return how a booklet of *theme* looks, in types that JSON has."""
+    look = theme.as_file()
+    sizes = look["sizes"]
+    larger = {name: max(float(TEXT_SIZE), sizes[name]) for name in ("text", "signal")}
+    return {**look, "sizes": {**sizes, **larger}}
 
 
 def _matter_of(matter: Matter, chapters: tuple[BookletChapter, ...], stock: Side) -> dict[str, Any]:

@@ -24,12 +24,11 @@ _SEE = "repair what draws the figure; its writing is held against the facts apar
 def compare_figure(figure: Figure, pictures: Sequence[DrawnRead], faults: Faults) -> None:
     """Hold the *pictures* that stand for *figure* against it, shape by shape."""
     what = ""
-    if len(pictures) != len(figure.shapes):
-        what = f"{len(pictures)} shapes and not {len(figure.shapes)}"
+    shapes = [shape for shape in figure.shapes if not _is_point(shape)]
+    if len(pictures) != len(shapes):
+        what = f"{len(pictures)} shapes and not {len(shapes)}"
     else:
-        for number, (shape, picture) in enumerate(
-            zip(figure.shapes, pictures, strict=True), start=1
-        ):
+        for number, (shape, picture) in enumerate(zip(shapes, pictures, strict=True), start=1):
             if not _is_same(shape, picture):
                 what = f"shape {number} of another form"
                 break
@@ -62,6 +61,11 @@ def _is_same(shape: Shape, picture: DrawnRead) -> bool:
             return False
         left = left[near + 1 :]
     return True
+
+
+def _is_point(shape: Shape) -> bool:
+    """Whether it is a line of no length, which leaves no ink."""
+    return isinstance(shape, Line) and (shape.x1, shape.y1) == (shape.x2, shape.y2)
 
 
 def _is_near(corner: Point, end: Point) -> bool:

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.compare_figures import compare_figure, report_loose
-from guidegen.paper_proof.model import Expected, Group, Part, Piece
+from guidegen.paper_proof.model import CodePlace, Expected, Group, Part, Piece
 from guidegen.paper_proof.placed import Placed
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead, around
 from guidegen.paper_proof.stream import Stream
@@ -58,6 +58,8 @@ class Groups:
                 if each.wanted.piece.signal:
                     self._compare_symbol(each)
             self._compare_figure(self.expected.groups[number], found)
+            if self.expected.groups[number].turns:
+                self._compare_turn(found[0], placed)
         self._compare_places(by_group)
         report_loose(self._pictures_without_figure(by_group), self.faults)
 
@@ -68,7 +70,18 @@ class Groups:
             return ""
         group = self.expected.groups[first.wanted.group]
         goes_on = not group.opens or first.wanted.piece is not group.pieces[0]
-        return f"{self.expected.continued} {group.running}" if goes_on and group.running else ""
+        if not goes_on or not group.running:
+            return ""
+        return f"{self.expected.continued} {group.running}".strip()
+
+    def chapter_of(self, side: int, placed: Sequence[Placed]) -> str:
+        """Return the pattern of the title of the last chapter that begins on *side* or before."""
+        chapter = ""
+        for each in placed:
+            group = self.expected.groups[each.wanted.group]
+            if group.chapter == each.wanted.piece.pattern and each.sides(self.stream)[0] <= side:
+                chapter = group.chapter
+        return chapter
 
     def _compare_sides(self, found: Sequence[Placed]) -> None:
         sides = sorted({side for each in found for side in each.sides(self.stream)})
@@ -85,6 +98,17 @@ class Groups:
             span=piece.span,
             mark=piece.of,
         )
+
+    def _compare_turn(self, first: Placed, placed: Sequence[Placed]) -> None:
+        side, piece = first.sides(self.stream)[0], first.wanted.piece
+        if any(each.start < first.start and each.sides(self.stream)[1] == side for each in placed):
+            self.faults.add(
+                rules.KEY_NOT_APART,
+                f"{piece.of} stands on side {side + 1}, and so does what comes before it",
+                fix="let the template begin a new side",
+                span=piece.span,
+                mark=piece.of,
+            )
 
     def _compare_places(self, by_group: Mapping[int, Sequence[Placed]]) -> None:
         """Look whether each group has a place of its own: a value beside its own label."""
@@ -157,7 +181,8 @@ class Groups:
         }
         for number, side in enumerate(self.sides):
             loose = [e for e in pictures_on(side) if (number, e.place) not in accounted]
-            if loose:
+            has_code = number == 0 and self.expected.code is CodePlace.FIRST_BODY
+            if len(loose) != has_code:
                 yield f"side {number + 1}"
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from guidegen.finding import Rule
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.match import match, words_of
-from guidegen.paper_proof.model import SIDE_COUNT, SIDE_NUMBER, Part, Piece
+from guidegen.paper_proof.model import CHAPTER, SIDE_COUNT, SIDE_NUMBER, Part, Piece
 from guidegen.paper_proof.pieces import LEAST_SMALL
 from guidegen.paper_proof.sheet_model import TextRead
 from guidegen.paper_proof.stream import stream_of
@@ -38,6 +38,9 @@ class Head:
     """From 0."""
 
     sides: int
+    chapter: str
+    """Pattern of the title of the chapter that the side is of."""
+
     continued: str
     """Pattern of the words that say what goes on here; empty if nothing does."""
 
@@ -52,9 +55,9 @@ def head_pieces(head: Head) -> tuple[Piece, ...]:
     pieces = [
         Piece(
             each.part,
-            each.pattern.replace(SIDE_NUMBER, str(head.side + 1)).replace(
-                SIDE_COUNT, str(head.sides)
-            ),
+            each.pattern.replace(SIDE_NUMBER, str(head.side + 1))
+            .replace(SIDE_COUNT, str(head.sides))
+            .replace(CHAPTER, head.chapter),
             each.of,
             each.span,
             each.points,

@@ -9,10 +9,13 @@ from collections.abc import Iterator, Sequence
 from guidegen.finding import Rule
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.compare_ink import MILLIMETER
-from guidegen.paper_proof.model import Expected
+from guidegen.paper_proof.match import is_said
+from guidegen.paper_proof.model import CodePlace, Expected
 from guidegen.paper_proof.read_pdf import PdfRead
 from guidegen.paper_proof.sheet_model import Box, SideRead
+from guidegen.paper_proof.values import Values
 from guidegen.proof.faults import Faults
+from guidegen.proof.read_text import fold
 
 _SLACK = 0.05
 """Points."""
@@ -28,7 +31,7 @@ def safe_of(side: SideRead, expected: Expected) -> Box:
     return trim_of(side, expected).grown(-float(expected.safe) * MILLIMETER)
 
 
-def compare_file(pdf: PdfRead, expected: Expected, faults: Faults) -> None:
+def compare_file(pdf: PdfRead, expected: Expected, values: Values, faults: Faults) -> None:
     """Hold the file itself against what is expected."""
     if pdf.title != expected.document:
         faults.add(
@@ -44,21 +47,40 @@ def compare_file(pdf: PdfRead, expected: Expected, faults: Faults) -> None:
             fix="take them out of the file",
             span=expected.span,
         )
-    patterns = {piece.pattern for group in expected.groups for piece in group.pieces}
-    for bookmark in pdf.bookmarks:
-        if " ".join(bookmark.split()) not in patterns:
-            faults.add(
-                rules.UNCLAIMED_TEXT,
-                f"has the bookmark `{bookmark}`, which is not in this truck's guide",
-                fix="let bookmarks be the headings of the sheet",
-                span=expected.span,
-            )
+    for bookmark in _strange_bookmarks(pdf, expected, values):
+        faults.add(
+            rules.UNCLAIMED_TEXT,
+            f"has the bookmark `{bookmark}`, which is not in this truck's guide, or not there",
+            fix="let bookmarks be the headings of the sheet",
+            span=expected.span,
+        )
+    if expected.bookmarks is not None and len(pdf.bookmarks) < len(expected.bookmarks):
+        faults.add(
+            rules.TEXT_MISSING,
+            f"has {len(pdf.bookmarks)} bookmarks and not {len(expected.bookmarks)}",
+            fix="let bookmarks be the headings of the sheet",
+            span=expected.span,
+        )
 
 
-def compare_paper(sides: Sequence[SideRead], expected: Expected, faults: Faults) -> None:
+def _strange_bookmarks(pdf: PdfRead, expected: Expected, values: Values) -> Iterator[str]:
+    if expected.bookmarks is None:
+        patterns = {piece.pattern for group in expected.groups for piece in group.pieces}
+        yield from (each for each in pdf.bookmarks if fold(each) not in patterns)
+        return
+    for place, bookmark in enumerate(pdf.bookmarks):
+        wanted = expected.bookmarks[place : place + 1]
+        if not any(is_said(piece.pattern, fold(bookmark), values) for piece in wanted):
+            yield bookmark
+
+
+def compare_paper(
+    sides: Sequence[SideRead], expected: Expected, values: Values, faults: Faults
+) -> None:
     """Hold the size of each side against what is expected, and what lies over it."""
     for number, side in enumerate(sides, start=1):
-        for rule, what in _faults_of(side, expected):
+        spoken = _faults_of_spoken(side, expected, values)
+        for rule, what in (*_faults_of(side, expected), *spoken):
             faults.add(
                 rule,
                 what,
@@ -70,13 +92,22 @@ def compare_paper(sides: Sequence[SideRead], expected: Expected, faults: Faults)
 
 def _faults_of(side: SideRead, expected: Expected) -> Iterator[tuple[Rule, str]]:
     yield from _faults_of_size(side, expected)
-    if side.annotations:
-        yield rules.MORE_THAN_PAGES, f"has {side.annotations} notes or links over it"
+    notes = side.annotations + (0 if expected.is_bound else len(side.links))
+    if notes:
+        yield rules.MORE_THAN_PAGES, f"has {notes} notes or links over it"
     pictures = sum(each.is_artifact and not each.is_plain for each in side.drawn)
-    if pictures > bool(expected.link) and not expected.has_logo:
+    has_code = bool(expected.link) and expected.code is CodePlace.EACH_HEAD
+    if pictures > has_code and not expected.has_logo:
         yield rules.FIGURE_DIFFERS, "has a picture beside the body, and it is no code"
+
+
+def _faults_of_spoken(
+    side: SideRead, expected: Expected, values: Values
+) -> Iterator[tuple[Rule, str]]:
     for each in side.spoken:
-        if each not in expected.spoken:
+        if each in expected.spoken:
+            continue
+        if not any(is_said(pattern, fold(each), values) for pattern in expected.spoken):
             yield rules.SPOKEN_DIFFERS, f"says `{each}` aloud for a picture"
 
 

@@ -9,6 +9,8 @@ from typing import NamedTuple
 
 from guidegen.paper_proof.diagnose import Gap, report_gap
 from guidegen.paper_proof.match import ends_after, match, match_loosely
+from guidegen.paper_proof.model import PAGE
+from guidegen.paper_proof.page_named import PageNamed
 from guidegen.paper_proof.placed import Placed, Wanted
 from guidegen.paper_proof.stream import Stream
 from guidegen.paper_proof.values import Values
@@ -39,6 +41,7 @@ class Words:
     values: Values
     faults: Faults
     placed: list[Placed] = field(default_factory=list)
+    pages: list[PageNamed] = field(default_factory=list)
     read_values: int = 0
     """Values that were read back equal."""
 
@@ -64,8 +67,7 @@ class Words:
         found = match(wanted.piece.pattern, self.stream.text, at.position, self.values)
         if found is None:
             return None
-        self._judge(wanted, found.values)
-        self.placed.append(Placed(wanted, at.position, found.end))
+        self._judge(Placed(wanted, at.position, found.end), found.values)
         return _Place(at.piece + 1, found.end)
 
     def _read_wrong(self, at: _Place) -> _Place | None:
@@ -80,8 +82,7 @@ class Words:
                 found = match_loosely(wanted.piece.pattern, self.stream.text, at.position, end)
                 if found is None or not self._begins(at.piece + 1, end):
                     return None
-                self._judge(wanted, found.values)
-                self.placed.append(Placed(wanted, at.position, end))
+                self._judge(Placed(wanted, at.position, end), found.values)
                 return _Place(at.piece + 1, end)
         return None
 
@@ -99,8 +100,13 @@ class Words:
         opening = _opening(self.wanted[piece])
         return self.stream.text.startswith(opening, end + 1) if opening else True
 
-    def _judge(self, wanted: Wanted, values: tuple[ValueInText, ...]) -> None:
+    def _judge(self, placed: Placed, values: tuple[ValueInText, ...]) -> None:
+        wanted = placed.wanted
+        self.placed.append(placed)
         for value in values:
+            if value.fact.startswith(PAGE):
+                self.pages.append(PageNamed.at(value, placed, self.stream))
+                continue
             rule, fault = self.values.judge(value.fact, value.text)
             if fault:
                 span = self.values.facts[value.fact].provenance.span

@@ -24,6 +24,7 @@ _ALIKE = 0.6
 
 _MISSING = {
     Part.CAUTION: rules.CAUTION_MISSING,
+    Part.TALLY: rules.CAUTION_MISSING,
     Part.STEP: rules.STEP_MISSING,
     Part.VALUE: rules.VALUE_MISSING,
     Part.FIGURE: rules.FIGURE_DIFFERS,
@@ -48,6 +49,8 @@ class Gap:
 
     def elsewhere(self, piece: Piece) -> int | None:
         """Return where *piece* stands instead, if it stands as often as it is wanted."""
+        if piece.part is Part.TALLY:
+            return None
         text, pattern = self.stream.text, piece.pattern
         places = [e for e in self.stream.starts if match(pattern, text, e, self.values)]
         wanted = sum(each.piece.pattern == pattern for each in self.wanted)

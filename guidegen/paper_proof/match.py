@@ -10,12 +10,16 @@ from collections.abc import Iterator
 from functools import lru_cache
 from typing import NamedTuple
 
+from guidegen.paper_proof.model import PAGE
 from guidegen.paper_proof.stream import BREAK, BREAKING
 from guidegen.paper_proof.values import Values
 from guidegen.proof.read_text import ValueInText
 
 _SLOT = "\0"
-_LONGEST_VALUE = 400
+_LONGEST_VALUE = 1500
+_NUMBER = re.compile("[0-9]{1,4}")
+"""Of a page: whether it is the right one is judged when all pieces are found."""
+
 _END = re.compile(r"[ \n]|\Z")
 
 
@@ -43,6 +47,12 @@ def match(pattern: str, text: str, position: int, values: Values) -> Found | Non
                 return None
             position = end
     return Found(position, tuple(found)) if _ends(text, position) else None
+
+
+def is_said(pattern: str, text: str, values: Values) -> bool:
+    """Return whether *text* is *pattern*, every value read back equal, and nothing more."""
+    found = match(pattern, text, 0, values)
+    return found is not None and found.end == len(text)
 
 
 def match_loosely(pattern: str, text: str, position: int, end: int) -> Found | None:
@@ -78,6 +88,9 @@ def _ends(text: str, position: int) -> bool:
 def _value(
     name: str, after: str, text: str, position: int, values: Values
 ) -> tuple[int, str] | None:
+    if name.startswith(PAGE):
+        number = _NUMBER.match(text, position)
+        return (number.end(), number[0]) if number and _goes_on(after, text, number.end()) else None
     for known in values.proved(name):
         end = position + len(known)
         if text.startswith(known, position) and _goes_on(after, text, end):
@@ -117,7 +130,7 @@ def _literal(words: str) -> re.Pattern[str]:
 @lru_cache(maxsize=4096)
 def _loose(pattern: str) -> re.Pattern[str]:
     parts = [
-        "(.{1,300}?)" if place % 2 else _expression(words)
+        f"(.{{1,{_LONGEST_VALUE}}}?)" if place % 2 else _expression(words)
         for place, words in enumerate(pattern.split(_SLOT))
     ]
     return re.compile("".join(parts), re.DOTALL)

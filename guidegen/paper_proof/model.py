@@ -5,7 +5,8 @@ Refuses to know cards: a booklet, a quiz or a sheet is proved by stating its pie
 """
 
 import enum
-from dataclasses import dataclass, fields
+from collections.abc import Mapping
+from dataclasses import dataclass, field, fields
 from decimal import Decimal
 
 from guidegen.decks.sizes import Side
@@ -13,6 +14,7 @@ from guidegen.figures.model import Figure
 from guidegen.guide.model import Guide
 from guidegen.proof.model import Failure
 from guidegen.source import Span
+from guidegen.units.model import Fact
 
 
 class Part(enum.Enum):
@@ -21,6 +23,9 @@ class Part(enum.Enum):
     TEXT = "text"
     STEP = "step"
     CAUTION = "caution"
+    TALLY = "tally"
+    """How many cautions of each kind a work has; others have as many."""
+
     VALUE = "value"
     FIGURE = "figure"
     """A word or value in a drawing."""
@@ -55,6 +60,15 @@ class Piece:
     signal: str = ""
     """Signal word that it begins with, if it is a caution."""
 
+    anchor: str = ""
+    """Name of the place, if pages are named that it stands on; see `page_of`."""
+
+    is_opening: bool = False
+    """Whether it belongs to what a procedure begins with, before any step."""
+
+    is_heading: bool = False
+    """Whether the contents list it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -70,6 +84,37 @@ class Group:
 
     figure: Figure | None = None
     """The drawing that stands in it."""
+
+    turns: bool = False
+    """Whether nothing that comes before it may stand on the side that it begins on."""
+
+    chapter: str = ""
+    """Pattern of the title of the chapter that begins with it, to be named in the head from this
+    side on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Listed:
+    """What an index must list, under one of its own words at least."""
+
+    pattern: str
+    keys: str
+    """The part of `pattern` that it is looked up by."""
+
+    anchor: str
+    """Of the piece whose page is named."""
+
+    span: Span | None
+
+
+class CodePlace(enum.Enum):
+    """Where the code stands."""
+
+    EACH_HEAD = "each-head"
+    """Around the body of each side."""
+
+    FIRST_BODY = "first-body"
+    """In the body of the first side, and nowhere else."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +162,7 @@ class Expected:
     """The body."""
 
     continued: str = ""
-    """Word before what is continued; empty if no side says so."""
+    """Word before what is continued; empty if what goes on is repeated without one."""
 
     link: str = ""
     """What the code on each side says; empty if there is none."""
@@ -140,10 +185,38 @@ class Expected:
     counts: PaperCounts = PaperCounts()
     """What the body holds, if all of it is found."""
 
+    bookmarks: tuple[Piece, ...] | None = None
+    """The outline, in order, each with its anchor; without it, any piece may be a bookmark."""
+
+    index: tuple[Listed, ...] = ()
+    """What is listed from A to Z after the last of `groups`."""
+
+    is_bound: bool = False
+    """Whether it is a book: the first side is a cover without a head, lines of dots lead to page
+    numbers, and links within the file are allowed where they lead to the page that is printed."""
+
+    code: CodePlace = CodePlace.EACH_HEAD
+
+    others: Mapping[str, Fact] = field(default_factory=dict)
+    """Values that are not the truck's and must stand there all the same, by names of their own."""
+
+    unsound: Mapping[str, str] = field(default_factory=dict)
+    """What is wrong with questions that have not the one right answer, by their ids."""
+
 
 SIDE_NUMBER = "\1"
 SIDE_COUNT = "\2"
 """Stand in patterns of the head for the number of the side, and for how many there are."""
+
+CHAPTER = "\3"
+"""Stands in patterns of the head for the title of the chapter that the side is of."""
+
+PAGE = "page:"
+
+
+def page_of(anchor: str) -> str:
+    """Return the pattern of the number of the side on which the piece of *anchor* stands."""
+    return f"\0{PAGE}{anchor}\0"
 
 
 @dataclass(frozen=True, slots=True)

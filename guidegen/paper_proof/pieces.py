@@ -77,6 +77,12 @@ def groups_of_facts(names: tuple[str, ...], guide: Guide, *, large: bool) -> Ite
         yield Group((first, *rows) if opens else rows, opens=opens, running=fold(heading))
 
 
+def piece_of_value(name: str, guide: Guide) -> Piece:
+    """Return what must be read for a row with one value: its label and the value."""
+    (piece,) = _row(name, guide.facts[name].provenance.span, large=False)
+    return piece
+
+
 def pieces_of_figure(figure: Figure) -> Iterator[Piece]:
     """Yield the words and values in a drawing, in reading order."""
     for written in figure.writing:
@@ -87,12 +93,13 @@ def pieces_of_figure(figure: Figure) -> Iterator[Piece]:
 
 def _opening(procedure: Procedure) -> Iterator[Piece]:
     title = procedure.title
-    yield Piece(Part.TEXT, pattern_of(title), f"title of `{procedure.id}`", title.span)
+    of = f"title of `{procedure.id}`"
+    yield Piece(Part.TEXT, pattern_of(title), of, title.span, is_opening=True)
     states = ", ".join(STATES[aspect][state] for aspect, state in procedure.state)
     lines = [(LABELS["state"], states)] if states else []
     for label, says in (*lines, (LABELS["station"], STATIONS[procedure.station])):
         of = f"`{label}` of `{procedure.id}`"
-        yield Piece(Part.TEXT, fold(f"{label}: {says}"), of, procedure.span)
+        yield Piece(Part.TEXT, fold(f"{label}: {says}"), of, procedure.span, is_opening=True)
 
 
 def _caution(caution: Caution, procedure: str) -> Piece:

@@ -10,22 +10,34 @@ from dataclasses import dataclass, replace
 from guidegen.decks.model import Card, Issue
 from guidegen.guide.model import Guide
 from guidegen.paper_proof import rules
+from guidegen.paper_proof.booklet_claims import BookletOrder, claims_of_booklet
 from guidegen.paper_proof.card_claims import claims_of_card
 from guidegen.paper_proof.compare_code import CodeFaults, compare_code
 from guidegen.paper_proof.compare_flow import compare_flow
 from guidegen.paper_proof.compare_groups import Groups
 from guidegen.paper_proof.compare_head import Head, compare_head
+from guidegen.paper_proof.compare_index import Index
 from guidegen.paper_proof.compare_ink import Ink
 from guidegen.paper_proof.compare_paper import compare_file, compare_paper, safe_of, trim_of
 from guidegen.paper_proof.compare_words import Words
-from guidegen.paper_proof.model import Expected, PaperCounts, PaperVerdict, Part
+from guidegen.paper_proof.model import CodePlace, Expected, PaperCounts, PaperVerdict, Part
+from guidegen.paper_proof.page_named import (
+    compare_bookmarks,
+    compare_links,
+    compare_pages,
+    sides_of,
+)
 from guidegen.paper_proof.placed import Placed, wanted_of
+from guidegen.paper_proof.quiz_claims import claims_of_quiz
 from guidegen.paper_proof.read_pdf import PdfRead, UnreadablePdf
-from guidegen.paper_proof.sheet_model import SideRead
+from guidegen.paper_proof.sheet_claims import SheetOrder
+from guidegen.paper_proof.sheet_model import SideRead, TextRead
+from guidegen.paper_proof.signoff_claims import claims_of_signoff
 from guidegen.paper_proof.stream import Stream, stream_of
 from guidegen.paper_proof.unchecked import UNCHECKED
 from guidegen.paper_proof.values import Values
 from guidegen.proof.faults import Faults
+from guidegen.training.model import Quiz
 
 
 def prove_card(
@@ -43,6 +55,21 @@ def prove_card(
     return prove_paper(pdf, claims_of_card(card, guide, issue), values)
 
 
+def prove_booklet(pdf: bytes, order: BookletOrder) -> PaperVerdict:
+    """Return what the proof finds of the PDF of a booklet."""
+    return prove_paper(pdf, claims_of_booklet(order))
+
+
+def prove_quiz_sheet(pdf: bytes, quiz: Quiz, order: SheetOrder) -> PaperVerdict:
+    """Return what the proof finds of the PDF of a quiz with its key."""
+    return prove_paper(pdf, claims_of_quiz(quiz, order))
+
+
+def prove_signoff(pdf: bytes, order: SheetOrder) -> PaperVerdict:
+    """Return what the proof finds of the PDF of a sign-off sheet for a driver's first truck."""
+    return prove_paper(pdf, claims_of_signoff(order))
+
+
 def prove_cards(drawn: Iterable[tuple[Card, bytes]], guide: Guide, issue: Issue) -> PaperVerdict:
     """Return what the proof finds of all cards of one truck, each with its PDF."""
     values = Values(guide.facts)
@@ -56,7 +83,7 @@ def prove_paper(pdf: bytes, expected: Expected, values: Values | None = None) ->
     counts = PaperCounts()
     try:
         with PdfRead(pdf) as read:
-            known = values or Values(expected.guide.facts)
+            known = values or Values({**expected.guide.facts, **expected.others})
             counts = _Proof(expected, read, known, faults).prove()
     except UnreadablePdf as error:
         faults.add(
@@ -64,6 +91,14 @@ def prove_paper(pdf: bytes, expected: Expected, values: Values | None = None) ->
             f"cannot be opened: {error}",
             fix="draw it again",
             span=expected.span,
+        )
+    for question, what in expected.unsound.items():
+        faults.add(
+            rules.QUESTION_UNSOUND,
+            f"asks `{question}`, of which {what}",
+            fix="repair what writes the quiz",
+            span=expected.span,
+            mark=question,
         )
     return PaperVerdict(counts, tuple(faults.found), UNCHECKED)
 
@@ -76,42 +111,73 @@ class _Proof:
     faults: Faults
 
     def prove(self) -> PaperCounts:
-        compare_file(self.pdf, self.expected, self.faults)
+        compare_file(self.pdf, self.expected, self.values, self.faults)
         sides, codes = list[SideRead](), 0
         for number in range(len(self.pdf)):
             side = self.pdf.side(number)
             sides.append(side)
             codes += self._code(side, number)
-        compare_paper(sides, self.expected, self.faults)
+        compare_paper(sides, self.expected, self.values, self.faults)
         return self._compare(sides, codes)
 
     def _compare(self, sides: list[SideRead], codes: int) -> PaperCounts:
-        body = stream_of(
-            (number, text)
-            for number, side in enumerate(sides)
-            for text in side.texts
-            if not text.is_head
-        )
+        body, rest = self._parted(sides)
         words = Words(tuple(wanted_of(self.expected.groups)), body, self.values, self.faults)
         words.compare()
         groups = Groups(self.expected, sides, body, self.faults)
         groups.compare(words.placed)
+        index = Index(self.expected.index, rest, self.values, self.faults)
+        index.compare()
+        named = (*words.pages, *index.named)
+        at = sides_of(words.placed, body)
+        compare_pages(named, at, self.faults)
+        wanted = self.expected.bookmarks or ()
+        compare_bookmarks(wanted, self.pdf.bookmark_sides, at, self.faults)
+        compare_links(sides, named, self.faults)
         for number, side in enumerate(sides):
             mark = f"side {number + 1}"
             Ink(side, safe_of(side, self.expected), mark, self.faults).compare()
             texts = [text for text in side.texts if not text.is_head]
             compare_flow(texts, _in_figures(words.placed, body, number), mark, self.faults)
             label = self.expected.continued
-            goes_on = groups.opens_side(number, words.placed) if label else ""
-            head = Head(self.expected.head, number, len(sides), goes_on, label, self.expected.span)
-            around = [text for text in side.texts if text.is_head]
+            goes_on = groups.opens_side(number, words.placed)
+            head = Head(
+                () if self.expected.is_bound and number == 0 else self.expected.head,
+                number,
+                len(sides),
+                groups.chapter_of(number, words.placed),
+                goes_on,
+                label,
+                self.expected.span,
+            )
+            around = [text for text in side.texts if text.is_head and not self._leads(text)]
             compare_head(head, around, self.values, self.faults)
         return replace(
             self._found(words.placed), sides=len(sides), codes=codes, values=words.read_values
         )
 
+    def _parted(self, sides: list[SideRead]) -> tuple[Stream, Stream]:
+        """Return the body, to the heading of the index if there is one, and what follows it."""
+        reads = [
+            (number, text)
+            for number, side in enumerate(sides)
+            for text in side.texts
+            if not text.is_head
+        ]
+        end = len(reads)
+        if self.expected.index:
+            heading = self.expected.groups[-1].pieces[-1].pattern
+            last = [at for at, (_, text) in enumerate(reads) if text.text.strip() == heading]
+            end = last[-1] + 1 if last else end
+        return stream_of(reads[:end]), stream_of(reads[end:])
+
+    def _leads(self, text: TextRead) -> bool:
+        """Whether it is a line of dots, which leads from words to the number of a page."""
+        return self.expected.is_bound and not text.text.strip(" .")
+
     def _code(self, side: SideRead, number: int) -> bool:
-        if not self.expected.link:
+        in_body = self.expected.code is CodePlace.FIRST_BODY
+        if not self.expected.link or (number and in_body):
             return False
         return compare_code(
             side,

@@ -14,6 +14,7 @@ import pypdfium2  # type: ignore[import-untyped]  # it has no hints
 import pypdfium2.raw as pdfium  # type: ignore[import-untyped]  # ditto
 from PIL import Image
 
+from guidegen.paper_proof.read_links import links_on
 from guidegen.paper_proof.read_spoken import spoken_on
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, Object, Point, SideRead, TextRead
 
@@ -80,19 +81,28 @@ class PdfRead:
         """Titles of the outline."""
         return tuple(each.get_title() for each in self._document.get_toc())
 
+    @property
+    def bookmark_sides(self) -> tuple[int, ...]:
+        """The pages that they lead to, from 0; less than 0 if one leads nowhere."""
+        places = (each.get_dest() for each in self._document.get_toc())
+        found = (place.get_index() if place else None for place in places)
+        return tuple(-1 if side is None else int(side) for side in found)
+
     def side(self, number: int) -> SideRead:
         """Return page *number*, from 0."""
         page = self._page(number)
         letters = page.get_textpage()
         trim = page.get_trimbox(fallback_ok=False)
+        links = links_on(self._document, page)
         side = SideRead(
             Box(*page.get_mediabox()),
             Box(*trim) if trim else None,
             Box(*page.get_cropbox()),
             page.get_rotation() != 0,
-            pdfium.FPDFPage_GetAnnotCount(page),
+            pdfium.FPDFPage_GetAnnotCount(page) - len(links),
             tuple(self._objects(page, letters)),
             spoken_on(page),
+            links,
         )
         letters.close()
         return side

@@ -94,6 +94,17 @@ UNCLAIMED_TEXT = Rule(
 GROUP_PARTED = Rule(
     "paper-group-parted", "what belongs together is looked for on one side, and half of it found"
 )
+PAGE_NAMED_WRONGLY = Rule(
+    "paper-page-named-wrongly", "the driver opens another page, and does what is asked for there"
+)
+INDEX_DIFFERS = Rule(
+    "paper-index-differs", "the driver looks a word up and does not find what the guide says of it"
+)
+KEY_NOT_APART = Rule("paper-key-not-apart", "drivers read the right answers beside the questions")
+QUESTION_UNSOUND = Rule(
+    "paper-question-unsound",
+    "the guide calls another answer right than the quiz, or two, and drivers argue",
+)
 CODE_MISSING = Rule("paper-code-missing", "the camera finds no way from the card to the guide")
 CODE_DIFFERS = Rule("paper-code-differs", "the camera leads the driver to another truck's guide")
 CODE_TOO_SMALL = Rule(

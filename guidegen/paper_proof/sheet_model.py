@@ -103,6 +103,14 @@ class DrawnRead(NamedTuple):
     """Of the segments of a picture, on its own grid."""
 
 
+class LinkRead(NamedTuple):
+    """A link to a page of the same file."""
+
+    box: Box
+    side: int
+    """That it leads to, from 0."""
+
+
 Object = TextRead | DrawnRead
 
 
@@ -123,9 +131,13 @@ class SideRead:
     """Whether it is shown turned."""
 
     annotations: int
+    """Notes, links to elsewhere and the like, but for `links`."""
+
     objects: tuple[Object, ...]
     spoken: tuple[str, ...]
     """Read aloud in place of pictures."""
+
+    links: tuple[LinkRead, ...] = ()
 
     @property
     def texts(self) -> tuple[TextRead, ...]:

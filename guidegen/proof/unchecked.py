@@ -31,7 +31,9 @@ Whether an inspection round is the shortest, and whether its places are where th
 Whether what a quiz asks is worth asking, and whether a hazard or step that it calls a wrong answer
  could be right at the truck: answers are held against the guide, and the fleet's other values
  against the quiz that was written.
-Cards, and quizzes and sign-off sheets on paper: this proof reads the site.
+What a proof of paper leaves out, of the cards: it reads them back from their files, and says so
+ itself. Whatever commands print (cards, sheets of several cards, booklets, quizzes, sign-off
+ sheets) is no part of what is published, and this proof has not seen it.
 """
 
 UNCHECKED = tuple(_STATEMENTS.strip().replace("\n ", " ").splitlines())

@@ -10,7 +10,7 @@ import shutil
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from typing import Any
+from typing import Any, Protocol
 
 from guidegen.build.load import load_fleet
 from guidegen.build.project import open_project
@@ -50,6 +50,12 @@ class ChangingTypesetter(Typesetter):
         given = self._change({**json.loads(matter), "stamp": copy.deepcopy(dict(stamp))})
         shared = {name: each for name, each in given.items() if name != "stamp"}
         return super().draw(as_file(shared), given["stamp"], date)
+
+
+class Provable(Protocol):
+    """What a PDF can be proved against."""
+
+    def rules_of(self, pdf: bytes) -> frozenset[str]: ...
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,11 +158,7 @@ class Shop:
 
     def with_templates(self, folder: Path, file: str, old: str, new: str) -> Path:
         """Return a copy of the templates with one place of one file changed."""
-        shutil.copytree(self.templates, folder, dirs_exist_ok=True)
-        text = (self.templates / file).read_text(encoding="utf-8")
-        assert text.count(old) == 1, (file, old)
-        (folder / file).write_text(text.replace(old, new), encoding="utf-8", newline="\n")
-        return folder
+        return with_change(self.templates, folder, file, old, new)
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,10 +166,19 @@ class PaperPlant:
     """One PDF with one fault in it."""
 
     what: str
-    order: Order
+    order: Provable
     pdf: bytes
     rules: frozenset[str]
     """Names of the rules of which one at least must be broken."""
+
+
+def with_change(templates: Path, folder: Path, file: str, old: str, new: str) -> Path:
+    """Return *folder*, filled with *templates* of which one place is changed."""
+    shutil.copytree(templates, folder, dirs_exist_ok=True)
+    text = (templates / file).read_text(encoding="utf-8")
+    assert text.count(old) == 1, (file, old)
+    (folder / file).write_text(text.replace(old, new), encoding="utf-8", newline="\n")
+    return folder
 
 
 def replaced_by(given: Given) -> Change:

@@ -1,7 +1,7 @@
 import pytest
 from plants.fields import PLANTED
 from plants.paper_faults import PAPER_KINDS
-from plants.paper_press import Shop
+from plants.paper_press import Order, Shop
 
 from guidegen.finding import Rule, Severity
 from guidegen.paper_proof import rules
@@ -19,6 +19,7 @@ def test_every_planted_fault_is_caught_for_what_it_is(
     for plant in PAPER_KINDS[kind](shop):
         planted += 1
         assert plant.rules <= set(EVERY)
+        assert isinstance(plant.order, Order)
         assert plant.pdf != shop.whole(plant.order), plant.what
         found = plant.order.rules_of(plant.pdf)
         if not plant.rules & found:
