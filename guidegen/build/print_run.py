@@ -16,6 +16,8 @@ from guidegen.finding import Findings
 from guidegen.paper.boxes import count_pages
 from guidegen.paper.impose import DrawnCard, impose
 from guidegen.paper.stock import Printing
+from guidegen.paper_proof.model import PaperVerdict
+from guidegen.paper_proof.prove import prove_booklet, prove_cards
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +52,7 @@ class PrintRun:
 def print_cards(
     shop: PrintShop, order: PrintOrder, findings: Findings, progress: Progress = unseen
 ) -> PrintRun:
-    """Draw all that *order* asks for; write a unit's cards when all of them could be drawn.
+    """Draw all that *order* asks for; write a unit's cards when all of them are drawn and proved.
 
     A file is replaced as a whole: nobody ever prints half of one. Trucks of one edition are drawn
     one after another, since what they share is then laid out once; what is laid on sheets keeps
@@ -84,7 +86,7 @@ def print_booklet(
     If it has faults nothing is returned, and no file is touched.
     """
     pdf = shop.booklet(number, stock, findings)
-    if pdf is None:
+    if pdf is None or not _is_proved(prove_booklet(pdf, shop.order(number, stock)), findings):
         return None
     write_whole(path, pdf)
     return count_pages(pdf)
@@ -105,7 +107,9 @@ class _Printed:
 def _print_unit(shop: PrintShop, order: PrintOrder, number: str) -> _Printed:
     own = Findings()
     printed = list(shop.cards(number, order.kinds, own))
-    if own.has_errors:
+    guide = shop.loaded.guides[number]
+    drawn = ((each.card, each.pdf) for each in printed)
+    if own.has_errors or not _is_proved(prove_cards(drawn, guide, shop.issue(guide)), own):
         return _Printed(own)
     return _Printed(
         own,
@@ -114,6 +118,11 @@ def _print_unit(shop: PrintShop, order: PrintOrder, number: str) -> _Printed:
         sum(count_pages(card.pdf) for card in printed),
         tuple(card.as_drawn() for card in printed) if order.printing is not None else (),
     )
+
+
+def _is_proved(verdict: PaperVerdict, findings: Findings) -> bool:
+    findings.extend(failure.as_finding() for failure in verdict.failures)
+    return verdict.is_proved
 
 
 def write_whole(path: Path, content: bytes) -> Path:

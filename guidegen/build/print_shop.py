@@ -22,6 +22,7 @@ from guidegen.paper.card import BLEED, CardPress
 from guidegen.paper.impose import DrawnCard
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
+from guidegen.paper_proof.booklet_claims import BookletOrder
 from guidegen.round.model import Round
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.read import read_cards, read_theme
@@ -97,6 +98,12 @@ class PrintShop:
         press = BookletPress.at(self.folder, self.theme, fleet.name)
         booklet = Booklet(guide, self._round_of(guide), stock, fleet.span)
         return press.draw(booklet, self.issue(guide), findings)
+
+    def order(self, number: str, stock: Side) -> BookletOrder:
+        """Return what the booklet of the unit *number* is held against."""
+        guide, fleet = self.loaded.guides[number], self.loaded.fleet
+        tour = self._round_of(guide)
+        return BookletOrder(guide, tour, stock, fleet.name, self.issue(guide), fleet.span)
 
     def by_edition(self, units: Iterable[str]) -> tuple[str, ...]:
         """Return *units* with those of one edition next to one another, each once."""

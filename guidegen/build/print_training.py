@@ -13,6 +13,7 @@ from guidegen.build.print_run import write_whole
 from guidegen.build.print_shop import check_issue, paper_folder, theme_of
 from guidegen.build.project import Project
 from guidegen.decks.deal import issue_of
+from guidegen.decks.sizes import SIDES
 from guidegen.finding import Findings
 from guidegen.paper import quiz as quiz_sheet
 from guidegen.paper import signoff as signoff_sheet
@@ -20,6 +21,9 @@ from guidegen.paper.matter import Matter
 from guidegen.paper.sheet_press import Body, SheetPress
 from guidegen.paper.signoff import Told
 from guidegen.paper.stock import Stock
+from guidegen.paper_proof.model import PaperVerdict
+from guidegen.paper_proof.prove import prove_quiz_sheet, prove_signoff
+from guidegen.paper_proof.sheet_claims import SheetOrder
 from guidegen.training.model import Quiz
 from guidegen.training.signoff import Signoff
 
@@ -48,7 +52,10 @@ class TrainingShop:
         def body(matter: Matter) -> Body:
             return quiz_sheet.quiz_body(quiz, matter)
 
-        return self._print(quiz_sheet.TEMPLATE, "quiz", body, order, findings)
+        def prove(pdf: bytes, sheet: SheetOrder) -> PaperVerdict:
+            return prove_quiz_sheet(pdf, quiz, sheet)
+
+        return self._print(_Sheet(quiz_sheet.TEMPLATE, "quiz", body, prove), order, findings)
 
     def signoff(
         self, signoff: Signoff, told: Sequence[Told], order: TrainingOrder, findings: Findings
@@ -58,18 +65,16 @@ class TrainingShop:
         def body(matter: Matter) -> Body:
             return signoff_sheet.signoff_body(signoff, matter, told)
 
+        def prove(pdf: bytes, sheet: SheetOrder) -> PaperVerdict:
+            return prove_signoff(pdf, sheet)
+
         known = signoff.differences.known if signoff.differences else ""
         name = f"signoff-from-{known}" if known else "signoff"
-        return self._print(signoff_sheet.TEMPLATE, name, body, order, findings)
+        # Of differences on paper there is no proof yet; `paper_proof/unchecked.py` says so.
+        sheet = _Sheet(signoff_sheet.TEMPLATE, name, body, None if known else prove)
+        return self._print(sheet, order, findings)
 
-    def _print(
-        self,
-        template: str,
-        name: str,
-        body: Callable[[Matter], Body],
-        order: TrainingOrder,
-        findings: Findings,
-    ) -> Path | None:
+    def _print(self, sheet: "_Sheet", order: TrainingOrder, findings: Findings) -> Path | None:
         own = Findings()
         fleet, guide = self.loaded.fleet, self.loaded.guides[order.unit]
         check_issue(fleet, own)
@@ -78,8 +83,24 @@ class TrainingShop:
         if own.has_errors or theme is None:
             return None
         issue = issue_of(guide, fleet.issued, fleet.address)
-        press = SheetPress.at(paper_folder(self.project) / template, theme, fleet.name)
-        drawn = press.draw(body(Matter(guide)), guide, issue, order.stock, findings)
+        press = SheetPress.at(paper_folder(self.project) / sheet.template, theme, fleet.name)
+        drawn = press.draw(sheet.body(Matter(guide)), guide, issue, order.stock, findings)
         if drawn is None:
             return None
-        return write_whole(order.folder / order.unit / f"{name}.pdf", drawn)
+        if sheet.prove is not None:
+            asked = SheetOrder(guide, SIDES[order.stock.id], issue, fleet.span)
+            verdict = sheet.prove(drawn, asked)
+            findings.extend(failure.as_finding() for failure in verdict.failures)
+            if not verdict.is_proved:
+                return None
+        return write_whole(order.folder / order.unit / f"{sheet.name}.pdf", drawn)
+
+
+@dataclass(frozen=True, slots=True)
+class _Sheet:
+    """One kind of sheet: how it is drawn, and how it is proved."""
+
+    template: str
+    name: str
+    body: Callable[[Matter], Body]
+    prove: Callable[[bytes, SheetOrder], PaperVerdict] | None
