@@ -56,9 +56,6 @@ class Theme:
     sizes: Mapping[str, Decimal]
     """Points."""
 
-    logo: str = ""
-    """Name of a file beside the theme; empty if there is none."""
-
     def as_file(self) -> dict[str, Any]:
         """Return how things look, font and language included, in types that JSON has."""
         return {
@@ -94,7 +91,6 @@ def theme_from(file: ThemeFile, findings: Findings) -> Theme | None:
     return Theme(
         MappingProxyType({name: str(stated.value) for name, stated in colors.items()}),
         MappingProxyType({name: points for name, (_, points) in sizes.items()}),
-        str(file.logo.value) if file.logo else "",
     )
 
 

@@ -97,7 +97,7 @@ def _faults_of(side: SideRead, expected: Expected) -> Iterator[tuple[Rule, str]]
         yield rules.MORE_THAN_PAGES, f"has {notes} notes or links over it"
     pictures = sum(each.is_artifact and not each.is_plain for each in side.drawn)
     has_code = bool(expected.link) and expected.code is CodePlace.EACH_HEAD
-    if pictures > has_code and not expected.has_logo:
+    if pictures > has_code:
         yield rules.FIGURE_DIFFERS, "has a picture beside the body, and it is no code"
 
 

@@ -167,9 +167,6 @@ class Expected:
     link: str = ""
     """What the code on each side says; empty if there is none."""
 
-    has_logo: bool = False
-    """Whether pictures may stand around the body, beside the code."""
-
     bleed: Decimal = Decimal(3)
     """Millimeters of paper around the trimmed side."""
 

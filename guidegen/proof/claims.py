@@ -202,6 +202,9 @@ def title_words(name: str) -> str:
     return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
 
 
+_ON_EVERY_PAGE = ((Mark.LABEL, "park_first"), (Mark.LABEL, "handbook_first"))
+"""What a page is not."""
+
 _ROUND_PAGE = PageClaims(ROUND, "round.html", ROUND, (), (), ())
 """What it must say stands in `RoundClaims`."""
 
@@ -211,8 +214,7 @@ _QUIZ_PAGE = PageClaims(QUIZ, "quiz.html", QUIZ, (), (), ())
 
 def _start_page() -> PageClaims:
     needed = [
-        (Mark.LABEL, "park_first"),
-        (Mark.LABEL, "handbook_first"),
+        *_ON_EVERY_PAGE,
         (Mark.FACT, "identity.number"),
         *((Mark.SIGNAL_DEFINITION, signal) for signal in SIGNAL_DEFINITIONS),
     ]
@@ -230,7 +232,7 @@ def _chapter_page(chapter: Chapter, figures: Mapping[str, Figure]) -> PageClaims
             for claim in _procedure_sequence(each, figures.get(each.id))
         ),
         tuple(claim for each in chapter.procedures for claim in _stance(each)),
-        ((Mark.LABEL, "park_first"), (Mark.CHAPTER, chapter.id)),
+        (*_ON_EVERY_PAGE, (Mark.CHAPTER, chapter.id)),
     )
 
 
@@ -242,7 +244,7 @@ def _data_page(guide: Guide) -> PageClaims:
             within = Within(row=name)
             marks = (Mark.FACT_LABEL, Mark.FACT, Mark.SOURCE)
             rows.extend(Claim(mark, name, within) for mark in marks)
-    needed = (Mark.LABEL, "park_first"), (Mark.LABEL, "value"), (Mark.LABEL, "source")
+    needed = *_ON_EVERY_PAGE, (Mark.LABEL, "value"), (Mark.LABEL, "source")
     return PageClaims(DATA, "data.html", DATA, tuple(rows), (), needed)
 
 

@@ -12,8 +12,6 @@ from guidegen.specs.section import Section
 _COLOR = r"#[0-9a-fA-F]{6}"
 _SAYS_COLOR = "a color such as #d05d29"
 _POINTS = r"[0-9]{1,2}(\.[0-9])? pt"
-_PICTURE = r"[A-Za-z0-9_-]+\.(svg|png)"
-_SAYS_PICTURE = "the name of an SVG or PNG file"
 _SAYS_POINTS = "a size in points such as 9.5 pt"
 
 
@@ -95,9 +93,3 @@ class ThemeFile(Section):
 
     sizes: ThemeSizes
     """Of type."""
-
-    logo: Annotated[
-        Stated | None,
-        TextField("Logo", r"[A-Za-z0-9_-]+\.(svg|png)", "the name of an SVG or PNG file"),
-    ] = None
-    """File beside the theme that stands in the head of each side, where there is room."""
