@@ -37,7 +37,7 @@ ACTS = MappingProxyType(
         "neutral": "Put the transmission in neutral.",
         "brake_set": "Set the parking brake.",
         "brake_released": "Release the parking brake and stay in the seat.",
-        "warm_up": "Let the engine idle until it is warm.",
+        "warm_up": "Let the engine idle outdoors until it is warm.",
     }
 )
 """Words of each act, by key; in the order in which one is chosen where several serve alike. The
