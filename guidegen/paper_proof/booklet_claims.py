@@ -223,12 +223,14 @@ def _tour(tour: Round, guide: Guide, span: Span) -> Iterator[Group]:
     for stop, leg in zip(tour.stops, tour.legs, strict=True):
         title, of = titles[stop.procedure], f"stop {stop.number} of the round"
         place = fold(f"{STATIONS[stop.station]}, {LABELS['page']}")
+        acts = [
+            Piece(Part.STEP, fold(ACTS[change.act]), f"act before {of}", title.span)
+            for change in leg.changes
+        ]
+        yield from (Group((act,), opens=False) for act in acts[:-1])
         yield Group(
             (
-                *(
-                    Piece(Part.STEP, fold(ACTS[change.act]), f"act before {of}", title.span)
-                    for change in leg.changes
-                ),
+                *acts[-1:],
                 Piece(Part.STEP, f"{stop.number} {pattern_of(title)}", of, title.span),
                 Piece(
                     Part.TEXT,

@@ -93,11 +93,12 @@ def _tour(tour: Round, guide: Guide) -> Iterator[Group]:
     yield Group((piece_of_label("checks_in_guide", first.title.span if first else None),))
     for stop, leg in zip(tour.stops, tour.legs, strict=True):
         procedure = procedures[stop.procedure]
-        acts = (
+        acts = [
             Piece(Part.STEP, fold(ACTS[change.act]), f"act before stop {stop.number}", None)
             for change in leg.changes
-        )
-        yield Group((*acts, *_stop(stop, procedure)), opens=False)
+        ]
+        yield from (Group((act,), opens=False) for act in acts[:-1])
+        yield Group((*acts[-1:], *_stop(stop, procedure)), opens=False)
 
 
 def _stop(stop: Stop, procedure: Procedure) -> Iterator[Piece]:
