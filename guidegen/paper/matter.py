@@ -169,8 +169,9 @@ class Matter:
             }
             says = f"stop {stop.number} of the round"
             # The last act stays with its stop; several and the stop can be more than a small side.
-            for pieces in (*([act] for act in acts[:-1]), [*acts[-1:], line]):
-                yield Group(tuple(pieces), opens=False, running="", span=title.span, says=says)
+            together: list[tuple[Piece, ...]] = [*((act,) for act in acts[:-1])]
+            for pieces in (*together, (*acts[-1:], line)):
+                yield Group(pieces, opens=False, running="", span=title.span, says=says)
 
     def drawing(self, procedure: Procedure) -> Piece | None:
         """Return the figure of *procedure*: its shapes as SVG, and its writing to be set on it."""

@@ -57,7 +57,7 @@ def test_everything_that_was_read_back_is_counted(site: Site) -> None:
 
     # Counted by hand in the pages of E-04. Values: ten rows, three names of the truck on the start
     # page, five in texts and the same five in the search index. Fixed words: on the start page
-    # 15, in the chapters 8 and 9, on the data page 34, in each of the six navigations 6. On the
+    # 15, in the chapters 9 and 10, on the data page 35, in each of the six navigations 6. On the
     # page of trucks to pick 4 values and 5 fixed words, on the sheet 58 and 130.
     assert units["E-04"] == Counts(
         pages=7,
@@ -65,7 +65,7 @@ def test_everything_that_was_read_back_is_counted(site: Site) -> None:
         steps=3,
         cautions=2,
         values=10 + 3 + 5 + 5 + 4 + 58,
-        labels=15 + 8 + 9 + 34 + 6 * 6 + 5 + 130,
+        labels=15 + 9 + 10 + 35 + 6 * 6 + 5 + 130,
         differences=23,
     )
     # The page of trucks to pick of T-18 names T-17 too, and T-18 has the sheet from T-17.
