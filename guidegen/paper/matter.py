@@ -158,9 +158,11 @@ class Matter:
         span = next(iter(titles.values())).span
         yield self.note(note, span)
         for stop, leg in zip(tour.stops, tour.legs, strict=True):
-            acts = [{"kind": "act", "words": ACTS[change.act]} for change in leg.changes]
+            acts: list[Piece] = [
+                {"kind": "act", "words": ACTS[change.act]} for change in leg.changes
+            ]
             title = titles[stop.procedure]
-            line = {
+            line: Piece = {
                 "kind": "stop",
                 "number": str(stop.number),
                 "title": self.parts(title),
@@ -169,8 +171,9 @@ class Matter:
             }
             says = f"stop {stop.number} of the round"
             # The last act stays with its stop; several and the stop can be more than a small side.
-            together: list[tuple[Piece, ...]] = [*((act,) for act in acts[:-1])]
-            for pieces in (*together, (*acts[-1:], line)):
+            together: list[tuple[Piece, ...]] = [(act,) for act in acts[:-1]]
+            together.append((*acts[-1:], line))
+            for pieces in together:
                 yield Group(pieces, opens=False, running="", span=title.span, says=says)
 
     def drawing(self, procedure: Procedure) -> Piece | None:
