@@ -29,6 +29,8 @@ class Picture:
 PICTURES = (
     Picture("start-page", "T-17/index.html", 1024, 768, "light"),
     Picture("chapter-page", "T-17/air-brakes.html#low-air-warning", 1024, 768, "light"),
+    Picture("round", "T-17/round.html", 1024, 768, "light"),
+    Picture("cord-table", "T-17/end-of-day.html#heater-cord", 800, 1280, "light"),
     Picture("night", "E-02/when-something-is-wrong.html", 800, 1280, "dark"),
     Picture("proof", "office/proof.html", 1024, 768, "light"),
 )
