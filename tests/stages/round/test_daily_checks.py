@@ -185,6 +185,15 @@ def test_a_truck_with_a_fifth_wheel_has_its_trailer_looked_over(guide: Guide, to
     )
 
 
+def test_the_coupling_is_pulled_at_before_the_first_drive(guide: Guide, tour: Round) -> None:
+    numbers = {stop.procedure: stop.number for stop in tour.stops}
+
+    assert ("tug-test" in numbers) == KnownOf(guide).fitted("fifth_wheel")
+    # The brakes are tried by driving, and a trailer that is not locked on is lost by driving.
+    assert numbers["service-brake-test"] == len(tour.stops)
+    assert numbers.get("tug-test", 0) < numbers["service-brake-test"]
+
+
 def test_belt_and_pedals_are_checked_before_the_first_start(tour: Round) -> None:
     numbers = {stop.procedure: stop.number for stop in tour.stops}
     start = min(numbers[id_] for id_ in numbers if id_.startswith("start-up"))
