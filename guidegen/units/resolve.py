@@ -24,9 +24,6 @@ from guidegen.specs.substances import SUBSTANCE_CARRIERS
 from guidegen.units.derive import derive_facts
 from guidegen.units.model import Fact, Layer, Presence, SectionState, StatedIn, Unit
 
-AIR_LIMITS = "law.air_"
-"""How the names of limits begin that mean nothing to a truck without air brakes."""
-
 
 @dataclass(frozen=True, slots=True)
 class FleetSpecs:
@@ -69,11 +66,7 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     chosen = _nearest_values(layers, sections)
     _check_yard(chosen, spec, specs.fleet, findings)
     check_pressures({name: stated for name, (_, stated) in chosen.items()}, findings, spec.id)
-    chosen |= {
-        name: (Layer.PROFILE, stated)
-        for name, stated in specs.profile.stated.items()
-        if not (name.startswith(AIR_LIMITS) and _has_no_air_brakes(sections))
-    }
+    chosen |= {name: (Layer.PROFILE, stated) for name, stated in specs.profile.stated.items()}
     chosen |= dict(_substances_on_board(specs, sections))
     facts = {
         NUMBER.name: _fact(NUMBER, Layer.UNIT, Stated(spec.id, spec.span, "unit file"), specs.fleet)
@@ -87,10 +80,6 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     return Unit(
         spec.id, spec.model, spec.span, MappingProxyType(ordered), MappingProxyType(sections)
     )
-
-
-def _has_no_air_brakes(sections: Mapping[str, SectionState]) -> bool:
-    return sections["brakes.air"].presence is Presence.NOT_FITTED
 
 
 def _fact(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> Fact:

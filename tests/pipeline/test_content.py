@@ -441,11 +441,3 @@ def test_the_library_is_whole(loaded: Loaded) -> None:
 
     assert len(loaded.library) - len(lamps) >= 75
     assert len(lamps) >= 40
-
-
-def test_limits_of_air_brakes_go_with_trucks_that_have_air_brakes(
-    guides: dict[str, Guide],
-) -> None:
-    for guide in guides.values():
-        has_limits = any(name.startswith("law.air_") for name in guide.facts)
-        assert has_limits == any(name.startswith("brakes.air.") for name in guide.facts)
