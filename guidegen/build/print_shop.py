@@ -58,11 +58,6 @@ class PrintedCard:
         )
 
 
-def card_path(card: Card) -> str:
-    """Return where a card stands in the folder of its truck."""
-    return f"cards/{card.kind.id}.pdf"
-
-
 @dataclass(frozen=True, slots=True)
 class PrintShop:
     """All that is needed to print for a fleet."""
@@ -144,6 +139,16 @@ def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> Pri
         return None
     folder = paper_folder(project)
     return PrintShop(loaded, kinds, theme, CardPress.at(folder, theme, loaded.fleet.name), folder)
+
+
+def open_stated_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
+    """Return what prints the cards that go with the site of *loaded*.
+
+    A fleet that states neither address nor date of issue asks for none, which is no fault.
+    """
+    if not (loaded.fleet.address or loaded.fleet.issued):
+        return None
+    return open_print_shop(project, loaded, findings)
 
 
 def check_issue(fleet: Fleet, findings: Findings) -> None:

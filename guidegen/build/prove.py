@@ -10,12 +10,13 @@ from pathlib import Path
 from types import MappingProxyType
 
 from guidegen.build.load import Loaded
-from guidegen.build.print_shop import PrintShop, card_path
+from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper_proof.model import PaperCounts, PaperVerdict
 from guidegen.paper_proof.prove import prove_cards
+from guidegen.proof.claims import card_path
 from guidegen.proof.fleet_claims import Read
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
@@ -121,7 +122,9 @@ def prove_printed(
     """Return what the proof finds of all cards of the site, each read back from its PDF."""
     total = NOTHING_PRINTED
     for guide in progress(guides, len(guides), "proving cards"):
-        drawn = ((card, read(f"{guide.number}/{card_path(card)}")) for card in shop.dealt(guide))
+        drawn = (
+            (card, read(f"{guide.number}/{card_path(card.kind.id)}")) for card in shop.dealt(guide)
+        )
         # That a file is not there has been said by the proof of the site.
         found = ((card, pdf) for card, pdf in drawn if pdf is not None)
         total += prove_cards(found, guide, shop.issue(guide))

@@ -13,7 +13,7 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.load import Loaded, load_fleet
-from guidegen.build.print_shop import PrintShop, card_path, open_print_shop
+from guidegen.build.print_shop import PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome, prove_folder, write_reports
@@ -24,6 +24,7 @@ from guidegen.site.draw import draw_edition
 from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
 from guidegen.site.frame import Frames
+from guidegen.site.lay_out import card_file
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import FramedEdition, fill_frames, stamp
 from guidegen.site.templates import PageTemplates
@@ -111,7 +112,7 @@ class Publication:
         """Yield the cards of *guide* by path; one that fits on no side is a finding."""
         if self.shop is not None:
             for printed in self.shop.cards(guide.number, self.shop.kinds, self.findings):
-                yield f"{guide.number}/{card_path(printed.card)}", printed.pdf
+                yield f"{guide.number}/{card_file(printed.card.kind)}", printed.pdf
 
     def settle(self, staged: Path, target: Path) -> Outcome:
         """Prove what stands in *staged*, and put it in place of *target* if it is proved.
@@ -163,11 +164,8 @@ def open_publication(project_root: Path, progress: Progress = unseen) -> Publica
 
 
 def _print_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
-    """Return what prints the cards of a fleet that states what a card must say of its origin."""
-    if not (loaded.fleet.address or loaded.fleet.issued):
-        return None
     own = Findings()
-    shop = open_print_shop(project, loaded, own)
+    shop = open_stated_shop(project, loaded, own)
     findings.extend(own)
     if own.has_errors:
         raise FaultyInput(findings)

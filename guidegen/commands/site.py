@@ -11,6 +11,7 @@ import click
 
 from guidegen.build.cover import cover_fleet
 from guidegen.build.load import load_fleet
+from guidegen.build.print_shop import open_stated_shop
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
@@ -49,8 +50,10 @@ def check(root: Path, form: Format) -> None:
     loaded = load_fleet(project, findings, progress)
     if loaded:
         cover_fleet(project, loaded, findings)
+        open_stated_shop(project, loaded, findings)
     ready = len(loaded.guides) if loaded else 0
-    total = len(loaded.unit_numbers) if loaded else 0
+    # A fault of the fleet file leaves no guide, and the trucks are there all the same.
+    total = len(loaded.unit_numbers) if loaded else len(list(project.spec_files("units")))
     end(findings, form, {"units": total, "ready": ready}, f"{ready} of {total} guides are ready")
 
 

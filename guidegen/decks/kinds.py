@@ -16,8 +16,6 @@ from guidegen.specs.name_list import NameList
 from guidegen.specs.paper import CardSection
 from guidegen.specs.profile import FACTS
 
-Named = Mapping[str, tuple[str, ...]]
-
 
 def card_kinds(
     library: Iterable[CardSection],

@@ -17,16 +17,21 @@ from guidegen.figures.dipstick import (
 from guidegen.figures.lamp_symbol import sketch_lamp
 from guidegen.figures.model import Figure
 from guidegen.figures.parking_control import sketch_parking_control
-from guidegen.figures.segment_gauge import sketch_charge_gauge, sketch_def_gauge
+from guidegen.figures.segment_gauge import (
+    sketch_charge_gauge,
+    sketch_def_gauge,
+    sketch_fuel_gauge,
+)
 from guidegen.figures.sketch import Facts, Sketch
 from guidegen.figures.tire_plan import sketch_tire_plan
-from guidegen.figures.triangles import sketch_one_way, sketch_two_way
+from guidegen.figures.triangles import sketch_hill, sketch_one_way, sketch_two_way
 from guidegen.guide.model import Procedure, Text
 
 SKETCHES: Mapping[str, Callable[[Facts], Sketch]] = MappingProxyType(
     {
         "air_gauge": sketch_air_gauge,
         "def_gauge": sketch_def_gauge,
+        "fuel_gauge": sketch_fuel_gauge,
         "charge_gauge": sketch_charge_gauge,
         "engine_dipstick": sketch_engine_dipstick,
         "power_steering_level": sketch_power_steering_level,
@@ -35,6 +40,7 @@ SKETCHES: Mapping[str, Callable[[Facts], Sketch]] = MappingProxyType(
         "parking_control": sketch_parking_control,
         "warning_devices_two_way": sketch_two_way,
         "warning_devices_one_way": sketch_one_way,
+        "warning_devices_hill": sketch_hill,
         "cord_table": sketch_cord_table,
     }
 )

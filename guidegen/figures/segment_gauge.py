@@ -1,6 +1,7 @@
-"""Gauges that show a share: DEF by bars, charge by percent.
+"""Gauges that show a share: DEF by bars, fuel by a needle, charge by percent.
 
-Takes in the number of bars or the least charge; gives out the gauge as the driver reads it.
+Takes in the number of bars, the tanks or the least charge; gives out the gauge as the driver reads
+it.
 Refuses to draw more bars than the truck's own gauge has.
 """
 
@@ -27,6 +28,25 @@ def sketch_def_gauge(facts: Facts) -> Sketch:
     sketch.write(238, _TOP + _HIGH + 36, "bars")
     sketch.write(_LEFT + _LONG + 6, _TOP + _HIGH + 36, "full", "end")
     sketch.say("DEF gauge with a full tank: all ", "@def_system.gauge_segments", " bars are lit.")
+    return sketch
+
+
+def sketch_fuel_gauge(_facts: Facts) -> Sketch:
+    """Return the fuel gauge with its needle at full, and what the tanks then hold."""
+    sketch = Sketch(500, 186)
+    sketch.draw(Box(_LEFT - 10, _TOP - 8, _LONG + 20, _HIGH + 16, rounding=8))
+    bottom = _TOP + _HIGH
+    for quarter in range(5):
+        x = _LEFT + quarter * _LONG // 4
+        sketch.draw(Line(x, bottom - 22, x, bottom, 3))
+    sketch.draw(Line(_LEFT + _LONG, _TOP, _LEFT + _LONG, bottom, 9))
+    sketch.write(_LEFT - 6, bottom + 36, "empty")
+    sketch.write(_LEFT + _LONG + 6, bottom + 36, "full", "end")
+    sketch.write(190, bottom + 66, "@fuel_tanks.count", "end")
+    sketch.write(200, bottom + 66, "tanks_of")
+    sketch.write(_LEFT + _LONG // 2, bottom + 96, "@fuel_tanks.capacity_each", "middle")
+    sketch.say("Fuel gauge at full. Fuel tanks: ", "@fuel_tanks.count")
+    sketch.say(". Each then holds ", "@fuel_tanks.capacity_each", ".")
     return sketch
 
 

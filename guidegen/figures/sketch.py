@@ -13,7 +13,6 @@ from guidegen.procedures.model import Words
 from guidegen.units.model import Fact
 
 Facts = Mapping[str, Fact]
-Caption = tuple[Words | FactRef, ...]
 
 
 @dataclass(slots=True)

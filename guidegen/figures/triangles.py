@@ -1,4 +1,4 @@
-"""Where warning devices stand, on a two-way and on a one-way road.
+"""Where warning devices stand: on a two-way and a one-way road, and where a hill hides the truck.
 
 Takes in the distances of the jurisdiction; gives out the road from above with the truck and the
 devices. Refuses a scale: the farthest device would be off the page.
@@ -12,6 +12,9 @@ NEAR, FAR, FARTHEST = (
     "law.warning_device_far",
     "law.warning_device_far_one_way",
 )
+
+LEAST, MOST = "law.warning_device_obstruction_from", "law.warning_device_obstruction_to"
+"""From the truck, of the device on the side of a hill, a curve or whatever hides the truck."""
 
 _WIDE = 600
 _ROAD_TOP, _LANE, _ROAD_BOTTOM = 52, 102, 152
@@ -53,6 +56,26 @@ def sketch_one_way(_facts: Facts) -> Sketch:
     _span(sketch, (60, rear), 2, FARTHEST)
     sketch.say("One-way or divided road from above, not to scale. Behind the truck stand devices ")
     sketch.say(f"@{NEAR}", ", ", f"@{FAR}", " and ", f"@{FARTHEST}", " away.")
+    return sketch
+
+
+def sketch_hill(_facts: Facts) -> Sketch:
+    """Return a road with a hill or curve behind the truck: one device before it."""
+    rear = 460
+    sketch = _road(rear, 250)
+    sketch.draw(*(Line(x, _ROAD_TOP - 26, x, _ROAD_BOTTOM + 8, 5) for x in (250, 262)))
+    sketch.write(256, _ROAD_TOP - 32, "hill_or_curve", "middle")
+    sketch.draw(*_device(150, _IN_LANE))
+    y = _FIRST_SPAN
+    sketch.draw(Line(150, y, rear, y, 2), Line(150, y - 8, 150, y + 8, 2))
+    sketch.draw(Line(rear, y - 8, rear, y + 8, 2))
+    sketch.write(286, y + 24, f"@{LEAST}", "end")
+    sketch.write(305, y + 24, "up_to", "middle")
+    sketch.write(324, y + 24, f"@{MOST}")
+    sketch.say(
+        "Road from above, not to scale: the device stands before the hill or curve, at least "
+    )
+    sketch.say(f"@{LEAST}", " and at most ", f"@{MOST}", " from the truck.")
     return sketch
 
 

@@ -20,6 +20,7 @@ CORD_TABLE_ROWS = (
 _KINDS = {
     "air_gauge": ("brakes.air.low_air_warning", "brakes.air.cut_in", "brakes.air.cut_out"),
     "def_gauge": ("def_system.gauge_segments",),
+    "fuel_gauge": ("fuel_tanks.count", "fuel_tanks.capacity_each"),
     "charge_gauge": ("high_voltage.lowest_charge",),
     "engine_dipstick": ("engine.oil_check_state",),
     "power_steering_level": ("power_steering.check_state",),
@@ -37,6 +38,10 @@ _KINDS = {
         "law.warning_device_near",
         "law.warning_device_far",
         "law.warning_device_far_one_way",
+    ),
+    "warning_devices_hill": (
+        "law.warning_device_obstruction_from",
+        "law.warning_device_obstruction_to",
     ),
     "cord_table": (
         "block_heater.current",
@@ -63,6 +68,9 @@ FIGURE_WORDS: Mapping[str, str] = MappingProxyType(
         "empty": "E",
         "full": "F",
         "bars": "bars when full",
+        "tanks_of": "tanks, each of",
+        "hill_or_curve": "hill or curve",
+        "up_to": "to",
         "least": "at least",
         "mark_add": "ADD",
         "mark_full": "FULL",

@@ -63,10 +63,6 @@ class Ground:
         """Return the position of *station*."""
         return self._numbers[station]
 
-    def station_at(self, position: int) -> str | None:
-        """Return the station at *position*; none for the ground below one."""
-        return self._stations[position] if position < len(self._stations) else None
-
     def end_of(self, position: int, move: Move) -> tuple[int, int]:
         """Return where *move* ends if it is made at *position*, and the way walked in it."""
         far = self.around if move.station == AROUND else 0

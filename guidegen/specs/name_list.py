@@ -4,6 +4,7 @@ Takes in a located list as typed; gives out the names, each with its place.
 Refuses tables and lists within the list, and a name that stands there twice.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -36,22 +37,40 @@ class NameList:
     @classmethod
     def _validate(cls, given: Scalar | Listing | Table, info: ValidationInfo[Any]) -> "NameList":
         field = info.field_name or ""
-        nodes = given.nodes if isinstance(given, Listing) else (given,)
-        names: list[Stated] = []
-        for node in nodes:
-            if not isinstance(node, Scalar):
-                raise Refused(
-                    rules.NOT_A_NAME_LIST,
-                    node.span,
-                    f"`{field}` holds something else than names",
-                    f"write `{field}: [one-name, another-name]`",
-                )
-            if any(node.text == other.value for other in names):
-                raise Refused(
-                    rules.CHOICE_TWICE,
-                    node.span,
-                    f"`{field}` names `{node.text}` twice",
-                    "delete one of the two",
-                )
-            names.append(Stated(node.text, node.span))
-        return cls(tuple(names))
+        wrong = Refused(
+            rules.NOT_A_NAME_LIST,
+            given.span,
+            f"`{field}` holds something else than names",
+            f"write `{field}: [one-name, another-name]`",
+        )
+        return cls(read_names(given, field, wrong, lambda node: node.text))
+
+
+def read_names(
+    given: Scalar | Listing | Table, field: str, wrong: Refused, read: Callable[[Scalar], str]
+) -> tuple[Stated, ...]:
+    """Return the names in *given*, each with its place; one name may stand without a list.
+
+    Args:
+        given: As typed.
+        field: What it is called there, for the words of findings.
+        wrong: What is raised, with the place put right, for an entry that is no name.
+        read: Returns a name, or raises what is wrong with it.
+
+    Raises:
+        Refused: If an entry is no name, or a name stands there twice.
+    """
+    names: list[Stated] = []
+    for node in given.nodes if isinstance(given, Listing) else (given,):
+        if not isinstance(node, Scalar):
+            raise Refused(wrong.rule, node.span, wrong.what, wrong.fix)
+        name = read(node)
+        if any(name == other.value for other in names):
+            raise Refused(
+                rules.CHOICE_TWICE,
+                node.span,
+                f"`{field}` names `{name}` twice",
+                "delete one of the two",
+            )
+        names.append(Stated(name, node.span))
+    return tuple(names)

@@ -13,6 +13,7 @@ from pydantic_core import CoreSchema, core_schema
 from guidegen.specs import rules
 from guidegen.specs.equipment import UNIT_NUMBER
 from guidegen.specs.fields import Refused, Stated
+from guidegen.specs.name_list import read_names
 from guidegen.yaml_nodes import Listing, Scalar, Table
 
 
@@ -37,24 +38,11 @@ class UnitList:
 
     @classmethod
     def _validate(cls, given: Scalar | Listing | Table, info: ValidationInfo[Any]) -> "UnitList":
-        name = info.field_name or ""
-        nodes = given.nodes if isinstance(given, Listing) else (given,)
-        numbers: list[Stated] = []
-        for node in nodes:
-            if not isinstance(node, Scalar):
-                raise Refused(
-                    rules.NOT_A_UNIT_LIST,
-                    node.span,
-                    f"`{name}` holds something else than unit numbers",
-                    f"write `{name}: [T-17, T-18]`",
-                )
-            number = UNIT_NUMBER.read(node, name)
-            if any(number == other.value for other in numbers):
-                raise Refused(
-                    rules.CHOICE_TWICE,
-                    node.span,
-                    f"`{name}` names `{number}` twice",
-                    "delete one of the two",
-                )
-            numbers.append(Stated(number, node.span))
-        return cls(tuple(numbers))
+        field = info.field_name or ""
+        wrong = Refused(
+            rules.NOT_A_UNIT_LIST,
+            given.span,
+            f"`{field}` holds something else than unit numbers",
+            f"write `{field}: [T-17, T-18]`",
+        )
+        return cls(read_names(given, field, wrong, lambda node: UNIT_NUMBER.read(node, field)))

@@ -100,3 +100,39 @@ def test_a_card_too_small_for_its_text_is_a_finding_and_no_file(run: Run, projec
     assert ran.code == 1
     assert "text-taller-than-side" in ran.err
     assert list(project.rglob("*.pdf")) == []
+
+
+def test_check_reports_a_card_that_names_what_there_is_not(run: Run, project: Path) -> None:
+    fleet = project / "specs" / "fleet.yml"
+    typed = "cards:\n  - {id: winter, title: Winter, size: a6, procedures: [cold-strat]}\n"
+    fleet.write_text(fleet.read_text(encoding="utf-8") + typed, encoding="utf-8", newline="\n")
+
+    ran = run("check", folder=project)
+
+    assert ran.code == 1
+    assert "error[card-names-unknown] there is no procedure `cold-strat`" in ran.err
+    assert "did you mean `cold-start`?" in ran.err
+
+
+def test_a_fleets_own_card_is_printed(run: Run, project: Path) -> None:
+    fleet = project / "specs" / "fleet.yml"
+    typed = "cards:\n  - {id: winter, title: Winter, size: a6, procedures: [cold-start]}\n"
+    fleet.write_text(fleet.read_text(encoding="utf-8") + typed, encoding="utf-8", newline="\n")
+
+    ran = run("cards", "T-17", "--card", "winter", folder=project)
+
+    assert ran.code == 0, ran.err
+    assert (project / "cards" / "T-17" / "winter.pdf").is_file()
+
+
+def test_a_fault_of_the_fleet_file_does_not_hide_how_many_trucks_wait(
+    run: Run, project: Path
+) -> None:
+    fleet = project / "specs" / "fleet.yml"
+    text = fleet.read_text(encoding="utf-8")
+    fleet.write_text(text.replace("issued: 2026-11-20", "issued: 20 Nov"), encoding="utf-8")
+
+    ran = run("check", folder=project)
+
+    assert "error[not-a-date] `issued: 20 Nov` is no date" in ran.err
+    assert "0 of 8 guides are ready" in ran.out

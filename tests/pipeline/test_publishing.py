@@ -3,15 +3,12 @@ import os
 import random
 import re
 import shutil
-import signal
 import subprocess
 import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
-
-import pytest
 
 Run = Callable[..., Any]
 
@@ -98,7 +95,6 @@ def test_a_build_with_a_fault_in_the_library_leaves_the_old_site(run: Run, built
     assert contents(built / "site") == before
 
 
-@pytest.mark.skipif(sys.platform == "win32", reason="Windows has no SIGKILL")
 def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
     run: Run, project: Path
 ) -> None:
@@ -122,7 +118,7 @@ def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
             stderr=subprocess.DEVNULL,
         )
         time.sleep(duration * moments.uniform(0.5, 1.1))
-        process.send_signal(signal.SIGKILL)
+        process.kill()
         process.wait()
         found = contents(built / "site")
         assert found in (old, new)

@@ -11,7 +11,7 @@ from sample_fleet import SPAN, facts
 from guidegen.figures.compose import SKETCHES, figure_of
 from guidegen.figures.draw_svg import draw_svg
 from guidegen.figures.lamp_glyphs import GLYPHS
-from guidegen.figures.model import LETTERS, Box, Circle, Figure, Line
+from guidegen.figures.model import LETTERS, Box, Circle, Curve, Figure, Line
 from guidegen.guide.drawable import axle_groups, why_not_drawn
 from guidegen.guide.model import FactRef, Procedure, Text
 from guidegen.procedures.figure_kinds import (
@@ -53,6 +53,10 @@ TRUCK: Mapping[str, str | list[str]] = {
     "law.warning_device_near": "10 ft",
     "law.warning_device_far": "100 ft",
     "law.warning_device_far_one_way": "200 ft",
+    "law.warning_device_obstruction_from": "100 ft",
+    "law.warning_device_obstruction_to": "500 ft",
+    "fuel_tanks.count": "2",
+    "fuel_tanks.capacity_each": "120 gal",
     "block_heater.current": "12.5 A",
     "block_heater.voltage": "120 V",
     "block_heater.short_cord": "25 ft",
@@ -297,6 +301,32 @@ def test_tires_that_do_not_pair_are_not_drawn(
 
     assert axle_groups(truck) is None
     assert why_not_drawn("tire_plan", truck) == "has axles and tires that do not make pairs"
+
+
+def test_the_fuel_gauge_has_its_needle_at_full_and_says_what_the_tanks_hold() -> None:
+    made = figure("fuel_gauge")
+    (needle,) = [each for each in made.shapes if isinstance(each, Line) and each.width == 9]
+    quarters = [each for each in made.shapes if isinstance(each, Line) and each.width == 3]
+
+    assert needle.x1 == max(each.x1 for each in quarters)
+    assert len({after.x1 - before.x1 for before, after in itertools.pairwise(quarters)}) == 1
+    assert words(made) == ["empty", "full", "tanks_of"]
+    assert caption(made) == (
+        "Fuel gauge at full. Fuel tanks: <fuel_tanks.count>. "
+        "Each then holds <fuel_tanks.capacity_each>."
+    )
+
+
+def test_the_device_of_a_hill_stands_before_it_and_on_its_side_of_the_truck() -> None:
+    """49 CFR 392.22(b)(2)(iv): toward the obstruction, where traffic sees it before the hill."""
+    made = figure("warning_devices_hill")
+    hill = {each.x1 for each in made.shapes if isinstance(each, Line) and each.width == 5}
+    (device,) = [each for each in made.shapes if isinstance(each, Curve)]
+    truck = next(each for each in made.shapes if isinstance(each, Box))
+
+    assert int(device.path[1:].split()[0]) < min(hill) <= max(hill) < truck.x
+    assert words(made) == ["traffic", "truck", "hill_or_curve", "up_to"]
+    assert "<law.warning_device_obstruction_from> and at most" in caption(made)
 
 
 def rows(made: Figure) -> dict[str, list[Line]]:
