@@ -15,14 +15,19 @@ from guidegen.finding import Findings
 from guidegen.specs.vin import CHECK_POSITION, check_digit
 
 
-def make_fleet(folder: Path, *, units: int, editions: int) -> Path:
-    """Write a fleet of *units* trucks, *editions* of which differ in more than identity."""
+def make_fleet(folder: Path, *, units: int, editions: int, has_cards: bool = False) -> Path:
+    """Write a fleet of *units* trucks, *editions* of which differ in more than identity.
+
+    Without cards its builds are what other programs can be compared with.
+    """
     if not 1 <= editions <= units:
         raise ValueError(editions)
     if folder.exists():
         shutil.rmtree(folder)
     if not start_project(folder, Findings()):
         raise FileExistsError(folder)
+    if not has_cards:
+        _ask_for_no_cards(folder / "specs" / "fleet.yml")
     seeds = _seeds(folder / "specs" / "units")
     for path in (folder / "specs" / "units").iterdir():
         path.unlink()
@@ -33,6 +38,12 @@ def make_fleet(folder: Path, *, units: int, editions: int) -> Path:
         path = folder / "specs" / "units" / f"{unit['unit']}.yml"
         path.write_text(text, encoding="utf-8", newline="\n")
     return folder
+
+
+def _ask_for_no_cards(fleet: Path) -> None:
+    lines = fleet.read_text(encoding="utf-8").splitlines(keepends=True)
+    kept = [line for line in lines if not line.startswith(("address:", "issued:"))]
+    fleet.write_text("".join(kept), encoding="utf-8", newline="\n")
 
 
 def _seeds(folder: Path) -> list[dict[str, Any]]:

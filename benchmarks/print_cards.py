@@ -48,7 +48,7 @@ def main() -> None:
         return
     with tempfile.TemporaryDirectory(prefix="guidegen-bench-") as name:
         fleet = Path(name) / "fleet"
-        make_fleet(fleet, units=chosen.units, editions=chosen.editions)
+        make_fleet(fleet, units=chosen.units, editions=chosen.editions, has_cards=True)
         print(f"{chosen.units:,} units of {chosen.editions:,} editions, {os.cpu_count()} cores")
         print(f"{'':45} {'sides':>7} {'CPU s':>7} {'ms/side':>8} {'peak MB':>8}")
         seconds = {job: run_job(job, fleet) for job in JOBS}
