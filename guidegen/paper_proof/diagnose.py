@@ -4,6 +4,7 @@ Takes in the pieces that were not found and the words that stand in their place;
 person would say of it. Refuses to keep quiet about words that it cannot explain.
 """
 
+import re
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
@@ -26,6 +27,8 @@ _MISSING = {
     Part.CAUTION: rules.CAUTION_MISSING,
     Part.TALLY: rules.CAUTION_MISSING,
     Part.STEP: rules.STEP_MISSING,
+    Part.DIFFERENCE: rules.DIFFERENCE_MISSING,
+    Part.SIDE_OF_TWO: rules.SIDE_NOT_TOLD,
     Part.VALUE: rules.VALUE_MISSING,
     Part.FIGURE: rules.FIGURE_DIFFERS,
 }
@@ -78,16 +81,29 @@ def _fault_of(piece: Piece, gap: Gap) -> tuple[Rule, str, bool]:
         if piece.part is Part.CAUTION and elsewhere > gap.position:
             what = f"{piece.of} stands after its step, on side {side}"
             return rules.CAUTION_AFTER_ITS_STEP, what, False
-        return rules.OUT_OF_ORDER, f"{piece.of} stands in another place, on side {side}", False
+        rule = rules.OUT_OF_ORDER
+        if piece.part is Part.DIFFERENCE:
+            rule = rules.DIFFERENCE_OUT_OF_ORDER
+        return rule, f"{piece.of} stands in another place, on side {side}", False
     expected = plain(piece.pattern)
     if piece.signal and words_of(piece.pattern.removeprefix(piece.signal)).search(gap.stray):
         what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{piece.signal}`"
         return rules.SIGNAL_WORD_DIFFERS, what, True
+    if piece.truck and _is_of_another(piece, gap.stray):
+        what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{_cut(expected)}`"
+        return rules.SIDE_NOT_TOLD, what, True
     if gap.stray and _is_alike(expected, gap.stray):
         what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{_cut(expected)}`"
         return rules.TEXT_DIFFERS, what, True
     rule = _MISSING.get(piece.part, rules.TEXT_MISSING)
     return rule, f"{piece.of} is missing: `{_cut(expected)}`", False
+
+
+def _is_of_another(piece: Piece, stray: str) -> bool:
+    """Whether *stray* is *piece* under the number of another truck, whatever its values are."""
+    before, _, after = piece.pattern.partition(piece.truck)
+    expression = rf"{re.escape(before)}\S+?{words_of(after).pattern}"
+    return re.search(expression, stray, re.DOTALL) is not None
 
 
 def _is_alike(expected: str, stray: str) -> bool:
