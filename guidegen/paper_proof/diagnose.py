@@ -23,6 +23,9 @@ _LONGEST = 100
 _ALIKE = 0.6
 """Share of letters from which on words are taken for the changed form of others."""
 
+_ALIKE_WITH_OTHERS = frozenset({Part.TALLY, Part.SIDE_OF_TWO})
+"""Parts of which many read the same: where one stands says nothing of another."""
+
 _MISSING = {
     Part.CAUTION: rules.CAUTION_MISSING,
     Part.TALLY: rules.CAUTION_MISSING,
@@ -52,14 +55,18 @@ class Gap:
 
     def elsewhere(self, piece: Piece) -> int | None:
         """Return where *piece* stands instead, if it stands as often as it is wanted."""
-        if piece.part is Part.TALLY:
+        if piece.part in _ALIKE_WITH_OTHERS:
             return None
-        text, pattern = self.stream.text, piece.pattern
+        text, pattern = self.stream.text, _whole(piece)
         places = [e for e in self.stream.starts if match(pattern, text, e, self.values)]
-        wanted = sum(each.piece.pattern == pattern for each in self.wanted)
+        wanted = sum(_whole(each.piece) == pattern for each in self.wanted)
         if not places or len(places) < wanted:
             return None
         return min(places, key=lambda place: abs(place - self.position))
+
+
+def _whole(piece: Piece) -> str:
+    return f"{piece.pattern} {piece.after}" if piece.after else piece.pattern
 
 
 def report_gap(gap: Gap, faults: Faults) -> None:
@@ -89,7 +96,7 @@ def _fault_of(piece: Piece, gap: Gap) -> tuple[Rule, str, bool]:
     if piece.signal and words_of(piece.pattern.removeprefix(piece.signal)).search(gap.stray):
         what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{piece.signal}`"
         return rules.SIGNAL_WORD_DIFFERS, what, True
-    if piece.truck and _is_of_another(piece, gap.stray):
+    if piece.trucks and _is_of_another(piece, gap.stray):
         what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{_cut(expected)}`"
         return rules.SIDE_NOT_TOLD, what, True
     if gap.stray and _is_alike(expected, gap.stray):
@@ -100,10 +107,14 @@ def _fault_of(piece: Piece, gap: Gap) -> tuple[Rule, str, bool]:
 
 
 def _is_of_another(piece: Piece, stray: str) -> bool:
-    """Whether *stray* is *piece* under the number of another truck, whatever its values are."""
-    before, _, after = piece.pattern.partition(piece.truck)
-    expression = rf"{re.escape(before)}\S+?{words_of(after).pattern}"
-    return re.search(expression, stray, re.DOTALL) is not None
+    """Whether *stray* may be *piece* under the number of another truck, or under none."""
+    if not stray or any(number not in stray for number in piece.trucks):
+        return bool(stray)
+    expression, after = "", piece.pattern
+    for number in piece.trucks:
+        before, _, after = after.partition(number)
+        expression += rf"{re.escape(before)}\S+?"
+    return re.search(expression + words_of(after).pattern, stray, re.DOTALL) is not None
 
 
 def _is_alike(expected: str, stray: str) -> bool:

@@ -66,8 +66,11 @@ class Piece:
     signal: str = ""
     """Signal word that it begins with, if it is a caution."""
 
-    truck: str = ""
-    """Number of the truck that it tells of, if there are two; stands in `pattern`."""
+    trucks: tuple[str, ...] = ()
+    """Numbers of the trucks that it tells of, if there are two; stand in `pattern`, in order."""
+
+    after: str = ""
+    """Pattern of what comes right after it, if others read as it does."""
 
     anchor: str = ""
     """Name of the place, if pages are named that it stands on; see `page_of`."""

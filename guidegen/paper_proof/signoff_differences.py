@@ -7,7 +7,7 @@ Refuses to ask the comparison that the sheet was drawn from: what differs is rea
 
 import itertools
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from guidegen.decks.deal import issue_of
 from guidegen.differences.standing import RANKS, REASONS
@@ -88,6 +88,11 @@ class _Telling:
         yield self._words(revision, "revision of the known truck's guide")
 
     def _row(self, difference: Differing) -> Iterator[Piece]:
+        what, *sides = self._told(difference)
+        yield replace(what, after=sides[0].pattern)
+        yield from sides
+
+    def _told(self, difference: Differing) -> Iterator[Piece]:
         of = f"difference `{difference.kind}.{difference.key}`"
         match difference.kind:
             case "thing":
@@ -139,10 +144,11 @@ class _Telling:
             yield self._only(of, known.span, is_gained=False)
 
     def _only(self, of: str, span: Span | None, *, is_gained: bool) -> Piece:
-        guide = self.given if is_gained else self.known
-        absent = "" if is_gained else f", {SIGNOFF_WORDS['not_on']} {self.given.number}"
-        says = fold(f"{LABELS['only_on']} {guide.number}{absent}")
-        return Piece(Part.SIDE_OF_TWO, says, f"truck of {of}", span, truck=fold(guide.number))
+        only, absent = LABELS["only_on"], SIGNOFF_WORDS["not_on"]
+        known, given = fold(self.known.number), fold(self.given.number)
+        says = f"{only} {given}" if is_gained else f"{only} {known}, {absent} {given}"
+        trucks = (given,) if is_gained else (known, given)
+        return Piece(Part.SIDE_OF_TWO, says, f"truck of {of}", span, trucks=trucks)
 
     def _words(self, words: str, of: str, points: float | None = None) -> Piece:
         if points is None:
@@ -158,7 +164,7 @@ def _side(guide: Guide, says: str, of: str, span: Span | None) -> Piece:
     """Return the piece that says what is on record of one of the two trucks."""
     number = fold(guide.number)
     told = f"{guide.number} in {of}"
-    return Piece(Part.SIDE_OF_TWO, f"{number}: {says}", told, span, truck=number)
+    return Piece(Part.SIDE_OF_TWO, f"{number}: {says}", told, span, trucks=(number,))
 
 
 def _on_known(text: Text) -> Text:
