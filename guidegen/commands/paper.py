@@ -194,6 +194,8 @@ def signoff(  # noqa: PLR0913, PLR0917 -- one parameter an option
     project = open_project(root)
     loaded = loaded_fleet(project, findings, form, unit, *([knows] if knows else []))
     guide = loaded.guides[unit]
+    if knows == unit:
+        raise click.UsageError(f"--knows names another truck than `{unit}`, or is left out")
     known = loaded.guides[knows] if knows else None
     listed = list_signoff(guide, known)
     told: list[dict[str, Any]] = []

@@ -12,6 +12,7 @@ PAIRS = (("T-17", "E-02"), ("T-17", "T-18"))
 
 Row = dict[str, str]
 Choice = Callable[[Row], bool]
+ByChoice = Callable[[Given, Choice], None]
 
 _MISSING = "paper-difference-missing"
 _ORDER = "paper-difference-out-of-order"
@@ -97,34 +98,39 @@ def _with_each_kind(
             yield sow(shop, sheet, f"{what}: {kind}", change, *rules)
 
 
+def _first_dropped(given: Given) -> None:
+    del _lists(given)[0][0]
+
+
+def _last_dropped(given: Given) -> None:
+    del _lists(given)[-1][-1]
+
+
+def _reason_dropped(given: Given) -> None:
+    del given["body"]["ranks"][1]["reasons"][0]
+
+
+def _all_of_them_dropped(given: Given) -> None:
+    given["body"]["ranks"] = []
+
+
+def _none_told_dropped(given: Given) -> None:
+    given["body"]["ranks"] = []
+    given["body"]["none_other"] = "Nothing on record differs but number, VIN, plate and yard."
+
+
 def differences_left_out(shop: TrainingShop) -> Iterator[PaperPlant]:
     def dropped(given: Given, row: Row) -> None:
         for rows in _lists(given):
             rows[:] = [each for each in rows if each is not row]
 
-    def first(given: Given) -> None:
-        del _lists(given)[0][0]
-
-    def last(given: Given) -> None:
-        del _lists(given)[-1][-1]
-
-    def reason(given: Given) -> None:
-        del given["body"]["ranks"][1]["reasons"][0]
-
-    def all_of_them(given: Given) -> None:
-        given["body"]["ranks"] = []
-
-    def none_told(given: Given) -> None:
-        given["body"]["ranks"] = []
-        given["body"]["none_other"] = "Nothing on record differs but number, VIN, plate and yard."
-
     yield from _with_each_kind(shop, "left out", dropped, _MISSING)
     for sheet in sheets(shop):
-        yield sow(shop, sheet, "first left out", first, _MISSING)
-        yield sow(shop, sheet, "last left out", last, _MISSING)
-        yield sow(shop, sheet, "those of one reason left out", reason, _MISSING)
-        yield sow(shop, sheet, "all left out", all_of_them, _MISSING)
-        yield sow(shop, sheet, "said to be none", none_told, _MISSING)
+        yield sow(shop, sheet, "first left out", _first_dropped, _MISSING)
+        yield sow(shop, sheet, "last left out", _last_dropped, _MISSING)
+        yield sow(shop, sheet, "those of one reason left out", _reason_dropped, _MISSING)
+        yield sow(shop, sheet, "all left out", _all_of_them_dropped, _MISSING)
+        yield sow(shop, sheet, "said to be none", _none_told_dropped, _MISSING)
 
 
 def sides_exchanged(shop: TrainingShop) -> Iterator[PaperPlant]:
@@ -149,7 +155,7 @@ def sides_exchanged(shop: TrainingShop) -> Iterator[PaperPlant]:
                 ("lines exchanged", lines, {_SIDE, "paper-out-of-order"}),
             ):
 
-                def change(given: Given, choice: Choice = choice, edit: Any = edit) -> None:
+                def change(given: Given, choice: Choice = choice, edit: ByChoice = edit) -> None:
                     edit(given, choice)
 
                 yield sow(shop, sheet, f"{what} of a {kind}", change, *rules)
@@ -182,41 +188,44 @@ def order_changed(shop: TrainingShop) -> Iterator[PaperPlant]:
         yield sow(shop, sheet, "reasons exchanged", reasons, _ORDER)
 
 
+def _digit(side: str) -> Edit:
+    def edit(given: Given) -> None:
+        row = _middle(given, _has_amounts)
+        number, _, said = row[side].partition(": ")
+        other = _DIGIT.sub(lambda found: str((int(found[0]) + 1) % 10), said, count=1)
+        row[side] = f"{number}: {other}"
+
+    return edit
+
+
+def _measure(side: str) -> Edit:
+    def is_measured(row: Row) -> bool:
+        said = row[side].replace("\u00a0", " ")
+        return _has_amounts(row) and any(one in said for one, _ in _MEASURES)
+
+    def edit(given: Given) -> None:
+        row = _middle(given, is_measured)
+        said = row[side].replace("\u00a0", " ")
+        one, other = next(pair for pair in _MEASURES if pair[0] in said)
+        row[side] = said.replace(one, other, 1)
+
+    return edit
+
+
+def _gone(side: str) -> Edit:
+    def edit(given: Given) -> None:
+        row = _middle(given, _has_amounts)
+        row[side] = f"{row[side].partition(': ')[0]}: Not on record"
+
+    return edit
+
+
 def values_changed(shop: TrainingShop) -> Iterator[PaperPlant]:
-    def digit(side: str) -> Edit:
-        def edit(given: Given) -> None:
-            row = _middle(given, _has_amounts)
-            number, _, said = row[side].partition(": ")
-            other = _DIGIT.sub(lambda found: str((int(found[0]) + 1) % 10), said, count=1)
-            row[side] = f"{number}: {other}"
-
-        return edit
-
-    def measure(side: str) -> Edit:
-        def is_measured(row: Row) -> bool:
-            said = row[side].replace("\u00a0", " ")
-            return _has_amounts(row) and any(one in said for one, _ in _MEASURES)
-
-        def edit(given: Given) -> None:
-            row = _middle(given, is_measured)
-            said = row[side].replace("\u00a0", " ")
-            one, other = next(pair for pair in _MEASURES if pair[0] in said)
-            row[side] = said.replace(one, other, 1)
-
-        return edit
-
-    def gone(side: str) -> Edit:
-        def edit(given: Given) -> None:
-            row = _middle(given, _has_amounts)
-            row[side] = f"{row[side].partition(': ')[0]}: Not on record"
-
-        return edit
-
     for sheet in sheets(shop):
         for side in ("known", "here"):
-            yield sow(shop, sheet, f"digit of {side}", digit(side), _VALUE)
-            yield sow(shop, sheet, f"measure of {side}", measure(side), _VALUE)
-            yield sow(shop, sheet, f"{side} not on record", gone(side), _VALUE, _SIDE)
+            yield sow(shop, sheet, f"digit of {side}", _digit(side), _VALUE)
+            yield sow(shop, sheet, f"measure of {side}", _measure(side), _VALUE)
+            yield sow(shop, sheet, f"{side} not on record", _gone(side), _VALUE, _SIDE)
 
 
 def differences_of_others(shop: TrainingShop) -> Iterator[PaperPlant]:
