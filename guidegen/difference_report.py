@@ -39,9 +39,13 @@ from guidegen.guide.model import Caution, Guide, Procedure, Step, Text
 from guidegen.procedures.model import Words
 from guidegen.procedures.words import LABELS, STATES, STATIONS
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
+from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.units.model import Fact, Presence
 from guidegen.wording import value_words
+
+_WHOLE = "identity"
+"""The section whose values need no name before them: they are of the truck as a whole."""
 
 _KINDS: Mapping[type[Difference], str] = {
     ValueChanged: "value changed",
@@ -223,8 +227,9 @@ def _presence(presence: Presence) -> str:
 
 
 def _named(fact: Fact) -> str:
-    section = EQUIPMENT_SECTIONS.get(fact.field.section)
-    return f"{section.label}: {fact.field.label}" if section else fact.field.label
+    section = fact.field.section
+    is_whole = section == _WHOLE
+    return fact.field.label if is_whole else f"{HOLDER_LABELS[section]}: {fact.field.label}"
 
 
 def _lamp(lamp: str) -> str:

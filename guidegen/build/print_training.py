@@ -1,7 +1,7 @@
 """Quizzes and sign-off sheets of a fleet's trucks, as files.
 
 Takes in a project, its fleet and what to print; gives out the path of the PDF that was written.
-Refuses a sheet that does not say which guide it was made from, and when.
+Refuses a sheet that is not proved, or that does not say which guide it was made from, and when.
 """
 
 from collections.abc import Callable, Sequence
@@ -66,13 +66,11 @@ class TrainingShop:
             return signoff_sheet.signoff_body(signoff, matter, told)
 
         def prove(pdf: bytes, sheet: SheetOrder) -> PaperVerdict:
-            return prove_signoff(pdf, sheet)
+            return prove_signoff(pdf, sheet, self.loaded.guides[known] if known else None)
 
         known = signoff.differences.known if signoff.differences else ""
         name = f"signoff-from-{known}" if known else "signoff"
-        # Of differences on paper there is no proof yet; `paper_proof/unchecked.py` says so.
-        sheet = _Sheet(signoff_sheet.TEMPLATE, name, body, None if known else prove)
-        return self._print(sheet, order, findings)
+        return self._print(_Sheet(signoff_sheet.TEMPLATE, name, body, prove), order, findings)
 
     def _print(self, sheet: "_Sheet", order: TrainingOrder, findings: Findings) -> Path | None:
         own = Findings()
@@ -87,12 +85,11 @@ class TrainingShop:
         drawn = press.draw(sheet.body(Matter(guide)), guide, issue, order.stock, findings)
         if drawn is None:
             return None
-        if sheet.prove is not None:
-            asked = SheetOrder(guide, SIDES[order.stock.id], issue, fleet.span)
-            verdict = sheet.prove(drawn, asked)
-            findings.extend(failure.as_finding() for failure in verdict.failures)
-            if not verdict.is_proved:
-                return None
+        asked = SheetOrder(guide, SIDES[order.stock.id], issue, fleet.span)
+        verdict = sheet.prove(drawn, asked)
+        findings.extend(failure.as_finding() for failure in verdict.failures)
+        if not verdict.is_proved:
+            return None
         return write_whole(order.folder / order.unit / f"{sheet.name}.pdf", drawn)
 
 
@@ -103,4 +100,4 @@ class _Sheet:
     template: str
     name: str
     body: Callable[[Matter], Body]
-    prove: Callable[[bytes, SheetOrder], PaperVerdict] | None
+    prove: Callable[[bytes, SheetOrder], PaperVerdict]

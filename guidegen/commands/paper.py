@@ -100,7 +100,7 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
     shop = open_print_shop(project, loaded, findings) if loaded else None
     if loaded is None or shop is None:
         end(findings, form, {})
-    numbers = chosen(units, loaded, is_all=is_all)
+    numbers = chosen(units, loaded, findings, form, is_all=is_all)
     kinds = {kind.id: kind for kind in resized(shop.kinds, size)}
     if card is not None and card not in kinds:
         refuse("card", card, list(kinds))
@@ -141,7 +141,7 @@ def booklet(unit: str, stock: str, out: Path | None, root: Path, form: Format) -
     shop = open_print_shop(project, loaded, findings) if loaded else None
     if loaded is None or shop is None:
         end(findings, form, {})
-    (number,) = chosen((unit,), loaded, is_all=False)
+    (number,) = chosen((unit,), loaded, findings, form, is_all=False)
     path = out or project.root / "booklets" / f"{number}.pdf"
     pages = print_booklet(shop, number, BOOKLET_STOCKS[stock], path, findings)
     if pages is None:
@@ -194,6 +194,8 @@ def signoff(  # noqa: PLR0913, PLR0917 -- one parameter an option
     project = open_project(root)
     loaded = loaded_fleet(project, findings, form, unit, *([knows] if knows else []))
     guide = loaded.guides[unit]
+    if knows == unit:
+        raise click.UsageError(f"--knows names another truck than `{unit}`, or is left out")
     known = loaded.guides[knows] if knows else None
     listed = list_signoff(guide, known)
     told: list[dict[str, Any]] = []

@@ -67,15 +67,22 @@ def loaded_fleet(project: Project, findings: Findings, form: Format, *units: str
     return loaded
 
 
-def chosen(units: tuple[str, ...], loaded: Loaded, *, is_all: bool) -> tuple[str, ...]:
-    """Return the numbers of the units that are asked for, all of which have a guide."""
+def chosen(
+    units: tuple[str, ...], loaded: Loaded, findings: Findings, form: Format, *, is_all: bool
+) -> tuple[str, ...]:
+    """Return the numbers of the units that are asked for, all of which have a guide.
+
+    End with *findings* if one of *units* has no guide because of them.
+    """
     if is_all:
         return tuple(loaded.guides)
     if not units:
         raise click.UsageError("name the units, or write --all")
     for number in units:
-        if number not in loaded.guides:
-            refuse("unit with a guide", number, list(loaded.guides))
+        if number not in loaded.unit_numbers:
+            refuse("unit", number, list(loaded.guides))
+    if not set(units) <= set(loaded.guides):
+        end(findings, form, {})
     return units
 
 

@@ -5,10 +5,11 @@ words; gives out rows with places to fill in by hand, in types that JSON has.
 Refuses names and dates: whoever signs writes them on paper.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any
 
+from guidegen.decks.deal import REVISION_DIGITS
 from guidegen.differences.standing import RANKS
 from guidegen.paper.matter import Matter
 from guidegen.procedures.words import CHAPTERS, LABELS, LAMP_ACTS
@@ -19,6 +20,8 @@ TEMPLATE = "signoff.typ"
 
 Told = Mapping[str, Any]
 """One difference in words: `what`, `known`, `given`, `only_on`, `rank`, `why`."""
+
+_Words = dict[str, Any]
 
 _NOTES = ("no_license", "all_cautions", "by_hand")
 _COLUMNS = ("shows", "cautions", "done", "more", "initials")
@@ -37,6 +40,7 @@ def signoff_as_json(signoff: Signoff, matter: Matter, told: Sequence[Told]) -> d
         "unit": signoff.number,
         "edition": signoff.edition,
         "knows": signoff.differences.known if signoff.differences else "",
+        "knows_edition": signoff.known_edition,
         "chapters": [
             {
                 "id": part.chapter,
@@ -54,9 +58,10 @@ def signoff_body(signoff: Signoff, matter: Matter, told: Sequence[Told]) -> dict
     words = SIGNOFF_WORDS
     known = signoff.differences.known if signoff.differences else ""
     return {
-        "title": words["signoff"],
+        "title": f"{words['signoff_knows']} {known}" if known else words["signoff"],
         "notes": [*(words[key] for key in _NOTES), LABELS["handbook_first"]],
         "columns": [words[key] for key in _COLUMNS],
+        "other_columns": [words[key] for key in ("other_shows", *_COLUMNS[2:])],
         "blanks": [words["driver"], words["trainer"], words["date"]],
         "signatures": [
             [words["driver"], words["signature"], words["date"]],
@@ -71,15 +76,17 @@ def signoff_body(signoff: Signoff, matter: Matter, told: Sequence[Told]) -> dict
             for part in signoff.parts
         ],
         "other_title": f"{words['other_here']}: {known}" if known else "",
+        "other_revision": f"{known}: {_revision(signoff.known_edition)}" if known else "",
         "none_other": LABELS["no_differences"] if known and not told else "",
         "ranks": [
-            {
-                "title": RANKS[rank],
-                "lines": [_difference(each, signoff.number, known) for each in same],
-            }
+            {"title": RANKS[rank], "reasons": list(_reasons(same, signoff.number, known))}
             for rank, same in groupby(told, key=lambda each: str(each["rank"]))
         ],
     }
+
+
+def _revision(edition: str) -> str:
+    return f"{LABELS['revision']} {edition[:REVISION_DIGITS]}"
 
 
 def _line(line: SignoffLine, matter: Matter) -> dict[str, Any]:
@@ -97,9 +104,20 @@ def _line(line: SignoffLine, matter: Matter) -> dict[str, Any]:
     }
 
 
-def _difference(told: Told, given: str, known: str) -> dict[str, Any]:
-    sides = [(known, told["known"]), (given, told["given"])]
-    lines = [f"{number}: {words}" for number, words in sides if words]
+def _reasons(told: Iterable[Told], given: str, known: str) -> Iterator[_Words]:
+    for why, same in groupby(told, key=lambda each: str(each["why"])):
+        yield {"title": why, "lines": [_difference(each, given, known) for each in same]}
+
+
+def _difference(told: Told, given: str, known: str) -> _Words:
     if told["only_on"]:
-        lines.append(f"{LABELS['only_on']} {told['only_on']}")
-    return {"what": told["what"], "lines": lines}
+        only = f"{LABELS['only_on']} {told['only_on']}"
+        absent = f", {SIGNOFF_WORDS['not_on']} {given}" if told["only_on"] == known else ""
+        return {"what": told["what"], "known": "", "here": only + absent}
+    if not told["known"]:
+        return {"what": told["what"], "known": "", "here": told["given"]}
+    return {
+        "what": told["what"],
+        "known": f"{known}: {told['known']}",
+        "here": f"{given}: {told['given']}",
+    }

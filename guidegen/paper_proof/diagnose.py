@@ -4,6 +4,7 @@ Takes in the pieces that were not found and the words that stand in their place;
 person would say of it. Refuses to keep quiet about words that it cannot explain.
 """
 
+import re
 from dataclasses import dataclass
 from difflib import SequenceMatcher
 
@@ -22,10 +23,15 @@ _LONGEST = 100
 _ALIKE = 0.6
 """Share of letters from which on words are taken for the changed form of others."""
 
+_ALIKE_WITH_OTHERS = frozenset({Part.TALLY, Part.SIDE_OF_TWO})
+"""Parts of which many read the same: where one stands says nothing of another."""
+
 _MISSING = {
     Part.CAUTION: rules.CAUTION_MISSING,
     Part.TALLY: rules.CAUTION_MISSING,
     Part.STEP: rules.STEP_MISSING,
+    Part.DIFFERENCE: rules.DIFFERENCE_MISSING,
+    Part.SIDE_OF_TWO: rules.SIDE_NOT_TOLD,
     Part.VALUE: rules.VALUE_MISSING,
     Part.FIGURE: rules.FIGURE_DIFFERS,
 }
@@ -49,14 +55,18 @@ class Gap:
 
     def elsewhere(self, piece: Piece) -> int | None:
         """Return where *piece* stands instead, if it stands as often as it is wanted."""
-        if piece.part is Part.TALLY:
+        if piece.part in _ALIKE_WITH_OTHERS:
             return None
-        text, pattern = self.stream.text, piece.pattern
+        text, pattern = self.stream.text, _whole(piece)
         places = [e for e in self.stream.starts if match(pattern, text, e, self.values)]
-        wanted = sum(each.piece.pattern == pattern for each in self.wanted)
+        wanted = sum(_whole(each.piece) == pattern for each in self.wanted)
         if not places or len(places) < wanted:
             return None
         return min(places, key=lambda place: abs(place - self.position))
+
+
+def _whole(piece: Piece) -> str:
+    return f"{piece.pattern} {piece.after}" if piece.after else piece.pattern
 
 
 def report_gap(gap: Gap, faults: Faults) -> None:
@@ -78,16 +88,33 @@ def _fault_of(piece: Piece, gap: Gap) -> tuple[Rule, str, bool]:
         if piece.part is Part.CAUTION and elsewhere > gap.position:
             what = f"{piece.of} stands after its step, on side {side}"
             return rules.CAUTION_AFTER_ITS_STEP, what, False
-        return rules.OUT_OF_ORDER, f"{piece.of} stands in another place, on side {side}", False
+        rule = rules.OUT_OF_ORDER
+        if piece.part is Part.DIFFERENCE:
+            rule = rules.DIFFERENCE_OUT_OF_ORDER
+        return rule, f"{piece.of} stands in another place, on side {side}", False
     expected = plain(piece.pattern)
     if piece.signal and words_of(piece.pattern.removeprefix(piece.signal)).search(gap.stray):
         what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{piece.signal}`"
         return rules.SIGNAL_WORD_DIFFERS, what, True
+    if piece.trucks and _is_of_another(piece, gap.stray):
+        what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{_cut(expected)}`"
+        return rules.SIDE_NOT_TOLD, what, True
     if gap.stray and _is_alike(expected, gap.stray):
         what = f"{piece.of} reads `{_cut(gap.stray)}` and not `{_cut(expected)}`"
         return rules.TEXT_DIFFERS, what, True
     rule = _MISSING.get(piece.part, rules.TEXT_MISSING)
     return rule, f"{piece.of} is missing: `{_cut(expected)}`", False
+
+
+def _is_of_another(piece: Piece, stray: str) -> bool:
+    """Whether *stray* may be *piece* under the number of another truck, or under none."""
+    if not stray or any(number not in stray for number in piece.trucks):
+        return bool(stray)
+    expression, after = "", piece.pattern
+    for number in piece.trucks:
+        before, _, after = after.partition(number)
+        expression += rf"{re.escape(before)}\S+?"
+    return re.search(expression + words_of(after).pattern, stray, re.DOTALL) is not None
 
 
 def _is_alike(expected: str, stray: str) -> bool:

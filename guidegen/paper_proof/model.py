@@ -26,6 +26,12 @@ class Part(enum.Enum):
     TALLY = "tally"
     """How many cautions of each kind a work has; others have as many."""
 
+    DIFFERENCE = "difference"
+    """What is other than on the truck that the driver knows."""
+
+    SIDE_OF_TWO = "side of two"
+    """What is on record of one of two trucks, with that truck's number."""
+
     VALUE = "value"
     FIGURE = "figure"
     """A word or value in a drawing."""
@@ -59,6 +65,12 @@ class Piece:
 
     signal: str = ""
     """Signal word that it begins with, if it is a caution."""
+
+    trucks: tuple[str, ...] = ()
+    """Numbers of the trucks that it tells of, if there are two; stand in `pattern`, in order."""
+
+    after: str = ""
+    """Pattern of what comes right after it, if others read as it does."""
 
     anchor: str = ""
     """Name of the place, if pages are named that it stands on; see `page_of`."""

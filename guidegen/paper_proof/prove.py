@@ -65,9 +65,15 @@ def prove_quiz_sheet(pdf: bytes, quiz: Quiz, order: SheetOrder) -> PaperVerdict:
     return prove_paper(pdf, claims_of_quiz(quiz, order))
 
 
-def prove_signoff(pdf: bytes, order: SheetOrder) -> PaperVerdict:
-    """Return what the proof finds of the PDF of a sign-off sheet for a driver's first truck."""
-    return prove_paper(pdf, claims_of_signoff(order))
+def prove_signoff(pdf: bytes, order: SheetOrder, known: Guide | None = None) -> PaperVerdict:
+    """Return what the proof finds of the PDF of a sign-off sheet.
+
+    Args:
+        pdf: What was drawn.
+        order: Of which truck, on which paper.
+        known: Guide of the truck that the driver is signed off on, if there is one.
+    """
+    return prove_paper(pdf, claims_of_signoff(order, known))
 
 
 def prove_cards(drawn: Iterable[tuple[Card, bytes]], guide: Guide, issue: Issue) -> PaperVerdict:

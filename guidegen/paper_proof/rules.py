@@ -87,6 +87,16 @@ VALUE_CONVERTED_WRONGLY = Rule(
     "paper-value-converted-wrongly",
     "the second number allows more than the first, and half of the drivers go by the second",
 )
+DIFFERENCE_MISSING = Rule(
+    "paper-difference-missing", "the driver works this truck as the one that he knows"
+)
+DIFFERENCE_OUT_OF_ORDER = Rule(
+    "paper-difference-out-of-order", "what can hurt first is trained last, or not any more"
+)
+SIDE_NOT_TOLD = Rule(
+    "paper-side-not-told",
+    "a value of the truck that the driver knows, without its number, is taken for this truck's",
+)
 UNCLAIMED_TEXT = Rule(
     "paper-unclaimed-text",
     "the driver works at something that this truck does not have, or that nobody has approved",

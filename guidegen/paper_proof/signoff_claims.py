@@ -1,14 +1,15 @@
 """What a sign-off sheet must say.
 
-Takes in the guide of a truck and the sheet's issue; gives out a line for every procedure with
-what is to be seen and the cautions to be read aloud, and the blanks to be signed.
-Refuses sheets for drivers who know another truck: what differs is not proved on paper.
+Takes in the guide of a truck, the sheet's issue and the guide of the truck that the driver knows,
+if there is one; gives out what differs, a line for every procedure with what is to be seen and the
+cautions to be read aloud, and the blanks to be signed.
+Refuses names: who signs is written by hand.
 """
 
 from collections.abc import Iterator
 from decimal import Decimal
 
-from guidegen.guide.model import Caution, Chapter, Procedure
+from guidegen.guide.model import Caution, Chapter, Guide, Procedure
 from guidegen.paper_proof.booklet_claims import HOLES
 from guidegen.paper_proof.model import CodePlace, Expected, Group, PaperCounts, Part, Piece
 from guidegen.paper_proof.pieces import LEAST_SMALL
@@ -18,6 +19,7 @@ from guidegen.paper_proof.sheet_claims import (
     sheet_head,
     sheet_opening,
 )
+from guidegen.paper_proof.signoff_differences import facts_of_known, groups_of_differences
 from guidegen.procedures.model import Signal
 from guidegen.procedures.words import CHAPTERS, LABELS, LAMP_ACTS
 from guidegen.proof.read_text import fold, pattern_of
@@ -28,18 +30,26 @@ _COLUMNS = ("shows", "cautions", "done", "more", "initials")
 _SIGN = ("signature", "date")
 
 
-def claims_of_signoff(order: SheetOrder) -> Expected:
-    """Return all that the PDF of a sign-off sheet must say."""
+def claims_of_signoff(order: SheetOrder, known: Guide | None = None) -> Expected:
+    """Return all that the PDF of a sign-off sheet must say.
+
+    Args:
+        order: Of which truck, on which paper.
+        known: Guide of the truck that the driver is signed off on, if there is one.
+    """
     guide, title = order.guide, SIGNOFF_WORDS["signoff"]
+    if known is not None:
+        title = f"{SIGNOFF_WORDS['signoff_knows']} {known.number}"
     notes = (*(SIGNOFF_WORDS[note] for note in _NOTES), LABELS["handbook_first"])
     return Expected(
-        file=f"{guide.number}/signoff.pdf",
+        file=f"{guide.number}/signoff{f'-from-{known.number}' if known else ''}.pdf",
         guide=guide,
         document=f"{guide.number}: {title}",
         side=order.side,
         head=sheet_head(title, order),
         groups=(
             sheet_opening(title, notes, order),
+            *(groups_of_differences(known, order) if known else ()),
             *(group for chapter in guide.chapters for group in _chapter(chapter, order)),
             _signatures(order),
         ),
@@ -50,6 +60,7 @@ def claims_of_signoff(order: SheetOrder) -> Expected:
         span=order.span,
         counts=PaperCounts(procedures=sum(len(each.procedures) for each in guide.chapters)),
         code=CodePlace.FIRST_BODY,
+        others=facts_of_known(known) if known else {},
     )
 
 

@@ -15,8 +15,6 @@ Factors of the measures: the proof reckons on its own, and with the same table o
 Names of author and program in the file.
 Under which of its words an index lists a thing: it must be listed under one of them at least.
 Squares to tick and lines to write on, on sheets for trainers.
-Sign-off sheets for drivers who know another truck: what differs is not held against the guides,
- and such a sheet is not taken for proved.
 """
 
 UNCHECKED = tuple(_STATEMENTS.strip().replace("\n ", " ").splitlines())

@@ -51,6 +51,9 @@ class Signoff:
     differences: DifferenceSheet | None
     """From the truck that the driver is signed off on, gravest first."""
 
+    known_edition: str = ""
+    """Of the guide of the truck that the driver is signed off on."""
+
 
 def list_signoff(guide: Guide, known: Guide | None = None) -> Signoff:
     """Return the list for the truck of *guide*.
@@ -67,6 +70,7 @@ def list_signoff(guide: Guide, known: Guide | None = None) -> Signoff:
             for chapter in guide.chapters
         ),
         differences=None if known is None else compare_guides(known, guide),
+        known_edition="" if known is None else known.edition,
     )
 
 

@@ -29,6 +29,7 @@ STEMS = MappingProxyType(
 SIGNOFF_WORDS = MappingProxyType(
     {
         "signoff": "Sign-off sheet",
+        "signoff_knows": "Sign-off sheet for a driver who knows",
         "no_license": (
             "This sheet is no license and no certificate. It records what a trainer saw."
         ),
@@ -43,6 +44,8 @@ SIGNOFF_WORDS = MappingProxyType(
         "date": "Date",
         "signature": "Signature",
         "other_here": "What is other than on the truck you are signed off on",
+        "other_shows": "The driver shows or says how it is on this truck",
+        "not_on": "not on",
         "all_cautions": "Before any work, the driver reads its cautions aloud.",
         "by_hand": "Filled in by hand. guidegen keeps no names.",
     }

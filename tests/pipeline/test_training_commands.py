@@ -60,10 +60,57 @@ def test_a_sign_off_sheet_tells_what_is_other_than_on_the_known_truck(
 
 
 def test_a_unit_that_is_not_there_is_wrong_usage_with_a_guess(run: Run, project: Path) -> None:
-    for arguments in (("quiz", "T-71"), ("signoff", "T-17", "--knows", "T-71")):
+    for arguments in (
+        ("quiz", "T-71"),
+        ("signoff", "T-71"),
+        ("signoff", "T-17", "--knows", "T-71"),
+    ):
         ran = run(*arguments, folder=project)
         assert ran.code == 2
         assert "did you mean `T-17`?" in ran.err
+    assert not (project / "training").exists()
+
+
+def test_a_truck_is_not_the_other_truck_that_a_driver_knows(run: Run, project: Path) -> None:
+    ran = run("signoff", "T-17", "--knows", "T-17", folder=project)
+
+    assert ran.code == 2
+    assert "--knows names another truck than `T-17`" in ran.err
+    assert not (project / "training").exists()
+
+
+def test_what_is_printed_tells_why_a_truck_is_held_back_and_writes_nothing(
+    run: Run, project: Path
+) -> None:
+    unit = project / "specs" / "units" / "T-17.yml"
+    unit.write_text(unit.read_text(encoding="utf-8") + "\nwinch: 5\n", encoding="utf-8")
+    before = {path for path in project.rglob("*") if path.is_file()}
+
+    for arguments in (
+        ("quiz", "T-17"),
+        ("signoff", "T-17"),
+        ("signoff", "T-18", "--knows", "T-17"),
+        ("booklet", "T-17"),
+        ("cards", "T-17"),
+    ):
+        ran = run(*arguments, folder=project)
+        assert ran.code == 1, (arguments, ran.err)
+        assert "T-17.yml" in ran.err
+        assert "winch" in ran.err
+    assert {path for path in project.rglob("*") if path.is_file()} == before
+
+
+def test_nothing_is_printed_without_the_address_of_the_site(run: Run, project: Path) -> None:
+    fleet = project / "specs" / "fleet.yml"
+    lines = fleet.read_text(encoding="utf-8").splitlines(keepends=True)
+    kept = [line for line in lines if not line.startswith("address:")]
+    fleet.write_text("".join(kept), encoding="utf-8")
+
+    for arguments in (("quiz", "T-17"), ("signoff", "T-18", "--knows", "T-17")):
+        ran = run(*arguments, folder=project)
+        assert ran.code == 1
+        assert "card-without-address" in ran.err
+    assert not (project / "training").exists()
 
 
 def test_nothing_is_printed_that_is_not_dated(run: Run, project: Path) -> None:

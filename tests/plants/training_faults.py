@@ -22,7 +22,9 @@ from plants.paper_press import (
 
 from guidegen.decks.deal import issue_of
 from guidegen.decks.sizes import SIDES
+from guidegen.difference_report import differences_as_json
 from guidegen.finding import Findings
+from guidegen.guide.model import Guide
 from guidegen.paper import quiz as quiz_sheet
 from guidegen.paper import signoff as signoff_sheet
 from guidegen.paper.matter import Matter
@@ -47,13 +49,18 @@ class Sheet:
     quiz: Quiz | None
     """None for a sign-off sheet."""
 
+    known: Guide | None = None
+    """Of the truck that the driver is signed off on, if the sheet tells what differs."""
+
     @property
     def name(self) -> str:
-        return f"{'sign-off' if self.quiz is None else 'quiz'} of {self.order.guide.number}"
+        kind = "sign-off" if self.quiz is None else "quiz"
+        known = f" from {self.known.number}" if self.known else ""
+        return f"{kind} of {self.order.guide.number}{known}"
 
     def prove(self, pdf: bytes) -> PaperVerdict:
         if self.quiz is None:
-            return prove_signoff(pdf, self.order)
+            return prove_signoff(pdf, self.order, self.known)
         return prove_quiz_sheet(pdf, self.quiz, self.order)
 
     def rules_of(self, pdf: bytes) -> frozenset[str]:
@@ -73,8 +80,9 @@ class TrainingShop:
             self._quizzes[unit] = write_quiz(self.shop.guides[unit], known)
         return Sheet(self._order(unit, size), self._quizzes[unit])
 
-    def signoff(self, unit: str, size: str = "letter") -> Sheet:
-        return Sheet(self._order(unit, size), None)
+    def signoff(self, unit: str, size: str = "letter", known: str = "") -> Sheet:
+        guide = self.shop.guides[known] if known else None
+        return Sheet(self._order(unit, size), None, guide)
 
     def _order(self, unit: str, size: str) -> SheetOrder:
         guide = self.shop.guides[unit]
@@ -88,7 +96,11 @@ class TrainingShop:
         matter, templates, look = Matter(guide), folder or shop.templates, shop.theme.as_file()
         if quiz is None:
             template = templates / signoff_sheet.TEMPLATE
-            body = signoff_sheet.signoff_body(list_signoff(guide), matter, [])
+            listed, known = list_signoff(guide, sheet.known), sheet.known
+            told: list[dict[str, Any]] = []
+            if known is not None and listed.differences is not None:
+                told = differences_as_json(listed.differences, known, guide)["differences"]
+            body = signoff_sheet.signoff_body(listed, matter, told)
         else:
             template = templates / quiz_sheet.TEMPLATE
             body = quiz_sheet.quiz_body(quiz, matter)
