@@ -24,6 +24,7 @@ from guidegen.site.draw import draw_edition
 from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import MOST_LISTED, draw_fleet_pages, fill_fleet_page
 from guidegen.site.frame import Frames
+from guidegen.site.host_files import host_files
 from guidegen.site.lay_out import card_file
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import FramedEdition, fill_frames, stamp
@@ -80,6 +81,7 @@ class Publication:
         split = Frames.split(frames)
         templates = PageTemplates.load(FileSystemLoader(self.project.templates / "pages"))
         guides = self.loaded.guides.values()
+        yield from host_files()
         yield from self._fleet_pages(split, templates)
         differences = DifferencePages(
             self.loaded.offer,
