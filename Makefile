@@ -34,6 +34,7 @@ check: $(STAMP)  ## format, lint, types, architecture, specs
 bench: $(STAMP)  ## measure, as ratios in one run
 	"$(BIN)/python" benchmarks/build_fleet.py
 	"$(BIN)/python" benchmarks/print_cards.py
+	"$(BIN)/guidegen" build && "$(BIN)/python" benchmarks/tablet_pages.py
 
 pictures: guides chromium  ## take the README's pictures again
 	"$(BIN)/python" docs/make_pictures.py
