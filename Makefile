@@ -21,7 +21,7 @@ $(STAMP): requirements/dev.lock pyproject.toml
 guides: $(STAMP)  ## build and prove the demo fleet's site
 	"$(BIN)/guidegen" build
 
-test: $(STAMP) chromium poppler  ## run all tests
+test: $(STAMP) chromium poppler nginx  ## run all tests
 	"$(BIN)/python" -m pytest -n auto -q
 
 check: $(STAMP)  ## format, lint, types, architecture, specs
@@ -34,6 +34,7 @@ check: $(STAMP)  ## format, lint, types, architecture, specs
 bench: $(STAMP)  ## measure, as ratios in one run
 	"$(BIN)/python" benchmarks/build_fleet.py
 	"$(BIN)/python" benchmarks/print_cards.py
+	"$(BIN)/guidegen" build && "$(BIN)/python" benchmarks/tablet_pages.py
 
 pictures: guides chromium  ## take the README's pictures again
 	"$(BIN)/python" docs/make_pictures.py
@@ -53,6 +54,12 @@ poppler:
 	@command -v pdfinfo >/dev/null 2>&1 || \
 	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq poppler-utils; }; } || \
 	{ echo "the tests of paper need pdfinfo, pdffonts and pdftotext of Poppler: install poppler-utils" >&2; exit 1; }
+
+.PHONY: nginx
+nginx:
+	@command -v nginx >/dev/null 2>&1 || test -x /usr/sbin/nginx || \
+	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq nginx-light; }; } || \
+	{ echo "the tests of hosting need nginx" >&2; exit 1; }
 
 clean:  ## remove what was made
 	rm -rf site .site.building .site.old dist .mypy_cache .pytest_cache .ruff_cache .hypothesis

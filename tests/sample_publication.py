@@ -17,11 +17,12 @@ from guidegen.mkdocs_plugin import draw_site
 from guidegen.proof.model import FleetVerdict
 from guidegen.site.draw import draw_edition
 from guidegen.site.draw_differences import DifferencePages
-from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
+from guidegen.site.fleet_page import draw_fleet_pages, fill_fleet_page
 from guidegen.site.frame import Frames
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import fill_frames, stamp
 from guidegen.site.templates import PageTemplates
+from guidegen.site.truck_line import truck_line
 from guidegen.training.model import Quiz
 
 
@@ -51,8 +52,8 @@ class SamplePublication:
             yield from stamp(fill_frames(edition, split.unit), each).items()
             yield from differences.files_of(each)
         lines = [truck_line(each) for each in self.trucks]
-        body = draw_fleet_page(self.fleet, lines, self.held_back, self.templates)
-        yield "index.html", fill_fleet_page(split.fleet, body)
+        for path, body in draw_fleet_pages(self.fleet, lines, self.held_back, self.templates):
+            yield path, fill_fleet_page(split.fleet, body)
 
     def settle(self, staged: Path, target: Path) -> Outcome:
         switch(staged, target)

@@ -22,16 +22,17 @@ from guidegen.finding import FaultyInput, Findings
 from guidegen.guide.model import Guide
 from guidegen.site.draw import draw_edition
 from guidegen.site.draw_differences import DifferencePages
-from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
+from guidegen.site.fleet_page import MOST_LISTED, draw_fleet_pages, fill_fleet_page
 from guidegen.site.frame import Frames
+from guidegen.site.host_files import host_files
 from guidegen.site.lay_out import card_file
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import FramedEdition, fill_frames, stamp
 from guidegen.site.templates import PageTemplates
+from guidegen.site.truck_line import truck_line
+from guidegen.site.truck_list import LIST_PATH, truck_list
 from guidegen.training.fleet_quizzes import write_quizzes
 from guidegen.training.model import Quiz
-
-FLEET_PAGE = "index.html"
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,8 +81,8 @@ class Publication:
         split = Frames.split(frames)
         templates = PageTemplates.load(FileSystemLoader(self.project.templates / "pages"))
         guides = self.loaded.guides.values()
-        trucks = draw_fleet_page(self.fleet, map(truck_line, guides), self.held_back, templates)
-        yield FLEET_PAGE, fill_fleet_page(split.fleet, trucks)
+        yield from host_files()
+        yield from self._fleet_pages(split, templates)
         differences = DifferencePages(
             self.loaded.offer,
             self.loaded.rounds,
@@ -107,6 +108,14 @@ class Publication:
             yield from stamp(framed, guide).items()
             yield from differences.files_of(guide)
             yield from self._cards_of(guide)
+
+    def _fleet_pages(self, frames: Frames, templates: PageTemplates) -> Iterator[tuple[str, bytes]]:
+        """Yield the pages on which a driver finds a truck, and the list that their script reads."""
+        trucks = [truck_line(guide) for guide in self.loaded.guides.values()]
+        for path, page in draw_fleet_pages(self.fleet, trucks, self.held_back, templates):
+            yield path, fill_fleet_page(frames.fleet, page)
+        if len(trucks) > MOST_LISTED:
+            yield LIST_PATH, truck_list(trucks)
 
     def _cards_of(self, guide: Guide) -> Iterator[tuple[str, bytes]]:
         """Yield the cards of *guide* by path; one that fits on no side is a finding."""

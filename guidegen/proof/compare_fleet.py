@@ -11,7 +11,8 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.compare_fleet_page import FLEET_PAGE, compare_fleet_page
+from guidegen.proof.compare_fleet_page import compare_fleet_page
+from guidegen.proof.compare_truck_list import compare_truck_list
 from guidegen.proof.fleet_claims import FleetClaims, Read
 from guidegen.proof.links import judge_address
 from guidegen.proof.model import Failure, FrameRead, UnitVerdict
@@ -28,7 +29,8 @@ def compare_fleet(
     """Return what is wrong with the site beyond the pages of single units."""
     return (
         *_differing_frames(verdicts),
-        *compare_fleet_page(guides, read(FLEET_PAGE), fleet),
+        *compare_fleet_page(guides, read, fleet),
+        *compare_truck_list(guides, read, fleet),
         *_unknown_units(fleet),
         *_addresses_of_styles(fleet),
         *_other_pages(read, fleet),

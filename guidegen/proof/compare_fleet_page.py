@@ -1,106 +1,155 @@
-"""Whether the fleet page lists every truck once, as what it is.
+"""Whether the fleet page, or the pages that it leads to, list every truck once, as what it is.
 
-Takes in the bytes of the page and all guides; gives out failures: trucks that are not listed,
+Takes in a reader of files and all guides; gives out failures: trucks that are not listed,
 listed twice, cannot be seen or go by another truck's name. Refuses words in a truck's entry
 that its guide does not state.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.fleet_claims import FleetClaims
+from guidegen.proof.fleet_claims import FleetClaims, Read
 from guidegen.proof.hiding import Effect
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import Failure
 from guidegen.proof.read_text import fold
+from guidegen.proof.stated_identity import unstated
 from guidegen.proof.visibility import Sight, look_at
-from guidegen.specs.fields import ChoiceField
-from guidegen.units.model import Fact
 
 FLEET_PAGE = "index.html"
+_YARD_PAGE = re.compile(r"(yard-[a-z0-9-]+|no-yard)(\.[0-9]+)?\.html")
 
 _FIX = "repair the template of the fleet page"
 _ENTRY_TAGS = ("li", "tr", "article")
-_MAY_NAME = (
-    *("identity.number", "identity.vin", "identity.plate", "identity.yard", "identity.year"),
-    *("identity.make", "identity.model_name", "identity.body"),
-)
 _SILENT = ("class", "href", "role", "tabindex", "aria-hidden", "id", "scope")
 
 
+@dataclass(frozen=True, slots=True)
+class _Listing:
+    """One page that lists trucks, or leads to those that do."""
+
+    path: str
+    body: LexborNode | None
+    sight: Sight
+    links: Mapping[str, Sequence[LexborNode]] = field(default_factory=dict)
+    """By the path from the root of the site that they lead to."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Entry:
+    """A link to a truck's start page."""
+
+    link: LexborNode
+    page: _Listing
+
+
 def compare_fleet_page(
-    guides: Sequence[Guide], raw: bytes | None, fleet: FleetClaims
+    guides: Sequence[Guide], read: Read, fleet: FleetClaims
 ) -> Iterator[Failure]:
-    """Yield what is wrong with the fleet page."""
+    """Yield what is wrong with the fleet page and the pages of yards."""
+    raw = read(FLEET_PAGE)
     if raw is None:
         yield Failure(rules.PAGE_MISSING, "", FLEET_PAGE, "there is no fleet page", _FIX)
         return
-    page = LexborHTMLParser(raw.decode("utf-8", "replace"))
-    entries = _entries(page)
-    inline = tuple(node.text() for node in page.css("style"))
-    body = page.css_first("main") or page.body
-    sight = look_at(page, body, fleet.styles_with(inline)) if body is not None else Sight()
-    for reason in dict.fromkeys(sight.of_page):
-        what = f"nothing of the list can be seen, by {reason}"
-        yield Failure(rules.TRUCK_NOT_LISTED, "", FLEET_PAGE, what, _FIX)
+    first = _listing(FLEET_PAGE, raw, fleet)
+    others = [
+        _listing(path, read(path) or b"", fleet)
+        for path in sorted(fleet.paths)
+        if _YARD_PAGE.fullmatch(path)
+    ]
+    for page in (first, *others):
+        for reason in dict.fromkeys(page.sight.of_page):
+            what = f"nothing of the list can be seen, by {reason}"
+            yield Failure(rules.TRUCK_NOT_LISTED, "", page.path, what, _FIX)
+    for page in others:
+        yield from _compare_way_to(page, first)
+    entries = _entries((first, *others))
     for guide in guides:
-        yield from _compare_entries(guide, entries.get(guide.number, []), sight)
-    shown = fold(body.text(separator=" ")).split() if body is not None else []
+        yield from _compare_entries(guide, entries.get(guide.number, []))
+    shown = fold(first.body.text(separator=" ")).split() if first.body is not None else []
     for number in fleet.held_back:
         if number not in shown:
             what = f"the fleet page does not say that {number} has no guide"
             yield Failure(rules.TRUCK_NOT_LISTED, number, FLEET_PAGE, what, _FIX)
 
 
-def _compare_entries(
-    guide: Guide, entries: Sequence[LexborNode], sight: Sight
-) -> Iterator[Failure]:
+def _listing(path: str, raw: bytes, fleet: FleetClaims) -> _Listing:
+    page = LexborHTMLParser(raw.decode("utf-8", "replace"))
+    inline = tuple(node.text() for node in page.css("style"))
+    body = page.css_first("main") or page.body
+    sight = look_at(page, body, fleet.styles_with(inline)) if body is not None else Sight()
+    links: dict[str, list[LexborNode]] = {}
+    for link in page.css("a[href]"):
+        target, _ = resolve_address(path, link.attributes.get("href") or "")
+        links.setdefault(target, []).append(link)
+    return _Listing(path, body, sight, links)
+
+
+def _compare_way_to(page: _Listing, first: _Listing) -> Iterator[Failure]:
+    """Yield a failure if no link that can be seen leads from the fleet page to *page*."""
+    ways = first.links.get(page.path, ())
+    if not any(not _hidden_by(way, first.sight) and fold(way.text()) for way in ways):
+        what = f"no link that can be seen leads to `{page.path}`, which lists trucks"
+        yield Failure(rules.TRUCK_NOT_LISTED, "", FLEET_PAGE, what, _FIX)
+
+
+def _entries(pages: Sequence[_Listing]) -> Mapping[str, list[_Entry]]:
+    found: dict[str, list[_Entry]] = {}
+    for page in pages:
+        for target, links in page.links.items():
+            folder, _, name = target.partition("/")
+            if name == "index.html":
+                found.setdefault(folder, []).extend(_Entry(link, page) for link in links)
+    return found
+
+
+def _compare_entries(guide: Guide, entries: Sequence[_Entry]) -> Iterator[Failure]:
     number = guide.number
     if len(entries) > 1:
-        what = f"the fleet page leads to {number} {len(entries)} times"
-        yield Failure(rules.TRUCK_LISTED_TWICE, number, FLEET_PAGE, what, _FIX)
+        what = f"{_pages_of(entries)} to {number} {len(entries)} times"
+        yield Failure(rules.TRUCK_LISTED_TWICE, number, entries[-1].page.path, what, _FIX)
     if not entries:
         what = f"the fleet page does not lead to {number}"
         yield Failure(rules.TRUCK_NOT_LISTED, number, FLEET_PAGE, what, _FIX)
     for entry in entries:
-        yield from _compare_entry(guide, entry, sight)
+        yield from _compare_entry(guide, entry)
 
 
-def _entries(page: LexborHTMLParser) -> Mapping[str, list[LexborNode]]:
-    found: dict[str, list[LexborNode]] = {}
-    for link in page.css("a[href]"):
-        target, _ = resolve_address(FLEET_PAGE, link.attributes.get("href") or "")
-        folder, _, name = target.partition("/")
-        if name == "index.html":
-            found.setdefault(folder, []).append(link)
-    return found
+def _pages_of(entries: Sequence[_Entry]) -> str:
+    paths = dict.fromkeys(entry.page.path for entry in entries)
+    return "the fleet page leads" if list(paths) == [FLEET_PAGE] else f"{', '.join(paths)} lead"
 
 
-def _compare_entry(guide: Guide, link: LexborNode, sight: Sight) -> Iterator[Failure]:
-    number = guide.number
-    hidden = next((reason for node in _outward(link) if (reason := _hidden(node, sight))), "")
+def _compare_entry(guide: Guide, found: _Entry) -> Iterator[Failure]:
+    number, path = guide.number, found.page.path
+    hidden = _hidden_by(found.link, found.page.sight)
     if hidden:
         what = f"the entry of {number} cannot be seen, by {hidden}"
-        yield Failure(rules.TRUCK_NOT_LISTED, number, FLEET_PAGE, what, _FIX)
-    entry = next((node for node in _outward(link) if node.tag in _ENTRY_TAGS), link)
+        yield Failure(rules.TRUCK_NOT_LISTED, number, path, what, _FIX)
+    entry = next((node for node in _outward(found.link) if node.tag in _ENTRY_TAGS), found.link)
     text = fold(entry.text(separator=" "))
     if number not in text.split():
         what = f"the entry that leads to {number} says `{text}`"
-        yield Failure(rules.IDENTITY_DIFFERS, number, FLEET_PAGE, what, _FIX)
-    stated = list(_stated(guide))
+        yield Failure(rules.IDENTITY_DIFFERS, number, path, what, _FIX)
     for words in (text, *_silent_words(entry)):
-        left = _without(words, stated)
+        left = unstated(words, guide)
         if left:
             what = f"the entry of {number} says `{left}`, which its guide does not state"
-            yield Failure(rules.IDENTITY_DIFFERS, number, FLEET_PAGE, what, _FIX)
+            yield Failure(rules.IDENTITY_DIFFERS, number, path, what, _FIX)
 
 
-def _hidden(node: LexborNode, sight: Sight) -> str:
-    reasons = [reason for effect, reason in sight.effects_on(node) if effect is Effect.HIDES]
-    return reasons[0] if reasons else ""
+def _hidden_by(link: LexborNode, sight: Sight) -> str:
+    """Return why *link* cannot be seen; empty if it can."""
+    for node in _outward(link):
+        for effect, reason in sight.effects_on(node):
+            if effect is Effect.HIDES:
+                return reason
+    return ""
 
 
 def _outward(node: LexborNode) -> Iterator[LexborNode]:
@@ -115,23 +164,3 @@ def _silent_words(entry: LexborNode) -> Iterator[str]:
         for name, value in node.attributes.items():
             if value and name not in _SILENT:
                 yield fold(value)
-
-
-def _stated(guide: Guide) -> Iterator[str]:
-    for name in _MAY_NAME:
-        fact = guide.facts.get(name)
-        if fact is not None:
-            yield from (fold(each).casefold() for each in _words(fact))
-
-
-def _words(fact: Fact) -> Iterable[str]:
-    field = fact.field.field
-    typed = str(fact.value)
-    return (field.choices.get(typed, ""), typed) if isinstance(field, ChoiceField) else (typed,)
-
-
-def _without(text: str, stated: Iterable[str]) -> str:
-    left = f" {text.casefold()} "
-    for words in sorted(stated, key=len, reverse=True):
-        left = left.replace(f" {words} ", "  ")
-    return fold(left) if any(character.isalnum() for character in left) else ""

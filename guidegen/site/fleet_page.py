@@ -1,43 +1,34 @@
-"""The page on which a driver finds the truck.
+"""The pages on which a driver finds the truck.
 
-Takes in the fleet and its guides; gives out the list of trucks by yard, as HTML.
+Takes in the fleet and its guides; gives out the list of trucks by yard, as HTML: on the fleet
+page, or in a large fleet on pages that it leads to, so that no tablet loads ten thousand rows.
 Refuses to leave a truck out: one without a guide is named, so that its driver does not search.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from guidegen.guide.counting_order import in_counting_order
-from guidegen.guide.model import Guide
 from guidegen.site.frame import Frame
 from guidegen.site.model import FleetView
 from guidegen.site.templates import PageTemplates
-from guidegen.wording import value_words
+from guidegen.site.truck_line import TruckLine
+from guidegen.site.truck_list import LIST_PATH
 
-_NAMED = ("identity.year", "identity.make", "identity.model_name")
-_FOUND_BY = (*_NAMED, "identity.body", "identity.plate", "identity.vin", "identity.yard")
+FLEET_PAGE = "index.html"
+MOST_LISTED = 300
+"""Trucks on one page: about 70 kB of HTML, and a hand's breadth of scroll bar."""
+
+_NO_YARD = "no-yard"
+"""Name of the page of trucks whose yard is not on record."""
 
 
 @dataclass(frozen=True, slots=True)
-class TruckLine:
-    """One truck of the list."""
+class TruckPage:
+    """Some trucks of one yard, on a page of their own."""
 
-    number: str
-    name: str
-    """Year, make and model, as far as they are on record."""
-
-    body: str
-    plate: str
-    yard: str
-    """Name of the yard; empty if it is not on record."""
-
-    found_by: str
-    """All that the filter looks in, in small letters."""
-
-    @property
-    def href(self) -> str:
-        """Path of its start page."""
-        return f"{self.number}/index.html"
+    path: str
+    trucks: tuple[TruckLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +36,15 @@ class YardLines:
     """The trucks of one yard."""
 
     name: str
+    """Empty for the trucks whose yard is not on record."""
+
     phone: str
+    count: int
     trucks: tuple[TruckLine, ...]
+    """Those that are listed here; none if they have pages of their own."""
+
+    pages: tuple[TruckPage, ...] = ()
+    """Where they are listed in a large fleet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,35 +52,26 @@ class FleetPageView:
     """For ``fleet.html.j2``."""
 
     yards: tuple[YardLines, ...]
-    unlisted: tuple[TruckLine, ...]
-    """Trucks whose yard is not on record."""
-
     held_back: tuple[str, ...]
     """Numbers of trucks without a guide."""
 
+    is_whole: bool
+    """Whether the page is the fleet page, and not one of the pages that it leads to."""
 
-def truck_line(guide: Guide) -> TruckLine:
-    """Return the line of the unit of *guide*."""
-    words = {
-        name: value_words(guide.facts[name]) if name in guide.facts else "" for name in _FOUND_BY
-    }
-    return TruckLine(
-        number=guide.number,
-        name=" ".join(filter(None, (words[name] for name in _NAMED))),
-        body=words["identity.body"],
-        plate=words["identity.plate"],
-        yard=words["identity.yard"],
-        found_by=" ".join(filter(None, (guide.number, *words.values()))).lower(),
-    )
+    fleet_page: str = FLEET_PAGE
+    list_path: str = ""
+    """Where the script finds the trucks that are not listed on the page; empty if all are."""
 
 
-def draw_fleet_page(
+def draw_fleet_pages(
     fleet: FleetView,
-    trucks: Iterable[TruckLine],
+    trucks: Sequence[TruckLine],
     held_back: Iterable[str],
     templates: PageTemplates,
-) -> str:
-    """Return the list of trucks as HTML, by yard in the fleet's order, then by number.
+) -> Iterator[tuple[str, str]]:
+    """Yield the pages that list the trucks by path, as HTML, the fleet page first.
+
+    Trucks stand by yard in the fleet's order, then by number.
 
     Args:
         fleet: The fleet.
@@ -90,24 +79,49 @@ def draw_fleet_page(
         held_back: Numbers of the trucks that have none.
         templates: The page templates.
     """
-    lines = sorted(trucks, key=lambda truck: in_counting_order(truck.number))
-    by_yard: dict[str, list[TruckLine]] = {yard.name: [] for yard in fleet.yards}
-    for line in lines:
-        by_yard.setdefault(line.yard, []).append(line)
-    unlisted = by_yard.pop("", [])
-    phones = {yard.name: yard.phone for yard in fleet.yards}
-    view = FleetPageView(
-        yards=tuple(
-            YardLines(name, phones.get(name, ""), tuple(found))
-            for name, found in by_yard.items()
-            if found
-        ),
-        unlisted=tuple(unlisted),
-        held_back=tuple(sorted(held_back, key=in_counting_order)),
-    )
-    return templates.fleet.render(view=view)
+    is_large = len(trucks) > MOST_LISTED
+    list_path = LIST_PATH if is_large else ""
+    yards = tuple(_yards(fleet, trucks, is_large=is_large))
+    waiting = tuple(sorted(held_back, key=in_counting_order))
+    view = FleetPageView(yards, waiting, is_whole=True, list_path=list_path)
+    yield FLEET_PAGE, templates.fleet.render(view=view)
+    for yard in yards:
+        for page in yard.pages:
+            listed = YardLines(yard.name, yard.phone, yard.count, page.trucks)
+            view = FleetPageView((listed,), (), is_whole=False, list_path=list_path)
+            yield page.path, templates.fleet.render(view=view)
 
 
 def fill_fleet_page(frame: Frame, trucks: str) -> bytes:
-    """Return the fleet page: *trucks*, which is HTML, in its frame."""
+    """Return the fleet page, or one that it leads to: *trucks*, which is HTML, in its frame."""
     return frame.fill({"trucks": trucks}).encode()
+
+
+def _yards(fleet: FleetView, trucks: Sequence[TruckLine], *, is_large: bool) -> Iterator[YardLines]:
+    known = {yard.name: yard for yard in fleet.yards}
+    for name, lines in _by_yard(known, trucks).items():
+        yard = known.get(name)
+        phone = yard.phone if yard else ""
+        if is_large:
+            pages = tuple(_pages(f"yard-{yard.id}" if yard else _NO_YARD, lines))
+            yield YardLines(name, phone, len(lines), (), pages)
+        else:
+            yield YardLines(name, phone, len(lines), tuple(lines))
+
+
+def _by_yard(
+    known: Iterable[str], trucks: Sequence[TruckLine]
+) -> Mapping[str, Sequence[TruckLine]]:
+    """Return the lines by name of the yard, those without one last; no yard is empty."""
+    by_yard: dict[str, list[TruckLine]] = {name: [] for name in known}
+    for line in sorted(trucks, key=lambda truck: in_counting_order(truck.number)):
+        by_yard.setdefault(line.yard, []).append(line)
+    unlisted = by_yard.pop("", [])
+    return {name: lines for name, lines in (*by_yard.items(), ("", unlisted)) if lines}
+
+
+def _pages(name: str, lines: Sequence[TruckLine]) -> Iterator[TruckPage]:
+    for start in range(0, len(lines), MOST_LISTED):
+        # No id of a yard holds a dot.
+        place = "" if start == 0 else f".{start // MOST_LISTED + 1}"
+        yield TruckPage(f"{name}{place}.html", tuple(lines[start : start + MOST_LISTED]))
