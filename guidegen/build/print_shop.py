@@ -53,6 +53,8 @@ class PrintedCard:
             name=f"{self.unit} {kind.id}",
             side=kind.side,
             bleed=BLEED,
+            # No card is handed out whose proof finds anything drawn nearer to its trim.
+            free=kind.side.free,
             pdf=self.pdf,
             span=kind.span,
         )

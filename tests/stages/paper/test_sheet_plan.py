@@ -8,14 +8,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidegen.decks.sizes import SIDES, Side
+from guidegen.decks.sizes import PRINTABLE_MARGIN, SIDES, Side
 from guidegen.finding import Findings
 from guidegen.paper.rectangle import Rectangle
 from guidegen.paper.sheet_grid import (
     MARK_GAP,
     MARK_LENGTH,
     NOTE_HEIGHT,
-    PRINTABLE_MARGIN,
     lay_grid,
 )
 from guidegen.paper.sheet_plan import Sheet, Stack, plan_sheets
