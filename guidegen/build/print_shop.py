@@ -46,11 +46,16 @@ class PrintedCard:
         """Where it is filed, below the folder of all cards."""
         return f"{self.unit}/{self.card.kind.id}.pdf"
 
+    @property
+    def name(self) -> str:
+        """As findings and sheets call it."""
+        return f"{self.unit} {self.card.kind.id}"
+
     def as_drawn(self) -> DrawnCard:
         """Return it for laying on sheets."""
         kind = self.card.kind
         return DrawnCard(
-            name=f"{self.unit} {kind.id}",
+            name=self.name,
             side=kind.side,
             bleed=BLEED,
             # No card is handed out whose proof finds anything drawn nearer to its trim.
