@@ -4,7 +4,7 @@ Takes in a project and its fleet; gives out the PDF of each card.
 Refuses to print what is not dated or leads nowhere: a card outlives the guide it came from.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -117,15 +117,6 @@ class PrintShop:
     def dealt(self, guide: Guide, kinds: Collection[CardKind] | None = None) -> tuple[Card, ...]:
         """Return the cards of *guide*, of all kinds if none are named."""
         return deal_cards(guide, self._round_of(guide), self.kinds if kinds is None else kinds)
-
-    @property
-    def cards_by_edition(self) -> Mapping[str, tuple[CardKind, ...]]:
-        """Return the kinds of cards of each edition, by its fingerprint."""
-        editions = {guide.edition: guide for guide in self.loaded.guides.values()}
-        return {
-            edition: tuple(card.kind for card in self.dealt(guide))
-            for edition, guide in editions.items()
-        }
 
     def issue(self, guide: Guide) -> Issue:
         """Return what every side of the truck of *guide* says of its origin."""
