@@ -92,7 +92,9 @@ def print_booklet(
     If it has faults nothing is returned, and no file is touched.
     """
     pdf = shop.booklet(number, stock, findings)
-    if pdf is None or not _is_proved(prove_booklet(pdf, shop.order(number, stock)), findings):
+    if pdf is None or not _is_proved(
+        prove_booklet(pdf, shop.order(number, stock), shop.logo), findings
+    ):
         return None
     write_whole(path, pdf)
     return count_pages(pdf)
@@ -115,7 +117,9 @@ def _print_unit(shop: PrintShop, order: PrintOrder, number: str) -> _Printed:
     printed = list(shop.cards(number, order.kinds, own))
     guide = shop.loaded.guides[number]
     drawn = ((each.card, each.pdf) for each in printed)
-    if own.has_errors or not _is_proved(prove_cards(drawn, guide, shop.issue(guide)), own):
+    if own.has_errors or not _is_proved(
+        prove_cards(drawn, guide, shop.issue(guide), shop.logo), own
+    ):
         return _Printed(own)
     return _Printed(
         own,

@@ -20,9 +20,12 @@ from guidegen.guide.model import Guide
 from guidegen.paper.booklet import Booklet, BookletPress
 from guidegen.paper.card import BLEED, CardPress
 from guidegen.paper.impose import DrawnCard
+from guidegen.paper.logo import logo_from
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
+from guidegen.paper.typeset import Typesetter
 from guidegen.paper_proof.booklet_claims import BookletOrder
+from guidegen.paper_proof.logo import LogoRead, read_logo
 from guidegen.round.model import Round
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.read import read_cards, read_theme
@@ -30,6 +33,8 @@ from guidegen.specs.read import read_cards, read_theme
 CARDS_FILE = "cards.yml"
 PAPER_FOLDER = "paper"
 THEME_FILE = "theme.yml"
+_ANY_DATE = "2000-01-01"
+"""Of a page that is thrown away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +80,9 @@ class PrintShop:
     press: CardPress
     folder: Path
     """Of the templates of all that is printed."""
+
+    logo: LogoRead | None = None
+    """The fleet's mark alone, as it was read; for the proof."""
 
     def cards(
         self, number: str, kinds: Collection[CardKind], findings: Findings
@@ -136,7 +144,8 @@ def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> Pri
     if own.has_errors or theme is None:
         return None
     folder = paper_folder(project)
-    return PrintShop(loaded, kinds, theme, CardPress.at(folder, theme, loaded.fleet.name), folder)
+    press = CardPress.at(folder, theme, loaded.fleet.name)
+    return PrintShop(loaded, kinds, theme, press, folder, logo_of(theme, folder))
 
 
 def open_stated_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
@@ -182,9 +191,27 @@ def _kinds(project: Project, loaded: Loaded, findings: Findings) -> tuple[CardKi
 
 def theme_of(project: Project, findings: Findings) -> Theme | None:
     """Return how printed matter of *project* looks, or nothing if its theme has faults."""
-    path = project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
+    own = project.specs / THEME_FILE
+    path = own if own.is_file() else project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
     file = read_theme(project.shown(path), path.read_bytes(), findings)
-    return None if file is None else theme_from(file, findings)
+    theme = None if file is None else theme_from(file, findings)
+    if file is None or theme is None or file.logo is None:
+        return theme
+    stated = path.parent / str(file.logo.file.value)
+    raw = stated.read_bytes() if stated.is_file() else None
+    logo = logo_from(file.logo, raw, findings)
+    return None if logo is None else replace(theme, logo=logo)
+
+
+def logo_of(theme: Theme, folder: Path) -> LogoRead | None:
+    """Return the mark of *theme* as the proof reads it, if there is one; *folder* is of templates.
+
+    It is drawn alone, and read back.
+    """
+    if theme.logo is None:
+        return None
+    alone = Typesetter(folder / "logo.typ", theme.as_file()).draw(b"{}", {}, _ANY_DATE)
+    return read_logo(alone, theme.logo.alt)
 
 
 def paper_folder(project: Project) -> Path:

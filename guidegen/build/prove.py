@@ -131,7 +131,7 @@ def prove_printed(
         )
         # That a file is not there has been said by the proof of the site.
         found = ((card, pdf) for card, pdf in drawn if pdf is not None)
-        total += prove_cards(found, guide, shop.issue(guide))
+        total += prove_cards(found, guide, shop.issue(guide), shop.logo)
     return total
 
 
