@@ -124,6 +124,8 @@ def _ratio_of_svg(raw: bytes) -> float:
         parser.Parse(raw, True)  # noqa: FBT003 -- expat names no such argument
     except ValueError as fault:
         raise _NotPlain("a `viewBox` that is not of four numbers") from fault
+    if not found:
+        raise _NotPlain("it is empty")
     return found[0]
 
 

@@ -125,6 +125,8 @@ def _are_same(logo: LogoRead, found: Sequence[DrawnRead], box: Box) -> bool:
         )
         is_near = all(abs(a - b) <= _NEAR for a, b in zip(wanted, two.box, strict=True))
         looks = (one.is_path, one.fills, one.strokes, one.is_plain, one.color)
+        if one.is_plain and one.ends != two.ends:
+            return False
         if not is_near or looks != (two.is_path, two.fills, two.strokes, two.is_plain, two.color):
             return False
     return True

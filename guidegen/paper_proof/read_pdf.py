@@ -358,7 +358,7 @@ def _drawn(raw: Handle, place: int, *, is_path: bool) -> DrawnRead:
         box=box,
         color=_color(raw)[0],
         is_artifact=is_artifact,
-        ends=() if is_artifact else tuple(_ends(raw, segments)),
+        ends=() if is_artifact and segments > _PLAIN_SEGMENTS else tuple(_ends(raw, segments)),
     )
 
 

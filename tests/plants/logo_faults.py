@@ -43,7 +43,8 @@ class LogoPlant:
 
 _PLACED = "place(top + right, dx: -mm(head.code.side), logo-in(18mm, 6mm))"
 TEMPLATES = {
-    "mark on the text": (_PLACED, _PLACED.replace("top + right", "top + right, dy: 30mm"), FIGURE),
+    "mark on the text": (
+        _PLACED, _PLACED.replace("top + right", "top + right, dy: 30mm"), "paper-text-pale"),
     "mark over the number": (
         _PLACED, _PLACED.replace("dx: -mm(head.code.side)", "dx: -60mm"), FIGURE),
     "mark a millimeter off": (
