@@ -10,7 +10,8 @@ from html import escape
 from typing import Any
 
 from guidegen.decks.model import Card, Issue
-from guidegen.paper.card import BLEED, SAFE, groups_of
+from guidegen.decks.sizes import SEAL
+from guidegen.paper.card import BLEED, groups_of
 from guidegen.paper.code import code_of
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme
@@ -36,7 +37,7 @@ def card_as_html(card: Card, matter: Matter, issue: Issue, theme: Theme) -> str:
 
 def _style(card: Card, theme: Theme) -> str:
     side = card.kind.side
-    edge = SAFE + BLEED
+    edge = SEAL + BLEED
     colors = theme.colors
     signals = "".join(
         f".{name.upper()} b {{ background: {colors[f'{name}_back']}; "

@@ -192,6 +192,8 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
             raise PluginError(_nothing_published(fault.findings)) from fault
         if not self.outcome.published:
             raise PluginError(_nothing_published(self.outcome.findings))
+        if len(self.outcome.findings):
+            _LOG.warning("%s", format_findings(self.outcome.findings).rstrip())
 
     def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002
         """Clear away what a build that failed has left beside the site."""

@@ -4,7 +4,7 @@ The pages stand in ``specimens/hand_made_site`` and owe nothing to the templates
 and the printing are not tested against each other only.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -40,8 +40,8 @@ class Site:
     quizzes: Mapping[str, Quiz] = field(default_factory=dict)
     """By edition."""
 
-    cards: Mapping[str, tuple[CardKind, ...]] = field(default_factory=dict)
-    """By edition."""
+    cards: Mapping[str, Sequence[CardKind]] = field(default_factory=dict)
+    """By number of the unit."""
 
     @property
     def offer(self) -> Offer:

@@ -1,23 +1,27 @@
 """From an order for cards to files.
 
 Takes in what to print and where; gives out the files that were written.
-Refuses half a set: a unit's cards are written when all of them could be drawn.
+Refuses half a set: a unit's cards are written when all of them could be drawn and are proved, and
+sheets when each of these cards lies on them as it was proved.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from guidegen.build.print_shop import PrintShop
+from guidegen.build.print_shop import PrintedCard, PrintShop
 from guidegen.build.progress import Progress, unseen
 from guidegen.decks.model import CardKind
-from guidegen.decks.sizes import Side
+from guidegen.decks.sizes import SIDES, Side
 from guidegen.finding import Findings
 from guidegen.paper.boxes import count_pages
-from guidegen.paper.impose import DrawnCard, impose
+from guidegen.paper.impose import impose
 from guidegen.paper.stock import Printing
+from guidegen.paper_proof.imposed_claims import ImposedOrder, ProvedCard
 from guidegen.paper_proof.model import PaperVerdict
 from guidegen.paper_proof.prove import prove_booklet, prove_cards
+from guidegen.paper_proof.prove_imposed import prove_imposed
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +73,12 @@ def print_cards(
     drawn = [card for each in in_order for card in each.drawn]
     if order.printing is not None and drawn:
         caption = f"{shop.loaded.fleet.name}, {shop.loaded.fleet.issued}"
-        sheets = impose(drawn, caption, order.printing, findings)
+        sheets = impose([card.as_drawn() for card in drawn], caption, order.printing, findings)
+        name = f"sheets-{order.printing.stock.id}.pdf"
         if sheets is not None:
-            name = f"sheets-{order.printing.stock.id}.pdf"
-            files.append(write_whole(order.folder / name, sheets))
+            asked = _imposed_order(shop, drawn, order.printing, name, caption)
+            if _is_proved(prove_imposed(sheets, asked), findings):
+                files.append(write_whole(order.folder / name, sheets))
     cards = sum(each.cards for each in in_order)
     sides = sum(each.sides for each in in_order)
     return PrintRun(tuple(files), cards, sides)
@@ -86,7 +92,9 @@ def print_booklet(
     If it has faults nothing is returned, and no file is touched.
     """
     pdf = shop.booklet(number, stock, findings)
-    if pdf is None or not _is_proved(prove_booklet(pdf, shop.order(number, stock)), findings):
+    if pdf is None or not _is_proved(
+        prove_booklet(pdf, shop.order(number, stock), shop.logo), findings
+    ):
         return None
     write_whole(path, pdf)
     return count_pages(pdf)
@@ -100,7 +108,7 @@ class _Printed:
     files: tuple[Path, ...] = ()
     cards: int = 0
     sides: int = 0
-    drawn: tuple[DrawnCard, ...] = ()
+    drawn: tuple[PrintedCard, ...] = ()
     """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
 
 
@@ -109,15 +117,28 @@ def _print_unit(shop: PrintShop, order: PrintOrder, number: str) -> _Printed:
     printed = list(shop.cards(number, order.kinds, own))
     guide = shop.loaded.guides[number]
     drawn = ((each.card, each.pdf) for each in printed)
-    if own.has_errors or not _is_proved(prove_cards(drawn, guide, shop.issue(guide)), own):
+    if own.has_errors or not _is_proved(
+        prove_cards(drawn, guide, shop.issue(guide), shop.logo), own
+    ):
         return _Printed(own)
     return _Printed(
         own,
         tuple(write_whole(order.folder / card.path, card.pdf) for card in printed),
         len(printed),
         sum(count_pages(card.pdf) for card in printed),
-        tuple(card.as_drawn() for card in printed) if order.printing is not None else (),
+        tuple(printed) if order.printing is not None else (),
     )
+
+
+def _imposed_order(
+    shop: PrintShop, drawn: Sequence[PrintedCard], printing: Printing, name: str, caption: str
+) -> ImposedOrder:
+    """Return what sheets with the cards *drawn* are held against."""
+    guides = shop.loaded.guides
+    cards = tuple(
+        ProvedCard(card.name, shop.issue(guides[card.unit]).link, card.pdf) for card in drawn
+    )
+    return ImposedOrder(name, cards, SIDES[printing.stock.id], printing.duplex.value, caption)
 
 
 def _is_proved(verdict: PaperVerdict, findings: Findings) -> bool:

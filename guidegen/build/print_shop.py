@@ -4,7 +4,7 @@ Takes in a project and its fleet; gives out the PDF of each card.
 Refuses to print what is not dated or leads nowhere: a card outlives the guide it came from.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from pathlib import Path
 
@@ -20,9 +20,12 @@ from guidegen.guide.model import Guide
 from guidegen.paper.booklet import Booklet, BookletPress
 from guidegen.paper.card import BLEED, CardPress
 from guidegen.paper.impose import DrawnCard
+from guidegen.paper.logo import logo_from
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
+from guidegen.paper.typeset import Typesetter
 from guidegen.paper_proof.booklet_claims import BookletOrder
+from guidegen.paper_proof.logo import LogoRead, read_logo
 from guidegen.round.model import Round
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.read import read_cards, read_theme
@@ -30,6 +33,8 @@ from guidegen.specs.read import read_cards, read_theme
 CARDS_FILE = "cards.yml"
 PAPER_FOLDER = "paper"
 THEME_FILE = "theme.yml"
+_ANY_DATE = "2000-01-01"
+"""Of a page that is thrown away."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +51,20 @@ class PrintedCard:
         """Where it is filed, below the folder of all cards."""
         return f"{self.unit}/{self.card.kind.id}.pdf"
 
+    @property
+    def name(self) -> str:
+        """As findings and sheets call it."""
+        return f"{self.unit} {self.card.kind.id}"
+
     def as_drawn(self) -> DrawnCard:
         """Return it for laying on sheets."""
         kind = self.card.kind
         return DrawnCard(
-            name=f"{self.unit} {kind.id}",
+            name=self.name,
             side=kind.side,
             bleed=BLEED,
+            # No card is handed out whose proof finds anything drawn nearer to its trim.
+            free=kind.side.free,
             pdf=self.pdf,
             span=kind.span,
         )
@@ -68,6 +80,9 @@ class PrintShop:
     press: CardPress
     folder: Path
     """Of the templates of all that is printed."""
+
+    logo: LogoRead | None = None
+    """The fleet's mark alone, as it was read; for the proof."""
 
     def cards(
         self, number: str, kinds: Collection[CardKind], findings: Findings
@@ -111,15 +126,6 @@ class PrintShop:
         """Return the cards of *guide*, of all kinds if none are named."""
         return deal_cards(guide, self._round_of(guide), self.kinds if kinds is None else kinds)
 
-    @property
-    def cards_by_edition(self) -> Mapping[str, tuple[CardKind, ...]]:
-        """Return the kinds of cards of each edition, by its fingerprint."""
-        editions = {guide.edition: guide for guide in self.loaded.guides.values()}
-        return {
-            edition: tuple(card.kind for card in self.dealt(guide))
-            for edition, guide in editions.items()
-        }
-
     def issue(self, guide: Guide) -> Issue:
         """Return what every side of the truck of *guide* says of its origin."""
         return issue_of(guide, self.loaded.fleet.issued, self.loaded.fleet.address)
@@ -138,7 +144,8 @@ def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> Pri
     if own.has_errors or theme is None:
         return None
     folder = paper_folder(project)
-    return PrintShop(loaded, kinds, theme, CardPress.at(folder, theme, loaded.fleet.name), folder)
+    press = CardPress.at(folder, theme, loaded.fleet.name)
+    return PrintShop(loaded, kinds, theme, press, folder, logo_of(theme, folder))
 
 
 def open_stated_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
@@ -184,9 +191,27 @@ def _kinds(project: Project, loaded: Loaded, findings: Findings) -> tuple[CardKi
 
 def theme_of(project: Project, findings: Findings) -> Theme | None:
     """Return how printed matter of *project* looks, or nothing if its theme has faults."""
-    path = project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
+    own = project.specs / THEME_FILE
+    path = own if own.is_file() else project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
     file = read_theme(project.shown(path), path.read_bytes(), findings)
-    return None if file is None else theme_from(file, findings)
+    theme = None if file is None else theme_from(file, findings)
+    if file is None or theme is None or file.logo is None:
+        return theme
+    stated = path.parent / str(file.logo.file.value)
+    raw = stated.read_bytes() if stated.is_file() else None
+    logo = logo_from(file.logo, raw, findings)
+    return None if logo is None else replace(theme, logo=logo)
+
+
+def logo_of(theme: Theme, folder: Path) -> LogoRead | None:
+    """Return the mark of *theme* as the proof reads it, if there is one; *folder* is of templates.
+
+    It is drawn alone, and read back.
+    """
+    if theme.logo is None:
+        return None
+    alone = Typesetter(folder / "logo.typ", theme.as_file()).draw(b"{}", {}, _ANY_DATE)
+    return read_logo(alone, theme.logo.alt)
 
 
 def paper_folder(project: Project) -> Path:

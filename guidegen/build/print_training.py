@@ -10,7 +10,7 @@ from pathlib import Path
 
 from guidegen.build.load import Loaded
 from guidegen.build.print_run import write_whole
-from guidegen.build.print_shop import check_issue, paper_folder, theme_of
+from guidegen.build.print_shop import check_issue, logo_of, paper_folder, theme_of
 from guidegen.build.project import Project
 from guidegen.decks.deal import issue_of
 from guidegen.decks.sizes import SIDES
@@ -21,6 +21,7 @@ from guidegen.paper.matter import Matter
 from guidegen.paper.sheet_press import Body, SheetPress
 from guidegen.paper.signoff import Told
 from guidegen.paper.stock import Stock
+from guidegen.paper_proof.logo import LogoRead
 from guidegen.paper_proof.model import PaperVerdict
 from guidegen.paper_proof.prove import prove_quiz_sheet, prove_signoff
 from guidegen.paper_proof.sheet_claims import SheetOrder
@@ -52,8 +53,8 @@ class TrainingShop:
         def body(matter: Matter) -> Body:
             return quiz_sheet.quiz_body(quiz, matter)
 
-        def prove(pdf: bytes, sheet: SheetOrder) -> PaperVerdict:
-            return prove_quiz_sheet(pdf, quiz, sheet)
+        def prove(pdf: bytes, sheet: SheetOrder, logo: LogoRead | None) -> PaperVerdict:
+            return prove_quiz_sheet(pdf, quiz, sheet, logo)
 
         return self._print(_Sheet(quiz_sheet.TEMPLATE, "quiz", body, prove), order, findings)
 
@@ -65,8 +66,10 @@ class TrainingShop:
         def body(matter: Matter) -> Body:
             return signoff_sheet.signoff_body(signoff, matter, told)
 
-        def prove(pdf: bytes, sheet: SheetOrder) -> PaperVerdict:
-            return prove_signoff(pdf, sheet, self.loaded.guides[known] if known else None)
+        def prove(pdf: bytes, sheet: SheetOrder, logo: LogoRead | None) -> PaperVerdict:
+            return prove_signoff(
+                pdf, sheet, self.loaded.guides[known] if known else None, logo=logo
+            )
 
         known = signoff.differences.known if signoff.differences else ""
         name = f"signoff-from-{known}" if known else "signoff"
@@ -86,7 +89,7 @@ class TrainingShop:
         if drawn is None:
             return None
         asked = SheetOrder(guide, SIDES[order.stock.id], issue, fleet.span)
-        verdict = sheet.prove(drawn, asked)
+        verdict = sheet.prove(drawn, asked, logo_of(theme, paper_folder(self.project)))
         findings.extend(failure.as_finding() for failure in verdict.failures)
         if not verdict.is_proved:
             return None
@@ -100,4 +103,4 @@ class _Sheet:
     template: str
     name: str
     body: Callable[[Matter], Body]
-    prove: Callable[[bytes, SheetOrder], PaperVerdict]
+    prove: Callable[[bytes, SheetOrder, LogoRead | None], PaperVerdict]

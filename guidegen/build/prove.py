@@ -9,6 +9,7 @@ from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 
+from guidegen.build.held_cards import StatedCards, state_cards
 from guidegen.build.load import Loaded
 from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
@@ -25,6 +26,7 @@ from guidegen.training.model import Quiz
 
 OFFICE = "office"
 """Folder of the site that is for the office and not for drivers."""
+NO_CARDS = StatedCards({}, {}, Findings())
 NOTHING_PRINTED = PaperVerdict(PaperCounts(), (), ())
 _NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
 
@@ -36,7 +38,7 @@ class Outcome:
     published: bool
     verdict: FleetVerdict
     findings: Findings
-    """Failures of the proof."""
+    """Failures of the proof, and of cards that are held back."""
 
     printed: PaperCounts = field(default_factory=PaperCounts)
     """How much was read back of what is printed."""
@@ -90,6 +92,7 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         if path.is_file() and path.relative_to(folder).parts[0] != OFFICE
     )
     guides = loaded.guides.values()
+    stated = state_cards(shop, guides, read) if shop else NO_CARDS
 
     def watch(proving: Iterable[Guide]) -> Iterator[Guide]:
         return progress(proving, len(guides), "proving")
@@ -102,16 +105,17 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         offer=loaded.offer,
         rounds=loaded.rounds,
         quizzes=quizzes,
-        cards=shop.cards_by_edition if shop else {},
+        cards=stated.by_unit,
         watch=watch,
     )
     printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED
     whole = replace(
         verdict,
         failures=(*verdict.failures, *printed.failures),
-        unchecked=(*verdict.unchecked, *printed.unchecked),
+        unchecked=(*verdict.unchecked, *printed.unchecked, *stated.unchecked),
     )
     findings = Findings()
+    findings.extend(stated.findings)
     findings.extend(failure.as_finding() for failure in whole.all_failures)
     return Outcome(published=False, verdict=whole, findings=findings, printed=printed.counts)
 
@@ -127,7 +131,7 @@ def prove_printed(
         )
         # That a file is not there has been said by the proof of the site.
         found = ((card, pdf) for card, pdf in drawn if pdf is not None)
-        total += prove_cards(found, guide, shop.issue(guide))
+        total += prove_cards(found, guide, shop.issue(guide), shop.logo)
     return total
 
 

@@ -13,11 +13,12 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.load import Loaded, load_fleet
-from guidegen.build.print_shop import PrintShop, open_stated_shop
+from guidegen.build.print_shop import PrintedCard, PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome, prove_folder, write_reports
 from guidegen.build.switch import switch
+from guidegen.decks.model import CardKind
 from guidegen.finding import FaultyInput, Findings
 from guidegen.guide.model import Guide
 from guidegen.site.draw import draw_edition
@@ -91,10 +92,12 @@ class Publication:
             split.unit,
             with_quiz=self.quizzes,
         )
-        cards = self.shop.cards_by_edition if self.shop else {}
         framed: FramedEdition | None = None
+        framed_cards: tuple[CardKind, ...] = ()
         for guide in self.progress(_by_edition(guides), len(guides), "drawing pages"):
-            if framed is None or framed.id != guide.edition:
+            printed = self._cards_of(guide)
+            cards = tuple(each.card.kind for each in printed)
+            if framed is None or framed.id != guide.edition or framed_cards != cards:
                 tour = self.loaded.rounds.get(guide.edition)
                 edition = draw_edition(
                     guide,
@@ -102,12 +105,14 @@ class Publication:
                     self.fleet,
                     templates,
                     self.quizzes.get(guide.edition),
-                    cards.get(guide.edition, ()),
+                    cards,
                 )
+                framed_cards = cards
                 framed = fill_frames(edition, split.unit)
             yield from stamp(framed, guide).items()
             yield from differences.files_of(guide)
-            yield from self._cards_of(guide)
+            for each in printed:
+                yield f"{guide.number}/{card_file(each.card.kind)}", each.pdf
 
     def _fleet_pages(self, frames: Frames, templates: PageTemplates) -> Iterator[tuple[str, bytes]]:
         """Yield the pages on which a driver finds a truck, and the list that their script reads."""
@@ -117,11 +122,13 @@ class Publication:
         if len(trucks) > MOST_LISTED:
             yield LIST_PATH, truck_list(trucks)
 
-    def _cards_of(self, guide: Guide) -> Iterator[tuple[str, bytes]]:
-        """Yield the cards of *guide* by path; one that fits on no side is a finding."""
-        if self.shop is not None:
-            for printed in self.shop.cards(guide.number, self.shop.kinds, self.findings):
-                yield f"{guide.number}/{card_file(printed.card.kind)}", printed.pdf
+    def _cards_of(self, guide: Guide) -> tuple[PrintedCard, ...]:
+        """Return the cards of *guide*, without those that fit on no side.
+
+        Why they do not is told by who proves the site and finds them missing.
+        """
+        shop = self.shop
+        return tuple(shop.cards(guide.number, shop.kinds, Findings())) if shop else ()
 
     def settle(self, staged: Path, target: Path) -> Outcome:
         """Prove what stands in *staged*, and put it in place of *target* if it is proved.

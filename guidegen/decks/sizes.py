@@ -11,6 +11,13 @@ from types import MappingProxyType
 INCH = Decimal("25.4")
 """Millimeters."""
 
+SEAL = Decimal(3)
+"""Millimeters from the trim that the seal of a laminate needs. Common practice, no source."""
+
+PRINTABLE_MARGIN = Decimal(6)
+"""Millimeters along each edge of a sheet that office printers may leave blank: common practice,
+no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class Side:
@@ -23,6 +30,9 @@ class Side:
     """Millimeters, as a driver holds it."""
 
     height: Decimal
+    free: Decimal = SEAL
+    """Millimeters from the trim inward that nothing is drawn on. Sides whose trim is, or may be,
+    the edge of a printer's sheet keep as much free as the printer leaves blank."""
 
     @property
     def lies(self) -> bool:
@@ -50,5 +60,13 @@ _MEASURES = {
     "a4": _millimeters("210", "297"),
 }
 
-SIDES = MappingProxyType({name: Side(name, *both) for name, both in _MEASURES.items()})
+_TO_THE_EDGE = frozenset({"half-letter", "a5", "letter", "a4"})
+"""One or two of them are a sheet of an office printer."""
+
+SIDES = MappingProxyType(
+    {
+        name: Side(name, *both, PRINTABLE_MARGIN if name in _TO_THE_EDGE else SEAL)
+        for name, both in _MEASURES.items()
+    }
+)
 """By the name that a spec uses."""

@@ -21,9 +21,6 @@ from guidegen.paper.theme import Theme
 from guidegen.paper.typeset import Stopped, Typesetter, as_file
 from guidegen.procedures.words import LABELS
 
-SAFE = Decimal(3)
-"""Millimeters from the trim that the seal of a laminate needs. Common practice, no source."""
-
 BLEED = Decimal(3)
 """Millimeters that each side is drawn over its trim."""
 
@@ -123,7 +120,7 @@ def _matter_of(card: Card, groups: tuple[Group, ...]) -> dict[str, Any]:
     return {
         "side": {"width": float(side.width), "height": float(side.height)},
         "columns": 2 if side.id in ("letter", "a4") else 1,
-        "safe": float(SAFE),
+        "safe": float(side.free),
         "bleed": float(BLEED),
         "labels": {
             "of": f" {LABELS['of']} ",

@@ -16,7 +16,7 @@ from pikepdf import Array, Dictionary, Name
 
 from guidegen.decks.sizes import Side
 from guidegen.finding import Findings
-from guidegen.paper.margin_font import MarginFont, embed, margin_font
+from guidegen.paper.margin_font import embed, margin_font
 from guidegen.paper.rectangle import Rectangle, around, point_box, points
 from guidegen.paper.sheet_drawing import (
     FONT_NAME,
@@ -26,10 +26,17 @@ from guidegen.paper.sheet_drawing import (
     draw_strokes,
     placing,
 )
-from guidegen.paper.sheet_note import SheetNumber, check_caption, measuring_lines, note_lines
+from guidegen.paper.sheet_note import (
+    SheetNumber,
+    check_caption,
+    check_names,
+    measuring_lines,
+    name_lines,
+    note_lines,
+)
 from guidegen.paper.sheet_plan import Placement, Sheet, Stack, plan_sheets
 from guidegen.paper.stock import Duplex, Printing
-from guidegen.paper.trim_marks import trim_marks
+from guidegen.paper.trim_marks import cut_marks, trim_marks
 from guidegen.source import Span
 
 _SAME = Decimal("0.01")
@@ -52,6 +59,10 @@ class DrawnCard:
     side: Side
     bleed: Decimal
     """Millimeters on each of the four sides."""
+
+    free: Decimal = Decimal(0)
+    """Millimeters from the trim inward that nothing is drawn on, nor outside of it; 0 if something
+    bleeds, or if nobody knows."""
 
     pdf: bytes
     span: Span | None = None
@@ -85,7 +96,11 @@ def impose(
         last = SheetNumber(len(sheets), len(sheets), printing.duplex.faces - 1)
         if not check_caption(caption, last, printing, font, findings):
             return None
-        press = _Press(opened, caption, printing, font, len(sheets))
+        press = _Press(opened, tuple(card.name for card in cards), caption, printing, len(sheets))
+        for sheet in sheets:
+            press.check_names(sheet, findings)
+        if len(findings) > faults:
+            return None
         for sheet in sheets:
             press.print(sheet)
         return press.finish()
@@ -97,18 +112,24 @@ class _Press:
     def __init__(
         self,
         cards: Sequence[pikepdf.Pdf],
+        names: tuple[str, ...],
         caption: str,
         printing: Printing,
-        font: MarginFont,
         sheets: int,
     ) -> None:
         self._cards = cards
+        self._names = names
         self._caption = caption
         self._printing = printing
-        self._font = font
+        self._font = font = margin_font()
         self._sheets = sheets
         self._pdf = pikepdf.new()
         self._embedded = embed(font, self._pdf)
+
+    def check_names(self, sheet: Sheet, findings: Findings) -> None:
+        """Report what is on *sheet* and cannot be named on it."""
+        for face in sheet.faces if _has_strips(sheet) else ():
+            check_names(self._named(face), self._printing.stock, self._font, findings)
 
     def print(self, sheet: Sheet) -> None:
         """Add the faces of *sheet*."""
@@ -160,19 +181,32 @@ class _Press:
             name = f"/Side{placement.leaf.stack}-{placement.page}"
             source = self._cards[placement.leaf.stack].pages[placement.page]
             box = _page_box(source)
-            forms[name] = self._form(source, box)
+            forms[name] = self._form(source, _clip_of(box, placement, sheet.grid.bleed))
             parts.append(draw_card(name, placing(box, placement.trim, placement.rotated)))
-        cuts, bleed = sheet.cuts[face], sheet.grid.bleed
-        which = SheetNumber(sheet.number, self._sheets, face)
-        parts += [
-            draw_strokes(trim_marks(cuts, bleed) + measuring_lines(self._printing.stock)),
-            draw_lines(note_lines(self._caption, which, self._printing), self._font),
-        ]
+        parts += self._around(sheet, face)
         fonts = Dictionary({FONT_NAME: self._embedded})
         resources = Dictionary(XObject=forms, Font=fonts)
         page = self._add_page(self._printing.stock.area, b"".join(parts), resources)
+        cuts = sheet.cuts[face]
         page.obj[Name.TrimBox] = Array(point_box(around(cuts)))
-        page.obj[Name.BleedBox] = Array(point_box(around(cuts).grown(bleed)))
+        page.obj[Name.BleedBox] = Array(point_box(around(cuts).grown(sheet.grid.bleed)))
+
+    def _around(self, sheet: Sheet, face: int) -> list[bytes]:
+        """Return what is drawn beside the cards on one face."""
+        cuts, stock = sheet.cuts[face], self._printing.stock
+        if not _has_strips(sheet):
+            return [draw_strokes(cut_marks(cuts, stock.area))]
+        which = SheetNumber(sheet.number, self._sheets, face)
+        lines = note_lines(self._caption, which, self._printing)
+        lines += name_lines(self._named(sheet.faces[face]), stock, self._font)
+        return [
+            draw_strokes(trim_marks(cuts, sheet.grid.bleed) + measuring_lines(stock)),
+            draw_lines(lines, self._font),
+        ]
+
+    def _named(self, placements: tuple[Placement, ...]) -> list[tuple[str, int]]:
+        """Return for each side of one face the name of its card, and its number."""
+        return [(self._names[it.leaf.stack], it.page + 1) for it in placements]
 
     def _form(self, source: pikepdf.Page, box: PageBox) -> pikepdf.Object:
         form = self._pdf.copy_foreign(source.as_form_xobject(handle_transformations=False))
@@ -195,6 +229,22 @@ class _Press:
         return self._pdf.pages[-1]
 
 
+def _has_strips(sheet: Sheet) -> bool:
+    """Whether there is waste at head and foot to write on."""
+    return not (sheet.grid.is_shared or sheet.grid.fills_stock)
+
+
+def _clip_of(box: PageBox, placement: Placement, bleed: Decimal) -> PageBox:
+    """Return what of a page is drawn: the trimmed card with *bleed* millimeters around it."""
+    lies = placement.rotated % 180 != 0
+    trim = placement.trim.grown(bleed)
+    width, height = (trim.height, trim.width) if lies else (trim.width, trim.height)
+    across, up = (box.width - points(width)) / 2, (box.height - points(height)) / 2
+    if max(abs(across), abs(up)) < _SAME:
+        return box
+    return PageBox(box.left + across, box.bottom + up, box.right - across, box.top - up)
+
+
 def _stack(card: DrawnCard, pdf: pikepdf.Pdf) -> Stack:
     width = points(card.side.width + 2 * card.bleed)
     height = points(card.side.height + 2 * card.bleed)
@@ -209,6 +259,7 @@ def _stack(card: DrawnCard, pdf: pikepdf.Pdf) -> Stack:
         name=card.name,
         side=card.side,
         bleed=card.bleed,
+        free=card.free,
         sides=len(pdf.pages),
         span=card.span,
     )

@@ -24,3 +24,13 @@ HEAD_TALLER_THAN_BAND = Rule(
 LETTER_WITHOUT_SHAPE = Rule(
     "letter-without-shape", "a hole would stand in the text where the letter belongs"
 )
+LOGO_MISSING = Rule(
+    "logo-missing", "cards would come out without the mark by which drivers know their fleet's own"
+)
+LOGO_NOT_PLAIN = Rule(
+    "logo-not-plain",
+    "what it brings along prints differently by machine, or as letters that nobody has proved",
+)
+LOGO_TOO_COARSE = Rule(
+    "logo-too-coarse", "a blurred mark makes a sound card look like a copy of an outdated one"
+)

@@ -1,23 +1,29 @@
-"""What is written at the foot of a sheet, for whoever prints and cuts it.
+"""What is written at head and foot of a sheet, for whoever prints and cuts it.
 
 Takes in what the sheets are, and one sheet; gives out lines of text and measuring lines with their
-places. Refuses a note that is too long for the foot, or has characters that the font lacks.
+places. Refuses a note that is too long for its strip, or has characters that the font lacks.
 """
 
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from guidegen.decks.sizes import INCH
+from guidegen.decks.sizes import INCH, PRINTABLE_MARGIN
 from guidegen.finding import Findings
 from guidegen.paper.margin_font import MarginFont
 from guidegen.paper.rectangle import points
-from guidegen.paper.sheet_grid import PRINTABLE_MARGIN
 from guidegen.paper.sheet_rules import SHEET_NOTE_UNPRINTABLE
 from guidegen.paper.stock import Duplex, Printing, Stock
 from guidegen.paper.trim_marks import Stroke
 
 NOTE_SIZE = Decimal(7)
 """Points."""
+
+_LEADING = Decimal("2.7")
+"""Millimeters between base lines in the strip at the head."""
+
+_MOST_LINES = 3
+"""That the strip at the head holds."""
 
 _UPPER = PRINTABLE_MARGIN + Decimal("4.6")
 _LOWER = PRINTABLE_MARGIN + 1
@@ -65,6 +71,57 @@ def note_lines(caption: str, which: SheetNumber, printing: Printing) -> tuple[Li
         Line(PRINTABLE_MARGIN, _LOWER, f"{_HOW[printing.duplex]} {_THEN}"),
         *(Line(_ruler_start(printing.stock) - _LABEL_WIDTH, y, name) for y, _, name in _RULERS),
     )
+
+
+def name_lines(
+    named: Iterable[tuple[str, int]], stock: Stock, font: MarginFont
+) -> tuple[Line, ...]:
+    """Return the text at the head: which sides of which trucks' cards are on this face.
+
+    Args:
+        named: For each side the name of its card, as ``T-17 round``, and its number.
+        stock: What the printer is fed with.
+        font: Of the text.
+    """
+    by_card: dict[str, list[int]] = {}
+    for name, side in named:
+        by_card.setdefault(name, []).append(side)
+    parts = [
+        f"{name}, side{'s' if len(sides) > 1 else ''} {', '.join(map(str, sorted(sides)))}"
+        for name, sides in by_card.items()
+    ]
+    words = "; ".join(parts).split(" ") if parts else []
+    room = points(stock.width - 2 * PRINTABLE_MARGIN)
+    lines: list[str] = []
+    for word in words:
+        longer = f"{lines[-1]} {word}" if lines else word
+        if lines and font.width(longer, NOTE_SIZE) <= room:
+            lines[-1] = longer
+        else:
+            lines.append(word)
+    first = stock.height - PRINTABLE_MARGIN - _LEADING
+    return tuple(
+        Line(PRINTABLE_MARGIN, first - number * _LEADING, text) for number, text in enumerate(lines)
+    )
+
+
+def check_names(
+    named: Sequence[tuple[str, int]], stock: Stock, font: MarginFont, findings: Findings
+) -> bool:
+    """Say whether the head of a sheet can hold what is *named*, and report why not."""
+    names = "; ".join(dict.fromkeys(name for name, _ in named))
+    if missing := font.missing(names):
+        what = f"the sheets' font has no `{'`, `'.join(missing)}`, which `{names}` needs"
+    else:
+        lines = name_lines(named, stock, font)
+        room = points(stock.width - 2 * PRINTABLE_MARGIN)
+        widest = max((font.width(line.text, NOTE_SIZE) for line in lines), default=0)
+        if len(lines) <= _MOST_LINES and widest <= room:
+            return True
+        what = f"`{names}` is too long for the head of a `{stock.id}` sheet"
+    fix = "give the cards shorter ids, or print fewer of them on one sheet"
+    findings.add(SHEET_NOTE_UNPRINTABLE, None, what=what, fix=fix, place=names)
+    return False
 
 
 def measuring_lines(stock: Stock) -> tuple[Stroke, ...]:

@@ -28,6 +28,10 @@ class Stack:
     bleed: Decimal
     """Millimeters on each of the four sides."""
 
+    free: Decimal = Decimal(0)
+    """Millimeters from the trim inward that nothing is drawn on, nor outside of it; 0 if something
+    bleeds, or if nobody knows."""
+
     sides: int
     """How many there are; side 1 is the first front."""
 
@@ -100,7 +104,7 @@ def _by_grid(
     shared: dict[Grid, list[Leaf]] = {}
     for leaf in _leaves(stacks, printing.duplex.faces):
         stack = stacks[leaf.stack]
-        grid = lay_grid(stack.side, stack.bleed, printing.stock)
+        grid = lay_grid(stack.side, stack.bleed, printing.stock, stack.free)
         if grid is not None:
             shared.setdefault(grid, []).append(leaf)
         elif leaf.pages[0] == 0:

@@ -12,6 +12,7 @@ from typing import Any
 
 from guidegen.finding import Findings
 from guidegen.paper import rules
+from guidegen.paper.logo import Logo
 from guidegen.paper.typeset import FONT
 from guidegen.procedures.words import LABELS
 from guidegen.specs.fields import Stated
@@ -56,6 +57,8 @@ class Theme:
     sizes: Mapping[str, Decimal]
     """Points."""
 
+    logo: Logo | None = None
+
     def as_file(self) -> dict[str, Any]:
         """Return how things look, font and language included, in types that JSON has."""
         return {
@@ -64,6 +67,7 @@ class Theme:
             "page": LABELS["page"],
             "colors": dict(self.colors),
             "sizes": {name: float(points) for name, points in self.sizes.items()},
+            **({"logo": self.logo.as_file()} if self.logo else {}),
         }
 
 

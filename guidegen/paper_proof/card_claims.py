@@ -50,6 +50,7 @@ def claims_of_card(card: Card, guide: Guide, issue: Issue) -> Expected:
         groups=groups,
         continued=LABELS["continued"],
         link=issue.link,
+        safe=card.kind.side.free,
         spoken=frozenset(
             {issue.link, *(pattern_of(figure.alt) for figure in figures if figure is not None)}
         ),

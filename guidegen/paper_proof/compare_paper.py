@@ -20,6 +20,9 @@ from guidegen.proof.read_text import fold
 _SLACK = 0.05
 """Points."""
 
+_LINE = 2.0
+"""Points: what is drawn around a body is code and logo, and lines that are no thicker."""
+
 
 def trim_of(side: SideRead, expected: Expected) -> Box:
     """Return the trimmed side: as the page states it, or what the bleed leaves of the paper."""
@@ -99,6 +102,11 @@ def _faults_of(side: SideRead, expected: Expected) -> Iterator[tuple[Rule, str]]
     has_code = bool(expected.link) and expected.code is CodePlace.EACH_HEAD
     if pictures > has_code:
         yield rules.FIGURE_DIFFERS, "has a picture beside the body, and it is no code"
+    # Grounds and borders of cautions are marked as the head is, and stand around words.
+    body = max((text.box.top for text in side.texts if not text.is_head), default=0.0)
+    shapes = [each.box for each in side.drawn if each.is_artifact and each.is_plain]
+    if any(box.bottom > body and min(box.width, box.height) > _LINE for box in shapes):
+        yield rules.FIGURE_DIFFERS, "has a shape above the body, and it is no line"
 
 
 def _faults_of_spoken(

@@ -20,6 +20,7 @@ from guidegen.paper_proof.compare_index import Index
 from guidegen.paper_proof.compare_ink import Ink
 from guidegen.paper_proof.compare_paper import compare_file, compare_paper, safe_of, trim_of
 from guidegen.paper_proof.compare_words import Words
+from guidegen.paper_proof.logo import ON_CARDS, ON_COVERS, ON_SHEETS, LogoRead, without_logo
 from guidegen.paper_proof.model import CodePlace, Expected, PaperCounts, PaperVerdict, Part
 from guidegen.paper_proof.page_named import (
     compare_bookmarks,
@@ -37,11 +38,17 @@ from guidegen.paper_proof.stream import Stream, stream_of
 from guidegen.paper_proof.unchecked import UNCHECKED
 from guidegen.paper_proof.values import Values
 from guidegen.proof.faults import Faults
+from guidegen.proof.read_text import fold
 from guidegen.training.model import Quiz
 
 
-def prove_card(
-    pdf: bytes, card: Card, guide: Guide, issue: Issue, values: Values | None = None
+def prove_card(  # noqa: PLR0913, PLR0917 -- what a card is proved by
+    pdf: bytes,
+    card: Card,
+    guide: Guide,
+    issue: Issue,
+    values: Values | None = None,
+    logo: LogoRead | None = None,
 ) -> PaperVerdict:
     """Return what the proof finds of the PDF of one card.
 
@@ -51,46 +58,58 @@ def prove_card(
         guide: Of the truck.
         issue: What each side must say of its origin.
         values: Of the truck, with what was proved of them before; saves reading them again.
+        logo: The fleet's mark, if its theme states one.
     """
-    return prove_paper(pdf, claims_of_card(card, guide, issue), values)
+    return prove_paper(pdf, claims_of_card(card, guide, issue), values, logo)
 
 
-def prove_booklet(pdf: bytes, order: BookletOrder) -> PaperVerdict:
+def prove_booklet(pdf: bytes, order: BookletOrder, logo: LogoRead | None = None) -> PaperVerdict:
     """Return what the proof finds of the PDF of a booklet."""
-    return prove_paper(pdf, claims_of_booklet(order))
+    return prove_paper(pdf, claims_of_booklet(order), logo=logo)
 
 
-def prove_quiz_sheet(pdf: bytes, quiz: Quiz, order: SheetOrder) -> PaperVerdict:
+def prove_quiz_sheet(
+    pdf: bytes, quiz: Quiz, order: SheetOrder, logo: LogoRead | None = None
+) -> PaperVerdict:
     """Return what the proof finds of the PDF of a quiz with its key."""
-    return prove_paper(pdf, claims_of_quiz(quiz, order))
+    return prove_paper(pdf, claims_of_quiz(quiz, order), logo=logo)
 
 
-def prove_signoff(pdf: bytes, order: SheetOrder, known: Guide | None = None) -> PaperVerdict:
+def prove_signoff(
+    pdf: bytes, order: SheetOrder, known: Guide | None = None, logo: LogoRead | None = None
+) -> PaperVerdict:
     """Return what the proof finds of the PDF of a sign-off sheet.
 
     Args:
         pdf: What was drawn.
         order: Of which truck, on which paper.
         known: Guide of the truck that the driver is signed off on, if there is one.
+        logo: The fleet's mark, if its theme states one.
     """
-    return prove_paper(pdf, claims_of_signoff(order, known))
+    return prove_paper(pdf, claims_of_signoff(order, known), logo=logo)
 
 
-def prove_cards(drawn: Iterable[tuple[Card, bytes]], guide: Guide, issue: Issue) -> PaperVerdict:
+def prove_cards(
+    drawn: Iterable[tuple[Card, bytes]], guide: Guide, issue: Issue, logo: LogoRead | None = None
+) -> PaperVerdict:
     """Return what the proof finds of all cards of one truck, each with its PDF."""
     values = Values(guide.facts)
-    verdicts = (prove_card(pdf, card, guide, issue, values) for card, pdf in drawn)
+    verdicts = (prove_card(pdf, card, guide, issue, values, logo) for card, pdf in drawn)
     return sum(verdicts, PaperVerdict(PaperCounts(), (), UNCHECKED))
 
 
-def prove_paper(pdf: bytes, expected: Expected, values: Values | None = None) -> PaperVerdict:
+def prove_paper(
+    pdf: bytes, expected: Expected, values: Values | None = None, logo: LogoRead | None = None
+) -> PaperVerdict:
     """Return what the proof finds of *pdf*, which must say what is *expected* and nothing else."""
+    if logo is not None:
+        expected = replace(expected, spoken=expected.spoken | {fold(logo.alt)})
     faults = Faults(expected.guide.number, expected.file)
     counts = PaperCounts()
     try:
         with PdfRead(pdf) as read:
             known = values or Values({**expected.guide.facts, **expected.others})
-            counts = _Proof(expected, read, known, faults).prove()
+            counts = _Proof(expected, read, known, faults, logo).prove()
     except UnreadablePdf as error:
         faults.add(
             rules.NOT_READABLE,
@@ -115,12 +134,13 @@ class _Proof:
     pdf: PdfRead
     values: Values
     faults: Faults
+    logo: LogoRead | None
 
     def prove(self) -> PaperCounts:
         compare_file(self.pdf, self.expected, self.values, self.faults)
         sides, codes = list[SideRead](), 0
         for number in range(len(self.pdf)):
-            side = self.pdf.side(number)
+            side = self._without_logo(self.pdf.side(number), number)
             sides.append(side)
             codes += self._code(side, number)
         compare_paper(sides, self.expected, self.values, self.faults)
@@ -161,6 +181,13 @@ class _Proof:
         return replace(
             self._found(words.placed), sides=len(sides), codes=codes, values=words.read_values
         )
+
+    def _without_logo(self, side: SideRead, number: int) -> SideRead:
+        on_each = self.expected.code is CodePlace.EACH_HEAD
+        if self.logo is None or not (on_each or number == 0):
+            return side
+        place = ON_CARDS if on_each else ON_COVERS if self.expected.is_bound else ON_SHEETS
+        return without_logo(side, self.logo, place, f"side {number + 1}", self.faults)
 
     def _parted(self, sides: list[SideRead]) -> tuple[Stream, Stream]:
         """Return the body, to the heading of the index if there is one, and what follows it."""

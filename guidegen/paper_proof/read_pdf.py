@@ -6,7 +6,7 @@ drawn, so that nothing on the paper goes unseen.
 """
 
 import ctypes
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from types import TracebackType
 from typing import Any, Self
 
@@ -14,6 +14,7 @@ import pypdfium2  # type: ignore[import-untyped]  # it has no hints
 import pypdfium2.raw as pdfium  # type: ignore[import-untyped]  # ditto
 from PIL import Image
 
+from guidegen.paper_proof.face_model import Dialog, FaceRead, FormRead, Turn
 from guidegen.paper_proof.read_links import links_on
 from guidegen.paper_proof.read_spoken import spoken_on
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, Object, Point, SideRead, TextRead
@@ -24,6 +25,11 @@ Handle = Any
 _ARTIFACT = "Artifact"
 _PLAIN_SEGMENTS = 12
 _SOLID = 255
+_FLIPS = {
+    pdfium.DuplexFlipLongEdge: "long",
+    pdfium.DuplexFlipShortEdge: "short",
+    pdfium.Simplex: "simplex",
+}
 
 
 class UnreadablePdf(Exception):
@@ -100,12 +106,57 @@ class PdfRead:
             Box(*page.get_cropbox()),
             page.get_rotation() != 0,
             pdfium.FPDFPage_GetAnnotCount(page) - len(links),
-            tuple(self._objects(page, letters)),
+            tuple(self._read(_raw_objects(page), letters)),
             spoken_on(page),
             links,
         )
         letters.close()
         return side
+
+    def face(self, number: int) -> FaceRead:
+        """Return page *number*, from 0, as one face of a sheet that other pages are laid on."""
+        page = self._page(number)
+        letters = page.get_textpage()
+        forms, loose = list[FormRead](), list[Object]()
+        for raw in _raw_objects(page):
+            if pdfium.FPDFPageObj_GetType(raw) == pdfium.FPDF_PAGEOBJ_FORM:
+                inner = self._read(_raw_objects_in(raw), letters)
+                forms.append(FormRead(_turn(raw), tuple(inner)))
+            else:
+                loose += self._read([raw], letters)
+        letters.close()
+        return FaceRead(
+            Box(*page.get_mediabox()),
+            Box(*page.get_cropbox()),
+            page.get_rotation(),
+            pdfium.FPDFPage_GetAnnotCount(page),
+            tuple(forms),
+            tuple(loose),
+        )
+
+    def dialog(self) -> Dialog:
+        """Return what the file asks of the printer."""
+        return Dialog(
+            is_full_size=not pdfium.FPDF_VIEWERREF_GetPrintScaling(self._document),
+            flips=_FLIPS.get(pdfium.FPDF_VIEWERREF_GetDuplex(self._document), ""),
+        )
+
+    def turned_picture(self, number: int, turn: Turn, width: int, height: int) -> Image.Image:
+        """Return a gray picture of page *number*, moved and turned by *turn*.
+
+        *turn* leads from points of the page as it is shown, counted from its upper left corner
+        downward, to dots of the picture.
+        """
+        page = self._page(number)
+        bitmap = pypdfium2.PdfBitmap.new_native(width, height, pdfium.FPDFBitmap_Gray)
+        bitmap.fill_rect((255, 255, 255, 255), 0, 0, width, height)
+        clip = pdfium.FS_RECTF(0, 0, width, height)
+        pdfium.FPDF_RenderPageBitmapWithMatrix(
+            bitmap, page, pdfium.FS_MATRIX(*turn), clip, pdfium.FPDF_ANNOT
+        )
+        picture: Image.Image = bitmap.to_pil().copy()
+        bitmap.close()
+        return picture
 
     def picture(self, number: int, box: Box, dots_per_inch: int) -> Image.Image:
         """Return a gray picture of a part of page *number*, which must be visible."""
@@ -139,9 +190,8 @@ class PdfRead:
             page.close()
         self._open.clear()
 
-    def _objects(self, page: Handle, letters: Handle) -> Iterator[Object]:
-        for place in range(pdfium.FPDFPage_CountObjects(page)):
-            raw = pdfium.FPDFPage_GetObject(page, place)
+    def _read(self, raws: Iterable[Handle], letters: Handle) -> Iterator[Object]:
+        for place, raw in enumerate(raws):
             kind = pdfium.FPDFPageObj_GetType(raw)
             if kind == pdfium.FPDF_PAGEOBJ_TEXT:
                 yield self._text(raw, place, letters)
@@ -179,6 +229,22 @@ class PdfRead:
             embedded = pdfium.FPDFFont_GetIsEmbedded(font) == 1
             self._fonts[key] = name.value.decode("utf-8", "replace"), embedded
         return self._fonts[key]
+
+
+def _raw_objects(page: Handle) -> Iterator[Handle]:
+    for place in range(pdfium.FPDFPage_CountObjects(page)):
+        yield pdfium.FPDFPage_GetObject(page, place)
+
+
+def _raw_objects_in(form: Handle) -> Iterator[Handle]:
+    for place in range(pdfium.FPDFFormObj_CountObjects(form)):
+        yield pdfium.FPDFFormObj_GetObject(form, place)
+
+
+def _turn(raw: Handle) -> Turn:
+    turn = pdfium.FS_MATRIX()
+    pdfium.FPDFPageObj_GetMatrix(raw, turn)
+    return Turn(turn.a, turn.b, turn.c, turn.d, turn.e, turn.f)
 
 
 def _box(raw: Handle) -> Box:
@@ -292,7 +358,7 @@ def _drawn(raw: Handle, place: int, *, is_path: bool) -> DrawnRead:
         box=box,
         color=_color(raw)[0],
         is_artifact=is_artifact,
-        ends=() if is_artifact else tuple(_ends(raw, segments)),
+        ends=() if is_artifact and segments > _PLAIN_SEGMENTS else tuple(_ends(raw, segments)),
     )
 
 

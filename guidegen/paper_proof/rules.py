@@ -126,3 +126,33 @@ CODE_WITHOUT_QUIET_ZONE = Rule(
 CODE_LEVEL_DIFFERS = Rule(
     "paper-code-level-differs", "after the first scratches nobody can read the code any more"
 )
+SHEET_SIDE_MISSING = Rule(
+    "paper-sheet-side-missing", "the card is laminated without a side that its driver needs"
+)
+SHEET_SIDE_TWICE = Rule(
+    "paper-sheet-side-twice", "one of the two is laminated in the place of another side"
+)
+SHEET_SIDE_DIFFERS = Rule(
+    "paper-sheet-side-differs", "what is laminated is not what was proved, or is another truck's"
+)
+SHEET_SCALE_DIFFERS = Rule(
+    "paper-sheet-scale-differs", "type and code come out smaller than a driver or camera can read"
+)
+SHEET_SIDE_CUT = Rule(
+    "paper-sheet-side-cut", "the card loses words at the guillotine, or other print lies over them"
+)
+SHEET_BACK_DIFFERS = Rule(
+    "paper-sheet-back-differs",
+    "the back of the card is another card's, or is cut through where its front is not",
+)
+SHEET_NOTE_DIFFERS = Rule(
+    "paper-sheet-note-differs",
+    "whoever cuts cannot tell whose cards these are, or finds the note on a card",
+)
+SHEET_MARK_DIFFERS = Rule(
+    "paper-sheet-mark-differs", "whoever cuts by the marks cuts through the text of a card"
+)
+SHEET_DIALOG_DIFFERS = Rule(
+    "paper-sheet-dialog-differs",
+    "the printer shrinks the cards, or turns the sheet on another edge",
+)

@@ -13,6 +13,9 @@ What a printer makes of the file: colors, scale, cut and laminate.
 Whether a code still reads when the card is scratched or bent: it is read as drawn, and blurred.
 Factors of the measures: the proof reckons on its own, and with the same table of factors.
 Names of author and program in the file.
+Whether the logo in the file is the fleet's: it is held against the same file drawn alone. It may be
+ left out where there is no room.
+Sheets of several cards: that a printer turns and scales them as it is told.
 Under which of its words an index lists a thing: it must be listed under one of them at least.
 Squares to tick and lines to write on, on sheets for trainers.
 """

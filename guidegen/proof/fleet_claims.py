@@ -89,12 +89,14 @@ class FleetClaims:
     """The inspection round of each edition that has one, by its fingerprint."""
 
     cards: Mapping[str, Sequence[CardKind]]
-    """The printed cards of each edition that has any, by its fingerprint."""
+    """The printed cards of each unit that has any, by its number."""
 
     _sheets: dict[tuple[str, str], SheetClaims] = field(
         default_factory=dict, compare=False, repr=False
     )
-    _editions: dict[str, Edition] = field(default_factory=dict, compare=False, repr=False)
+    _editions: dict[tuple[str, tuple[str, ...]], Edition] = field(
+        default_factory=dict, compare=False, repr=False
+    )
     _inline: dict[tuple[str, ...], Styles] = field(default_factory=dict, compare=False, repr=False)
 
     @property
@@ -107,7 +109,9 @@ class FleetClaims:
 
         That two guides are of one edition is not believed but looked at.
         """
-        known = self._editions.get(guide.edition)
+        cards = self.cards.get(guide.number, ())
+        key = guide.edition, tuple(card.id for card in cards)
+        known = self._editions.get(key)
         if known is None or not _is_alike(known.guide, guide):
             if len(self._editions) >= _MOST_EDITIONS:
                 self._editions.clear()
@@ -116,10 +120,10 @@ class FleetClaims:
                 guide,
                 self.rounds.get(guide.edition),
                 self.quizzes.get(guide.edition),
-                self.cards.get(guide.edition, ()),
+                cards,
             )
             known = Edition(guide, claims, self.ids - _ids_of(guide), is_shared)
-            self._editions[guide.edition] = known
+            self._editions[key] = known
         return known
 
     def sheet_of(self, known: Guide, given: Guide) -> SheetClaims:
@@ -164,7 +168,8 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         offer: The trucks that drivers may pick as those that they know.
         rounds: The inspection rounds by edition; an edition that has none must have no page of it.
         quizzes: The quizzes by edition; likewise.
-        cards: The printed cards by edition; likewise. What is on them is for others to prove.
+        cards: The printed cards by number of the unit; likewise. What is on them is for others
+            to prove.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)

@@ -91,7 +91,8 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         offer: The trucks that drivers may pick as those that they know.
         rounds: The inspection rounds by edition.
         quizzes: The quizzes by edition.
-        cards: The printed cards by edition; that they are there is proved here, and nothing else.
+        cards: The printed cards by number of the unit; that they are there is proved here, and
+            nothing else.
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)

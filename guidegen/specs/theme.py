@@ -85,6 +85,16 @@ class ThemeSizes(Section):
     """Width and height."""
 
 
+class ThemeLogo(Section):
+    """The fleet's mark, on cards, covers and sheets."""
+
+    file: Annotated[Stated, TextField("Logo, file")]
+    """Name of an SVG or PNG file beside the theme."""
+
+    alt: Annotated[Stated, TextField("Logo, in words")]
+    """Read aloud in place of the picture."""
+
+
 class ThemeFile(Section):
     """How cards, booklets and sheets look."""
 
@@ -93,3 +103,6 @@ class ThemeFile(Section):
 
     sizes: ThemeSizes
     """Of type."""
+
+    logo: ThemeLogo | None = None
+    """The fleet's mark; nothing is drawn without it."""

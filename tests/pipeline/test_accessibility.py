@@ -4,7 +4,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
+from axe_playwright_python.sync_playwright import (  # type: ignore[import-untyped]  # no hints
+    Axe,
+)
 from playwright.sync_api import Browser, BrowserContext, Page
 
 WAIT = 60_000
@@ -27,9 +29,7 @@ RULES = {
 
 @pytest.fixture(scope="module", params=THEMES)
 def context(browser: Browser, request: pytest.FixtureRequest) -> Iterator[BrowserContext]:
-    made = browser.new_context(
-        viewport={"width": 800, "height": 1280}, color_scheme=request.param
-    )
+    made = browser.new_context(viewport={"width": 800, "height": 1280}, color_scheme=request.param)
     made.set_default_timeout(WAIT)
     yield made
     made.close()

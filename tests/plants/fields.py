@@ -48,7 +48,8 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
     chosen = tuple(dict.fromkeys((numbers[0], numbers[len(numbers) // 2], numbers[-1])))
     rounds, quizzes = publication.loaded.rounds, publication.quizzes
     assert publication.shop is not None
-    cards = publication.shop.cards_by_edition
+    shop = publication.shop
+    cards = {guide.number: [card.kind for card in shop.dealt(guide)] for guide in guides}
     site = Site(guides, files, publication.held_back, rounds=rounds, quizzes=quizzes, cards=cards)
     return site, chosen, 5
 

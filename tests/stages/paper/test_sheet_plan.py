@@ -8,20 +8,19 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from guidegen.decks.sizes import SIDES, Side
+from guidegen.decks.sizes import PRINTABLE_MARGIN, SIDES, Side
 from guidegen.finding import Findings
 from guidegen.paper.rectangle import Rectangle
 from guidegen.paper.sheet_grid import (
     MARK_GAP,
     MARK_LENGTH,
     NOTE_HEIGHT,
-    PRINTABLE_MARGIN,
     lay_grid,
 )
 from guidegen.paper.sheet_plan import Sheet, Stack, plan_sheets
 from guidegen.paper.sheet_rules import CARD_TOO_BIG_FOR_SHEET
 from guidegen.paper.stock import STOCKS, Duplex, Printing, Stock, behind, turned_behind
-from guidegen.paper.trim_marks import trim_marks
+from guidegen.paper.trim_marks import cut_marks, trim_marks
 
 BLEED = Decimal(3)
 MEASURES = st.decimals(20, 280, places=2, allow_nan=False)
@@ -236,3 +235,35 @@ def test_every_cut_has_a_mark_at_both_ends_that_touches_no_bleed(
                 drawn = Rectangle(mark.x1, mark.y1, mark.x2 - mark.x1, mark.y2 - mark.y1)
                 fat = drawn.grown(MARK_GAP / 2)
                 assert not [cut for cut in cuts if fat.overlaps(cut.grown(sheet.grid.bleed))]
+
+
+@pytest.mark.parametrize(
+    ("size", "stock", "rows"),
+    [("half-letter", "letter", 2), ("a5", "a4", 2), ("half-letter", "a4", 1), ("a5", "letter", 1)],
+)
+def test_two_sides_without_bleed_fill_a_sheet_of_twice_their_size(
+    size: str, stock: str, rows: int
+) -> None:
+    # 2 x 5.5 in are 11 in; 2 x 148 mm are 296 of 297 mm.
+    grid = lay_grid(SIDES[size], BLEED, STOCKS[stock], PRINTABLE_MARGIN)
+    assert grid is not None
+    assert (grid.columns, grid.rows, grid.is_shared) == (1, rows, rows > 1)
+
+
+@pytest.mark.parametrize("duplex", list(Duplex))
+@pytest.mark.parametrize(("size", "stock"), [("half-letter", "letter"), ("a5", "a4")])
+def test_a_cut_that_two_cards_share_is_marked_on_itself_at_both_ends(
+    size: str, stock: str, duplex: Duplex
+) -> None:
+    printing = Printing(STOCKS[stock], duplex)
+    stack = Stack(name=size, side=SIDES[size], bleed=BLEED, free=PRINTABLE_MARGIN, sides=3)
+    for sheet in plan([stack], printing):
+        for cuts in sheet.cuts:
+            marks = cut_marks(cuts, printing.stock.area)
+            middle = printing.stock.height / 2
+            edges = {edge for cut in cuts for edge in (cut.y, cut.top)}
+            nearest = min(edges, key=lambda edge: abs(edge - middle))
+            assert [(mark.y1, mark.y2) for mark in marks] == [(nearest, nearest)] * 2
+            assert abs(nearest - middle) < Decimal("0.01")
+            assert {mark.x1 for mark in marks} > {Decimal(0)}
+            assert not [cut for cut in cuts if cut.y < nearest < cut.top]
