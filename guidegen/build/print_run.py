@@ -18,6 +18,7 @@ from guidegen.paper.impose import DrawnCard, impose
 from guidegen.paper.stock import Printing
 from guidegen.paper_proof.model import PaperVerdict
 from guidegen.paper_proof.prove import prove_booklet, prove_cards
+from guidegen.paper_proof.siblings import ProvedCards
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,8 +61,9 @@ def print_cards(
     """
     units = shop.by_edition(order.units)
     printed: dict[str, _Printed] = {}
+    known = ProvedCards()
     for number in progress(units, len(units), "drawing cards"):
-        printed[number] = _print_unit(shop, order, number)
+        printed[number] = _print_unit(shop, order, number, known)
     in_order = [printed[number] for number in dict.fromkeys(order.units)]
     for each in in_order:
         findings.extend(each.findings)
@@ -104,18 +106,23 @@ class _Printed:
     """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
 
 
-def _print_unit(shop: PrintShop, order: PrintOrder, number: str) -> _Printed:
+def _print_unit(
+    shop: PrintShop, order: PrintOrder, number: str, known: ProvedCards
+) -> _Printed:
     own = Findings()
     printed = list(shop.cards(number, order.kinds, own))
     guide = shop.loaded.guides[number]
     drawn = ((each.card, each.pdf) for each in printed)
-    if own.has_errors or not _is_proved(prove_cards(drawn, guide, shop.issue(guide)), own):
+    if own.has_errors:
+        return _Printed(own)
+    verdict = prove_cards(drawn, guide, shop.issue(guide), known)
+    if not _is_proved(verdict, own):
         return _Printed(own)
     return _Printed(
         own,
         tuple(write_whole(order.folder / card.path, card.pdf) for card in printed),
         len(printed),
-        sum(count_pages(card.pdf) for card in printed),
+        verdict.counts.sides,
         tuple(card.as_drawn() for card in printed) if order.printing is not None else (),
     )
 
