@@ -106,9 +106,7 @@ class _Printed:
     """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
 
 
-def _print_unit(
-    shop: PrintShop, order: PrintOrder, number: str, known: ProvedCards
-) -> _Printed:
+def _print_unit(shop: PrintShop, order: PrintOrder, number: str, known: ProvedCards) -> _Printed:
     own = Findings()
     printed = list(shop.cards(number, order.kinds, own))
     guide = shop.loaded.guides[number]

@@ -51,8 +51,7 @@ class Plate:
         found = drawn.reached(number)
         # The resources themselves come first and go into those of each side.
         parts = tuple(
-            renumbered(drawn.objects[old], lambda each: found[each] - 1)
-            for old in list(found)[1:]
+            renumbered(drawn.objects[old], lambda each: found[each] - 1) for old in list(found)[1:]
         )
         own = renumbered(drawn.objects[number], lambda each: found[each] - 1)
         names = dict(_entries(own))

@@ -28,9 +28,7 @@ _USES = frozenset((b"Tf", b"cs", b"CS"))
 """Operators that take the name of a font or of colors."""
 
 _WORDS = frozenset((b"true", b"false", b"null"))
-_STREAM = re.compile(
-    rb"[0-9]+ 0 obj\n<</Length ([0-9]+)/Filter/FlateDecode>>\nstream\n", re.DOTALL
-)
+_STREAM = re.compile(rb"[0-9]+ 0 obj\n<</Length ([0-9]+)/Filter/FlateDecode>>\nstream\n", re.DOTALL)
 _AFTER = b"\nendstream\nendobj\n"
 
 

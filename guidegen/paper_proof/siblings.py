@@ -136,9 +136,7 @@ class Reading:
     """Of the code on the first side."""
 
 
-def _proved(
-    pdf: bytes, expected: Expected, counts: PaperCounts, read: Reading
-) -> _Proved | None:
+def _proved(pdf: bytes, expected: Expected, counts: PaperCounts, read: Reading) -> _Proved | None:
     file = read_file(pdf)
     places = own_places(file, len(read.sides)) if file else None
     if file is None or places is None or not read.modules:
@@ -199,9 +197,7 @@ def _differ_in_own_places_only(file: FileRead, proved: _Proved) -> bool:
     if len(mine) != len(known) or (file.root, file.info) != (proved.file.root, proved.file.info):
         return False
     own = proved.places.all
-    return all(
-        number in own or content == known[number] for number, content in enumerate(mine)
-    )
+    return all(number in own or content == known[number] for number, content in enumerate(mine))
 
 
 def _must_say_the_same(expected: Expected, proved: _Proved) -> bool:
@@ -224,8 +220,19 @@ def _common(expected: Expected) -> object:
     groups = [
         (
             *(group.opens, group.running, group.figure, group.turns, group.chapter),
-            *((each.part, each.pattern, each.of, each.points, each.signal, each.anchor,
-               each.is_opening, each.is_heading) for each in group.pieces),
+            *(
+                (
+                    each.part,
+                    each.pattern,
+                    each.of,
+                    each.points,
+                    each.signal,
+                    each.anchor,
+                    each.is_opening,
+                    each.is_heading,
+                )
+                for each in group.pieces
+            ),
         )
         for group in expected.groups
     ]
@@ -268,11 +275,18 @@ def _is_named(file: FileRead, expected: Expected, proved: _Proved) -> bool:
         titles = frame % mine.encode(), frame % known.encode()
         if content.count(titles[0]) != 1 or other.count(titles[1]) != 1:
             return False
-        if _described(content.replace(titles[0], b"")) != _described(other.replace(titles[1], b"")):
+        rest = _described(other.replace(titles[1], b""))
+        if _described(content.replace(titles[0], b"")) != rest or _names(rest, proved):
             return False
     length = _LENGTH.search(file.objects[proved.places.metadata])
     stream = file.objects[proved.places.metadata].partition(b"stream\n")[2]
     return length is not None and int(length[1]) == len(stream.removesuffix(_AFTER))
+
+
+def _names(content: bytes, proved: _Proved) -> bool:
+    """Whether *content* holds the number of the proved truck as a word of its own."""
+    number = re.escape(proved.expected.guide.number.encode())
+    return re.search(rb"(?<![0-9A-Za-z])" + number + rb"(?![0-9A-Za-z])", content) is not None
 
 
 _AFTER = b"\nendstream\nendobj\n"
