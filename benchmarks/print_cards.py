@@ -1,4 +1,4 @@
-"""How fast cards are drawn and proved, beside WeasyPrint drawing the same cards from HTML in one run.
+"""How fast cards are drawn and proved, beside WeasyPrint drawing the same cards in one run.
 
 Takes in numbers of units and editions; gives out a table of processor time a side and peak memory.
 Refuses to compare figures of different runs.
@@ -21,8 +21,8 @@ from card_html import card_as_html
 from fleet_maker import make_fleet
 from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]  # ditto
 
-from guidegen.build.load import load_fleet
 from guidegen.build import print_run
+from guidegen.build.load import load_fleet
 from guidegen.build.print_run import PrintOrder, print_cards
 from guidegen.build.print_shop import PrintShop, open_print_shop
 from guidegen.build.project import open_project
@@ -107,15 +107,15 @@ def draw_fleet(fleet: Path) -> Iterator[Measure]:
 def watch_proof() -> list[float]:
     """Return a list that takes the processor time of each unit's proof from now on."""
     spent: list[float] = []
-    prove = print_run.prove_cards
+    prove = print_run.prove_cards  # type: ignore[attr-defined]  # it is looked up there
 
-    def watched(*args: Any, **kwargs: Any) -> PaperVerdict:
+    def watched(*args: Any, **kwargs: Any) -> PaperVerdict:  # noqa: ANN401 -- whatever the proof takes
         start = time.process_time()
         verdict = prove(*args, **kwargs)
         spent.append(time.process_time() - start)
         return verdict
 
-    print_run.prove_cards = watched  # type: ignore[attr-defined]  # it is looked up there
+    print_run.prove_cards = watched  # type: ignore[attr-defined]  # ditto
     return spent
 
 

@@ -4,6 +4,7 @@ Takes in a PDF with tables of objects; gives out its objects as bytes, and a fil
 Refuses streams of objects: what stands in one cannot be kept as it was drawn.
 """
 
+import itertools
 import re
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
@@ -48,7 +49,7 @@ class PdfObjects:
             before = re.search(rb"/Prev ([0-9]+)", trailer)
             at = int(before[1]) if before else None
         borders = sorted({*offsets.values(), *ends, *_all_offsets(pdf, ends)})
-        after = dict(zip(borders, borders[1:], strict=False))
+        after = dict(itertools.pairwise(borders))
         objects = {
             number: _END.sub(b"", _BEGIN.sub(b"", pdf[start : after[start]], count=1))
             for number, start in sorted(offsets.items())

@@ -18,12 +18,12 @@ _TOKEN = re.compile(
     re.DOTALL,
 )
 _DRAWS = frozenset(
-    "cm cs CS sc SC scn SCN w J j M d m l c v y h re S s f f* B B* b b* n W W* "
-    "BT ET Tf Tr Tm Td Tj TJ".encode().split()
+    b"cm cs CS sc SC scn SCN w J j M d m l c v y h re S s f f* B B* b b* n W W* "
+    b"BT ET Tf Tr Tm Td Tj TJ".split()
 )
 """Operators of ISO 32000-1, annex A, whose effect ends with the ``Q`` after them."""
 
-_SHOWS = frozenset("S s f f* B B* b b* Tj TJ".encode().split())
+_SHOWS = frozenset(b"S s f f* B B* b b* Tj TJ".split())
 _USES = frozenset((b"Tf", b"cs", b"CS"))
 """Operators that take the name of a font or of colors."""
 

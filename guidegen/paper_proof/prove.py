@@ -32,8 +32,8 @@ from guidegen.paper_proof.quiz_claims import claims_of_quiz
 from guidegen.paper_proof.read_pdf import PdfRead, UnreadablePdf
 from guidegen.paper_proof.sheet_claims import SheetOrder
 from guidegen.paper_proof.sheet_model import SideRead, TextRead
-from guidegen.paper_proof.signoff_claims import claims_of_signoff
 from guidegen.paper_proof.siblings import ProvedCards, Reading
+from guidegen.paper_proof.signoff_claims import claims_of_signoff
 from guidegen.paper_proof.stream import Stream, stream_of
 from guidegen.paper_proof.unchecked import UNCHECKED
 from guidegen.paper_proof.values import Values
@@ -41,7 +41,7 @@ from guidegen.proof.faults import Faults
 from guidegen.training.model import Quiz
 
 
-def prove_card(
+def prove_card(  # noqa: PLR0913, PLR0917 -- what was drawn, what should have been, what is known
     pdf: bytes,
     card: Card,
     guide: Guide,

@@ -5,6 +5,7 @@ Refuses every file that holds more than objects and one table of them: where two
 read two things, nothing is compared.
 """
 
+import itertools
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -81,7 +82,7 @@ def read_file(pdf: bytes) -> FileRead | None:
     borders = sorted({*starts, at})
     if len(borders) != size or borders[-1] != at:
         return None
-    after = dict(zip(borders, borders[1:], strict=False))
+    after = dict(itertools.pairwise(borders))
     objects = [pdf[: borders[0]]]
     for number, start in enumerate(starts, start=1):
         content = pdf[start : after[start]]

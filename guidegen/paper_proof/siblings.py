@@ -9,17 +9,17 @@ byte for byte what was proved for another truck that must read the same there.
 import re
 from dataclasses import dataclass, field, replace
 
-from guidegen.guide.model import STAMPED
 from guidegen.paper_proof.compare_code import CodeFaults, compare_code
 from guidegen.paper_proof.compare_ink import slack_of
 from guidegen.paper_proof.compare_paper import safe_of, trim_of
-from guidegen.paper_proof.model import Expected, PaperCounts, Part, Piece
+from guidegen.paper_proof.likeness import common_of, has_own_values, says_the_same, unit_of
+from guidegen.paper_proof.model import Expected, PaperCounts
 from guidegen.paper_proof.plate_stream import PlateUse, drawing_of, use_of
 from guidegen.paper_proof.read_file import FileRead, OwnPlaces, own_places, read_file, resources
 from guidegen.paper_proof.read_pdf import PdfRead, UnreadablePdf
 from guidegen.paper_proof.sheet_model import Box, SideRead, TextRead
 from guidegen.proof.faults import Faults
-from guidegen.proof.read_text import facts_in, fold
+from guidegen.proof.read_text import fold
 
 _PLAIN = re.compile(r"[0-9A-Za-z .,:/+-]+")
 """Titles that stand in a file as they are read."""
@@ -85,7 +85,7 @@ class ProvedCards:
         for proved in reversed(candidates):
             if (
                 _differ_in_own_places_only(file, proved)
-                and _must_say_the_same(expected, proved)
+                and says_the_same(expected, proved.expected, proved.common)
                 and _is_named(file, expected, proved)
             ):
                 box = self._number_on(pdf, file, expected, proved)
@@ -146,7 +146,7 @@ def _proved(pdf: bytes, expected: Expected, counts: PaperCounts, read: Reading) 
     reached = resources(file, use.names) if use else None
     numbers = [_number_read(side, expected) for side in read.sides]
     number = numbers[0]
-    if use is None or reached is None or number is None or _spans_own_facts(expected):
+    if use is None or reached is None or number is None or has_own_values(expected):
         return None
     if any(each is None or each._replace(place=number.place) != number for each in numbers):
         return None
@@ -156,7 +156,7 @@ def _proved(pdf: bytes, expected: Expected, counts: PaperCounts, read: Reading) 
         counts,
         file,
         places,
-        _common(expected),
+        common_of(expected),
         use,
         reached,
         read.sides[0],
@@ -167,7 +167,7 @@ def _proved(pdf: bytes, expected: Expected, counts: PaperCounts, read: Reading) 
 
 
 def _number_read(side: SideRead, expected: Expected) -> TextRead | None:
-    wanted = _unit_of(expected).pattern
+    wanted = unit_of(expected).pattern
     found = [each for each in side.texts if each.is_head and fold(each.text) == wanted]
     return found[0] if len(found) == 1 else None
 
@@ -198,71 +198,6 @@ def _differ_in_own_places_only(file: FileRead, proved: _Proved) -> bool:
         return False
     own = proved.places.all
     return all(number in own or content == known[number] for number, content in enumerate(mine))
-
-
-def _must_say_the_same(expected: Expected, proved: _Proved) -> bool:
-    """Whether two cards must say the same but for number, code and name of the file."""
-    known = proved.expected
-    return _common(expected) == proved.common and all(
-        name in expected.guide.facts
-        and name in known.guide.facts
-        and _shown(expected, name) == _shown(known, name)
-        for name in _facts_of(expected)
-    )
-
-
-def _shown(expected: Expected, name: str) -> object:
-    fact = expected.guide.facts[name]
-    return fact.field, fact.value, fact.shown, fact.is_quoted
-
-
-def _common(expected: Expected) -> object:
-    groups = [
-        (
-            *(group.opens, group.running, group.figure, group.turns, group.chapter),
-            *(
-                (
-                    each.part,
-                    each.pattern,
-                    each.of,
-                    each.points,
-                    each.signal,
-                    each.anchor,
-                    each.is_opening,
-                    each.is_heading,
-                )
-                for each in group.pieces
-            ),
-        )
-        for group in expected.groups
-    ]
-    head = tuple(piece for piece in expected.head if piece.part is not Part.UNIT)
-    unit = replace(_unit_of(expected), pattern="")
-    return (
-        *(expected.side, head, unit, groups, expected.continued, expected.bleed, expected.safe),
-        *(expected.spoken - {expected.link}, expected.counts, expected.bookmarks),
-        *(expected.index, expected.is_bound, expected.code, len(expected.link)),
-    )
-
-
-def _unit_of(expected: Expected) -> Piece:
-    return next(piece for piece in expected.head if piece.part is Part.UNIT)
-
-
-def _facts_of(expected: Expected) -> set[str]:
-    patterns = [
-        *expected.spoken,
-        *(piece.pattern for piece in expected.head),
-        *(piece.pattern for group in expected.groups for piece in group.pieces),
-        *(group.running for group in expected.groups),
-        *(group.chapter for group in expected.groups),
-    ]
-    return {name for pattern in patterns for name in facts_in(pattern)}
-
-
-def _spans_own_facts(expected: Expected) -> bool:
-    """Whether the card prints a value that is the truck's own: then it is like no other."""
-    return bool(_facts_of(expected) & set(STAMPED)) or bool(expected.others or expected.unsound)
 
 
 def _is_named(file: FileRead, expected: Expected, proved: _Proved) -> bool:

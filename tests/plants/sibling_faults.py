@@ -4,6 +4,7 @@ The files are written as the press writes them: objects, one table, nothing else
 what the fault is about, so that none is noticed for its wrapping.
 """
 
+import itertools
 import re
 import zlib
 from collections.abc import Callable, Iterator, Mapping
@@ -30,7 +31,7 @@ def taken_apart(pdf: bytes) -> Objects:
     lines = pdf[at:end].split(b"\r\n")[1:-1]
     starts = {number: int(line[:10]) for number, line in enumerate(lines, start=1)}
     borders = sorted({*starts.values(), at})
-    after = dict(zip(borders, borders[1:], strict=False))
+    after = dict(itertools.pairwise(borders))
     objects = {
         number: re.sub(rb"\A[0-9]+ 0 obj\n|\nendobj\n\Z", b"", pdf[start : after[start]])
         for number, start in starts.items()
@@ -162,7 +163,9 @@ def edited_files(
         yield SiblingPlant(what, put_together(objects))
 
 
-def drawn_otherwise(shop: Shop, unit: str, kind: str) -> Iterator[SiblingPlant]:
+def drawn_otherwise(  # noqa: C901 -- one small edit after another
+    shop: Shop, unit: str, kind: str
+) -> Iterator[SiblingPlant]:
     """Yield cards whose matter is changed: values, cautions, steps, number, code, title."""
     order = shop.order(unit, kind)
     assert order is not None
