@@ -1,4 +1,4 @@
-"""How fast cards are drawn, beside WeasyPrint drawing the same cards from HTML in one run.
+"""How fast cards are drawn and proved, beside WeasyPrint drawing the same cards in one run.
 
 Takes in numbers of units and editions; gives out a table of processor time a side and peak memory.
 Refuses to compare figures of different runs.
@@ -14,12 +14,14 @@ import tempfile
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import weasyprint  # type: ignore[import-untyped]  # it has no hints
 from card_html import card_as_html
 from fleet_maker import make_fleet
 from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]  # ditto
 
+from guidegen.build import print_run
 from guidegen.build.load import load_fleet
 from guidegen.build.print_run import PrintOrder, print_cards
 from guidegen.build.print_shop import PrintShop, open_print_shop
@@ -29,6 +31,9 @@ from guidegen.finding import Findings
 from guidegen.paper.boxes import count_pages
 from guidegen.paper.matter import Matter
 from guidegen.paper.typeset import FONT, FONT_FOLDER
+from guidegen.paper_proof.model import PaperVerdict
+from guidegen.paper_proof.prove import prove_cards
+from guidegen.paper_proof.siblings import ProvedCards
 from guidegen.round.plan import plan_round
 
 Measure = tuple[str, int, float]
@@ -77,9 +82,9 @@ def draw_sets(fleet: Path) -> Iterator[Measure]:
     """Draw the full set of one unit cold, of another of its edition, and of one of another."""
     shop = open_shop(fleet)
     first, other = editions(shop)[:2]
-    yield drawn(shop, "a unit's full set, cold", first[0])
-    yield drawn(shop, "a full set of the same edition", first[1])
-    yield drawn(shop, "a full set of another edition, warm", other[0])
+    yield drawn(shop, "a unit's full set, cold: drawn", first[0])
+    yield drawn(shop, "one of the same edition: drawn", first[1])
+    yield drawn(shop, "one of another edition, warm: drawn", other[0])
 
 
 def draw_fleet(fleet: Path) -> Iterator[Measure]:
@@ -87,12 +92,50 @@ def draw_fleet(fleet: Path) -> Iterator[Measure]:
     shop = open_shop(fleet)
     order = PrintOrder(tuple(shop.loaded.guides), shop.kinds, fleet / "cards", None)
     findings = Findings()
+    spent = watch_proof()
     start = time.process_time()
     run = print_cards(shop, order, findings)
     seconds = time.process_time() - start
     if findings.has_errors:
         raise SystemExit([finding.what for finding in findings])
-    yield f"cards of {len(order.units)} units, written", run.sides, seconds
+    count = len(order.units)
+    yield f"cards of {count} units: drawn and written", run.sides, seconds - sum(spent)
+    yield f"cards of {count} units: proved", run.sides, sum(spent)
+    yield f"cards of {count} units: in all", run.sides, seconds
+
+
+def watch_proof() -> list[float]:
+    """Return a list that takes the processor time of each unit's proof from now on."""
+    spent: list[float] = []
+    prove = print_run.prove_cards  # type: ignore[attr-defined]  # it is looked up there
+
+    def watched(*args: Any, **kwargs: Any) -> PaperVerdict:  # noqa: ANN401 -- whatever the proof takes
+        start = time.process_time()
+        verdict = prove(*args, **kwargs)
+        spent.append(time.process_time() - start)
+        return verdict
+
+    print_run.prove_cards = watched  # type: ignore[attr-defined]  # ditto
+    return spent
+
+
+def prove_sets(fleet: Path) -> Iterator[Measure]:
+    """Prove the full set of one unit, then of another of its edition."""
+    shop = open_shop(fleet)
+    known = ProvedCards()
+    for name, number in zip(
+        ("a unit's full set: proved", "one of the same edition: proved"),
+        editions(shop)[0],
+        strict=False,
+    ):
+        guide = shop.loaded.guides[number]
+        drawn = [(each.card, each.pdf) for each in shop.cards(number, shop.kinds, Findings())]
+        start = time.process_time()
+        verdict = prove_cards(drawn, guide, shop.issue(guide), known)
+        seconds = time.process_time() - start
+        if not verdict.is_proved:
+            raise SystemExit([failure.what for failure in verdict.failures])
+        yield name, verdict.counts.sides, seconds
 
 
 def draw_html(fleet: Path) -> Iterator[Measure]:
@@ -163,6 +206,7 @@ def measured(name: str, draw: Callable[[], list[bytes]]) -> Measure:
 
 JOBS: dict[str, Callable[[Path], Iterator[Measure]]] = {
     "set": draw_sets,
+    "proof": prove_sets,
     "fleet": draw_fleet,
     "html": draw_html,
 }

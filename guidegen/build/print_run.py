@@ -22,6 +22,7 @@ from guidegen.paper_proof.imposed_claims import ImposedOrder, ProvedCard
 from guidegen.paper_proof.model import PaperVerdict
 from guidegen.paper_proof.prove import prove_booklet, prove_cards
 from guidegen.paper_proof.prove_imposed import prove_imposed
+from guidegen.paper_proof.siblings import ProvedCards
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,8 +65,9 @@ def print_cards(
     """
     units = shop.by_edition(order.units)
     printed: dict[str, _Printed] = {}
+    known = ProvedCards()
     for number in progress(units, len(units), "drawing cards"):
-        printed[number] = _print_unit(shop, order, number)
+        printed[number] = _print_unit(shop, order, number, known)
     in_order = [printed[number] for number in dict.fromkeys(order.units)]
     for each in in_order:
         findings.extend(each.findings)
@@ -112,20 +114,21 @@ class _Printed:
     """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
 
 
-def _print_unit(shop: PrintShop, order: PrintOrder, number: str) -> _Printed:
+def _print_unit(shop: PrintShop, order: PrintOrder, number: str, known: ProvedCards) -> _Printed:
     own = Findings()
     printed = list(shop.cards(number, order.kinds, own))
     guide = shop.loaded.guides[number]
     drawn = ((each.card, each.pdf) for each in printed)
-    if own.has_errors or not _is_proved(
-        prove_cards(drawn, guide, shop.issue(guide), shop.logo), own
-    ):
+    if own.has_errors:
+        return _Printed(own)
+    verdict = prove_cards(drawn, guide, shop.issue(guide), known, shop.logo)
+    if not _is_proved(verdict, own):
         return _Printed(own)
     return _Printed(
         own,
         tuple(write_whole(order.folder / card.path, card.pdf) for card in printed),
         len(printed),
-        sum(count_pages(card.pdf) for card in printed),
+        verdict.counts.sides,
         tuple(printed) if order.printing is not None else (),
     )
 

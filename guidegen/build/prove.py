@@ -17,6 +17,7 @@ from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper_proof.model import PaperCounts, PaperVerdict
 from guidegen.paper_proof.prove import prove_cards
+from guidegen.paper_proof.siblings import ProvedCards
 from guidegen.proof.claims import card_path
 from guidegen.proof.fleet_claims import Read
 from guidegen.proof.model import FleetVerdict
@@ -124,15 +125,18 @@ def prove_printed(
     guides: Collection[Guide], shop: PrintShop, read: Read, progress: Progress = unseen
 ) -> PaperVerdict:
     """Return what the proof finds of all cards of the site, each read back from its PDF."""
-    total = NOTHING_PRINTED
-    for guide in progress(guides, len(guides), "proving cards"):
+    verdicts: dict[str, PaperVerdict] = {}
+    known = ProvedCards()
+    # Trucks of one edition follow one another, so that what they share is read once.
+    in_editions = sorted(guides, key=lambda each: (each.edition, each.number))
+    for guide in progress(in_editions, len(guides), "proving cards"):
         drawn = (
             (card, read(f"{guide.number}/{card_path(card.kind.id)}")) for card in shop.dealt(guide)
         )
         # That a file is not there has been said by the proof of the site.
         found = ((card, pdf) for card, pdf in drawn if pdf is not None)
-        total += prove_cards(found, guide, shop.issue(guide), shop.logo)
-    return total
+        verdicts[guide.number] = prove_cards(found, guide, shop.issue(guide), known, shop.logo)
+    return sum((verdicts[guide.number] for guide in guides), NOTHING_PRINTED)
 
 
 def write_reports(outcome: Outcome, folder: Path) -> None:

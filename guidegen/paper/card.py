@@ -4,19 +4,22 @@ Takes in a card, the guide and what each side says of its origin; gives out a PD
 side, or findings. Refuses to cut, shrink or drop: what fits on no side is reported with its place.
 """
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar
 
 from guidegen.decks.model import Card, Issue
 from guidegen.finding import Findings
+from guidegen.paper.blank_card import BlankCard
 from guidegen.paper.boxes import set_boxes
 from guidegen.paper.code import code_of
 from guidegen.paper.letters import check_letters, group_as_file, texts_of
 from guidegen.paper.matter import Group, Matter
 from guidegen.paper.misfit import Place, report_misfit
+from guidegen.paper.plate import Plate
 from guidegen.paper.theme import Theme
 from guidegen.paper.typeset import Stopped, Typesetter, as_file
 from guidegen.procedures.words import LABELS
@@ -29,6 +32,8 @@ KEPT = 64
 
 TEMPLATE = "card.typ"
 
+_Kept = TypeVar("_Kept")
+
 
 @dataclass(frozen=True, slots=True)
 class CardPress:
@@ -39,8 +44,11 @@ class CardPress:
     """Its name."""
 
     typesetter: Typesetter
-    _kept: dict[object, bytes] = field(default_factory=dict, compare=False)
+    _blanks: dict[object, BlankCard] = field(default_factory=dict, compare=False)
     """What trucks of an edition share on a card, for the next of them."""
+
+    _plates: dict[object, Plate] = field(default_factory=dict, compare=False)
+    """What is one truck's own on all its cards of one size."""
 
     @classmethod
     def at(cls, folder: Path, theme: Theme, fleet: str) -> "CardPress":
@@ -57,38 +65,40 @@ class CardPress:
             findings: Takes what does not fit.
         """
         number = matter.guide.number
-        shared = self._shared(card, matter, findings)
-        if shared is None:
+        stamp = self._stamp_of(card, number, issue)
+        key = _key(card, matter.guide.edition, stamp)
+        is_of_edition = matter.holds((*card.procedures, *card.lamps))
+        plate_key = number, issue, card.kind.side
+        blank, plate = self._blanks.get(key), self._plates.get(plate_key)
+        if is_of_edition and blank is not None:
+            plate = plate or self._plate(plate_key, _matter_of(card, ()), stamp)
+            if blank.takes(plate):
+                return blank.filled(number, plate)
+        groups = tuple(groups_of(card, matter))
+        heads = [(f"{number} {card.kind.title}", card.kind.span)]
+        if not check_letters(groups, heads, number, findings):
             return None
+        shared = _matter_of(card, groups)
         try:
-            drawn = self.typesetter.draw(shared, self._stamp_of(card, number, issue), issue.date)
+            drawn = self.typesetter.draw(as_file(shared), stamp, issue.date, "rest")
         except Stopped as stopped:
             kind = card.kind
             of = f"card `{kind.id}`, size `{kind.side.id}`"
             place = Place("side", of, kind.span, "a bigger size for the card")
-            report_misfit(stopped, tuple(groups_of(card, matter)), place, number, findings)
+            report_misfit(stopped, groups, place, number, findings)
             return None
-        return set_boxes(drawn, BLEED)
-
-    def _shared(self, card: Card, matter: Matter, findings: Findings) -> bytes | None:
-        """Return what all trucks of the edition share on *card*, or nothing if letters lack."""
-        guide = matter.guide
-        parts = (*card.procedures, *card.lamps)
-        key = (guide.edition, card.kind, tuple(each.id for each in parts), card.facts, card.tour)
-        is_of_edition = matter.holds(parts)
-        if is_of_edition and key in self._kept:
-            return self._kept[key]
-        groups = tuple(groups_of(card, matter))
-        heads = [(f"{guide.number} {card.kind.title}", card.kind.span)]
-        if not check_letters(groups, heads, guide.number, findings):
-            return None
-        shared = as_file(_matter_of(card, groups))
+        plate = plate or self._plate(plate_key, _matter_of(card, ()), stamp)
+        blank = BlankCard.of(set_boxes(drawn, BLEED), number, plate)
         texts = (text for group in groups for text in texts_of(group.pieces))
-        if is_of_edition and not matter.names_truck(texts):
-            if len(self._kept) >= KEPT:
-                self._kept.clear()
-            self._kept[key] = shared
-        return shared
+        if is_of_edition and blank.is_shared and not matter.names_truck(texts):
+            _keep(self._blanks, key, blank)
+        return blank.filled(number, plate)
+
+    def _plate(self, key: object, matter: dict[str, Any], stamp: dict[str, Any]) -> Plate:
+        drawn = self.typesetter.draw(as_file(matter), stamp, stamp["date"], "plate")
+        plate = Plate.of(drawn)
+        _keep(self._plates, key, plate)
+        return plate
 
     def _stamp_of(self, card: Card, number: str, issue: Issue) -> dict[str, Any]:
         return {
@@ -100,6 +110,22 @@ class CardPress:
             "date": issue.date,
             "code": code_of(issue.link).as_file(),
         }
+
+
+def _key(card: Card, edition: str, stamp: dict[str, Any]) -> object:
+    """Return what cards have in common that differ in nothing but number and code."""
+    parts = tuple(each.id for each in (*card.procedures, *card.lamps))
+    # Where the title stands beside the number, it goes by how wide that can be.
+    width = re.sub("[0-9]", "0", stamp["unit"])
+    size = stamp["code"]["side"]
+    origin = stamp["revision"], stamp["date"], stamp["fleet"]
+    return edition, card.kind, parts, card.facts, card.tour, width, size, origin
+
+
+def _keep(kept: dict[object, _Kept], key: object, each: _Kept) -> None:
+    if len(kept) >= KEPT:
+        kept.clear()
+    kept[key] = each
 
 
 def groups_of(card: Card, matter: Matter) -> Iterator[Group]:

@@ -44,7 +44,8 @@ class Typesetter:
 
         Args:
             template: It may use the other templates of its folder, and reads the files named
-                ``look.json``, ``matter.json`` and ``stamp.json``, which exist only here.
+                ``look.json``, ``matter.json``, ``stamp.json`` and ``part.json``, which exist only
+                here.
             look: How all that is drawn looks, in types that JSON has.
         """
         fonts = typst.Fonts(
@@ -62,7 +63,9 @@ class Typesetter:
             "look.json": as_file(look),
         }
 
-    def draw(self, matter: bytes, stamp: Mapping[str, Any], date: str) -> bytes:
+    def draw(
+        self, matter: bytes, stamp: Mapping[str, Any], date: str, part: str = "whole"
+    ) -> bytes:
         """Return the PDF of *matter*.
 
         What was laid out for the same *matter* a few drawings ago is not laid out again, so
@@ -72,13 +75,19 @@ class Typesetter:
             matter: What all trucks of the edition share, made by `as_file`.
             stamp: What is this truck's own, in types that JSON has.
             date: Of the document, as ``2026-11-20``.
+            part: What is drawn of it, by a template that draws in parts.
 
         Raises:
             Stopped: If the template says that something does not fit.
             TypesetFault: If Typst fails or warns.
         """
         noon = datetime.fromisoformat(f"{date}T12:00:00").replace(tzinfo=UTC)
-        files = {**self._files, "matter.json": matter, "stamp.json": as_file(stamp)}
+        files = {
+            **self._files,
+            "matter.json": matter,
+            "stamp.json": as_file(stamp),
+            "part.json": json.dumps(part).encode(),
+        }
         try:
             drawn, warnings = self._compiler.compile_with_warnings(
                 input=files,  # type: ignore[type-var]  # its hints lack folders held in memory

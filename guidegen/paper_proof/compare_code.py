@@ -66,8 +66,8 @@ class CodeRead:
 
 def compare_code(
     side: SideRead, trim: Box, link: str, picture: Picture, faults: "CodeFaults"
-) -> bool:
-    """Hold the code on *side* against *link*; return whether it is as it must be."""
+) -> int:
+    """Hold the code on *side* against *link*; return its modules in a row, 0 if it has faults."""
     for area in _areas(side, trim):
         seen = picture(area, DOTS_PER_INCH)
         read = read_code(seen)
@@ -82,9 +82,9 @@ def compare_code(
         ]
         for rule, what in found:
             faults.add(rule, what)
-        return not found
+        return 0 if found else measured.modules
     faults.add(rules.CODE_MISSING, "has no code that a reader of codes finds")
-    return False
+    return 0
 
 
 @dataclass(frozen=True, slots=True)

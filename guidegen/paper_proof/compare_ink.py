@@ -67,7 +67,7 @@ class Ink:
         apart = min(contrast(_rgba(read.color), each) for each in _under(read.box, grounds))
         if apart < LEAST_CONTRAST:
             self._add(rules.TEXT_PALE, f"`{said}` has a contrast of {apart:.1f}")
-        self._compare_edge(read.box, f"`{said}`", _SLACK + _OVERSHOOT * read.points)
+        self._compare_edge(read.box, f"`{said}`", slack_of(read))
 
     def _compare_edge(self, box: Box, what: str, slack: float) -> None:
         if not self.safe.holds(box, slack):
@@ -84,6 +84,11 @@ class Ink:
     def _add(self, rule: Rule, what: str) -> None:
         fix = "repair the template or the theme that this comes from"
         self.faults.add(rule, what, fix=fix, mark=self.mark)
+
+
+def slack_of(read: TextRead) -> float:
+    """Return by how many points *read* may reach out of the safe area."""
+    return _SLACK + _OVERSHOOT * read.points
 
 
 def _under(box: Box, grounds: Sequence[DrawnRead]) -> list[Rgba]:

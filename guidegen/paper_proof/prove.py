@@ -33,6 +33,7 @@ from guidegen.paper_proof.quiz_claims import claims_of_quiz
 from guidegen.paper_proof.read_pdf import PdfRead, UnreadablePdf
 from guidegen.paper_proof.sheet_claims import SheetOrder
 from guidegen.paper_proof.sheet_model import SideRead, TextRead
+from guidegen.paper_proof.siblings import ProvedCards, Reading
 from guidegen.paper_proof.signoff_claims import claims_of_signoff
 from guidegen.paper_proof.stream import Stream, stream_of
 from guidegen.paper_proof.unchecked import UNCHECKED
@@ -42,12 +43,13 @@ from guidegen.proof.read_text import fold
 from guidegen.training.model import Quiz
 
 
-def prove_card(  # noqa: PLR0913, PLR0917 -- what a card is proved by
+def prove_card(  # noqa: PLR0913, PLR0917 -- what was drawn, what should have been, what is known
     pdf: bytes,
     card: Card,
     guide: Guide,
     issue: Issue,
     values: Values | None = None,
+    known: ProvedCards | None = None,
     logo: LogoRead | None = None,
 ) -> PaperVerdict:
     """Return what the proof finds of the PDF of one card.
@@ -58,9 +60,19 @@ def prove_card(  # noqa: PLR0913, PLR0917 -- what a card is proved by
         guide: Of the truck.
         issue: What each side must say of its origin.
         values: Of the truck, with what was proved of them before; saves reading them again.
+        known: Cards of other trucks that were proved; what is the same is not read again.
         logo: The fleet's mark, if its theme states one.
     """
-    return prove_paper(pdf, claims_of_card(card, guide, issue), values, logo)
+    expected = claims_of_card(card, guide, issue)
+    if known is None:
+        return prove_paper(pdf, expected, values, logo)
+    counts = known.found(pdf, expected, card.kind.id)
+    if counts is not None:
+        return PaperVerdict(counts, (), UNCHECKED)
+    verdict, reading = _proved_and_read(pdf, expected, values, logo)
+    if verdict.is_proved and reading is not None:
+        known.keep(pdf, expected, card.kind.id, verdict.counts, reading)
+    return verdict
 
 
 def prove_booklet(pdf: bytes, order: BookletOrder, logo: LogoRead | None = None) -> PaperVerdict:
@@ -90,11 +102,23 @@ def prove_signoff(
 
 
 def prove_cards(
-    drawn: Iterable[tuple[Card, bytes]], guide: Guide, issue: Issue, logo: LogoRead | None = None
+    drawn: Iterable[tuple[Card, bytes]],
+    guide: Guide,
+    issue: Issue,
+    known: ProvedCards | None = None,
+    logo: LogoRead | None = None,
 ) -> PaperVerdict:
-    """Return what the proof finds of all cards of one truck, each with its PDF."""
+    """Return what the proof finds of all cards of one truck, each with its PDF.
+
+    Args:
+        drawn: The cards as they were dealt, with what was drawn.
+        guide: Of the truck.
+        issue: What each side must say of its origin.
+        known: Keep it while trucks of one edition follow one another: see `ProvedCards`.
+        logo: The fleet's mark, if its theme states one.
+    """
     values = Values(guide.facts)
-    verdicts = (prove_card(pdf, card, guide, issue, values, logo) for card, pdf in drawn)
+    verdicts = (prove_card(pdf, card, guide, issue, values, known, logo) for card, pdf in drawn)
     return sum(verdicts, PaperVerdict(PaperCounts(), (), UNCHECKED))
 
 
@@ -102,14 +126,20 @@ def prove_paper(
     pdf: bytes, expected: Expected, values: Values | None = None, logo: LogoRead | None = None
 ) -> PaperVerdict:
     """Return what the proof finds of *pdf*, which must say what is *expected* and nothing else."""
+    return _proved_and_read(pdf, expected, values, logo)[0]
+
+
+def _proved_and_read(
+    pdf: bytes, expected: Expected, values: Values | None, logo: LogoRead | None
+) -> tuple[PaperVerdict, Reading | None]:
     if logo is not None:
         expected = replace(expected, spoken=expected.spoken | {fold(logo.alt)})
     faults = Faults(expected.guide.number, expected.file)
-    counts = PaperCounts()
+    counts, reading = PaperCounts(), None
     try:
         with PdfRead(pdf) as read:
             known = values or Values({**expected.guide.facts, **expected.others})
-            counts = _Proof(expected, read, known, faults, logo).prove()
+            counts, reading = _Proof(expected, read, known, faults, logo).prove()
     except UnreadablePdf as error:
         faults.add(
             rules.NOT_READABLE,
@@ -125,7 +155,7 @@ def prove_paper(
             span=expected.span,
             mark=question,
         )
-    return PaperVerdict(counts, tuple(faults.found), UNCHECKED)
+    return PaperVerdict(counts, tuple(faults.found), UNCHECKED), reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,15 +166,17 @@ class _Proof:
     faults: Faults
     logo: LogoRead | None
 
-    def prove(self) -> PaperCounts:
+    def prove(self) -> tuple[PaperCounts, Reading]:
         compare_file(self.pdf, self.expected, self.values, self.faults)
-        sides, codes = list[SideRead](), 0
+        whole, sides, codes = list[SideRead](), list[SideRead](), list[int]()
         for number in range(len(self.pdf)):
-            side = self._without_logo(self.pdf.side(number), number)
+            whole.append(self.pdf.side(number))
+            side = self._without_logo(whole[-1], number)
             sides.append(side)
-            codes += self._code(side, number)
+            codes.append(self._code(side, number))
         compare_paper(sides, self.expected, self.values, self.faults)
-        return self._compare(sides, codes)
+        counts = self._compare(sides, sum(map(bool, codes)))
+        return counts, Reading(tuple(whole), codes[0] if codes else 0)
 
     def _compare(self, sides: list[SideRead], codes: int) -> PaperCounts:
         body, rest = self._parted(sides)
@@ -208,10 +240,10 @@ class _Proof:
         """Whether it is a line of dots, which leads from words to the number of a page."""
         return self.expected.is_bound and not text.text.strip(" .")
 
-    def _code(self, side: SideRead, number: int) -> bool:
+    def _code(self, side: SideRead, number: int) -> int:
         in_body = self.expected.code is CodePlace.FIRST_BODY
         if not self.expected.link or (number and in_body):
-            return False
+            return 0
         return compare_code(
             side,
             trim_of(side, self.expected),

@@ -7,6 +7,7 @@ drawn, so that nothing on the paper goes unseen.
 
 import ctypes
 from collections.abc import Iterable, Iterator
+from itertools import islice
 from types import TracebackType
 from typing import Any, Self
 
@@ -157,6 +158,18 @@ class PdfRead:
         picture: Image.Image = bitmap.to_pil().copy()
         bitmap.close()
         return picture
+
+    def count(self, number: int) -> int:
+        """Return how many objects page *number* has."""
+        return int(pdfium.FPDFPage_CountObjects(self._page(number)))
+
+    def first_objects(self, number: int, count: int) -> tuple[Object, ...]:
+        """Return the first *count* objects of page *number*."""
+        page = self._page(number)
+        letters = page.get_textpage()
+        found = tuple(islice(self._read(_raw_objects(page), letters), count))
+        letters.close()
+        return found
 
     def picture(self, number: int, box: Box, dots_per_inch: int) -> Image.Image:
         """Return a gray picture of a part of page *number*, which must be visible."""

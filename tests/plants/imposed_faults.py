@@ -232,7 +232,7 @@ def line_moved(number: int, which: int, by: float) -> Edit:
     return edit
 
 
-def _dialog(**entries: Any) -> Edit:
+def _dialog(**entries: Any) -> Edit:  # noqa: ANN401 -- whatever a file can hold
     def edit(pdf: Pdf) -> None:
         pdf.Root.ViewerPreferences = Dictionary(**entries)
 

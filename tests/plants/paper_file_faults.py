@@ -102,6 +102,8 @@ def fonts_not_embedded(shop: Shop) -> Iterator[PaperPlant]:
 
 def _in_content(pattern: bytes, replacement: bytes, page: int = 0, count: int = 0) -> Edit:
     def edit(pdf: Pdf) -> None:
+        # The truck's own and all else are drawn by two streams.
+        pdf.pages[page].contents_coalesce()
         content = pdf.pages[page].Contents.read_bytes()
         changed, found = re.subn(pattern, replacement, content, count=count)
         assert found, pattern

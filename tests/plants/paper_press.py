@@ -45,11 +45,18 @@ class ChangingTypesetter(Typesetter):
     def __init__(self, template: Path, look: Mapping[str, Any], change: Change) -> None:
         super().__init__(template, look)
         self._change = change
+        self._stamp: Mapping[str, Any] = {}
 
-    def draw(self, matter: bytes, stamp: Mapping[str, Any], date: str) -> bytes:
+    def draw(
+        self, matter: bytes, stamp: Mapping[str, Any], date: str, part: str = "whole"
+    ) -> bytes:
+        if part == "plate":
+            # What is the truck's own is drawn apart, after the rest, and is changed as that was.
+            return super().draw(matter, self._stamp, date, part)
         given = self._change({**json.loads(matter), "stamp": copy.deepcopy(dict(stamp))})
         shared = {name: each for name, each in given.items() if name != "stamp"}
-        return super().draw(as_file(shared), given["stamp"], date)
+        self._stamp = given["stamp"]
+        return super().draw(as_file(shared), given["stamp"], date, part)
 
 
 class Provable(Protocol):
