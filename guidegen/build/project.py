@@ -27,6 +27,11 @@ class Project:
         return self.root / "specs"
 
     @property
+    def records(self) -> Path:
+        """The folder of what was released; not there before the first release."""
+        return self.root / "records"
+
+    @property
     def config_file(self) -> Path:
         """The site's settings."""
         return self.root / "mkdocs.yml"

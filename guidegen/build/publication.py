@@ -158,6 +158,17 @@ def open_publication(project_root: Path, progress: Progress = unseen) -> Publica
                 place="specs/units",
             )
         raise FaultyInput(findings)
+    return publication_of(project, loaded, findings, progress)
+
+
+def publication_of(
+    project: Project, loaded: Loaded, findings: Findings, progress: Progress = unseen
+) -> Publication:
+    """Return the publication of the fleet *loaded* from *project*.
+
+    Raises:
+        FaultyInput: If the fleet's cards have faults.
+    """
     shop = _print_shop(project, loaded, findings)
     quizzes = write_quizzes(loaded.guides.values())
     return Publication(project, loaded, findings, progress, quizzes, shop)

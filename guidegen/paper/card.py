@@ -64,7 +64,9 @@ class CardPress:
         if shared is None:
             return None
         try:
-            drawn = self.typesetter.draw(shared, self._stamp_of(card, number, issue), issue.date)
+            drawn = self.typesetter.draw(
+                shared, self._stamp_of(card, number, issue), issue.document_date
+            )
         except Stopped as stopped:
             kind = card.kind
             of = f"card `{kind.id}`, size `{kind.side.id}`"
