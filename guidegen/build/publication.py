@@ -25,6 +25,7 @@ from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import draw_fleet_page, fill_fleet_page, truck_line
 from guidegen.site.frame import Frames
 from guidegen.site.lay_out import card_file
+from guidegen.site.lay_out_revisions import lay_out_revisions
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import FramedEdition, fill_frames, stamp
 from guidegen.site.templates import PageTemplates
@@ -104,9 +105,16 @@ class Publication:
                     cards.get(guide.edition, ()),
                 )
                 framed = fill_frames(edition, split.unit)
-            yield from stamp(framed, guide).items()
+            yield from stamp(framed, guide, self._revisions_of(guide, templates)).items()
             yield from differences.files_of(guide)
             yield from self._cards_of(guide)
+
+    def _revisions_of(self, guide: Guide, templates: PageTemplates) -> str:
+        """Return the section of the revisions of *guide*'s truck; empty without a record."""
+        history = self.loaded.history
+        if history is None:
+            return ""
+        return templates.revisions.render(view=lay_out_revisions(history.of(guide.number)))
 
     def _cards_of(self, guide: Guide) -> Iterator[tuple[str, bytes]]:
         """Yield the cards of *guide* by path; one that fits on no side is a finding."""

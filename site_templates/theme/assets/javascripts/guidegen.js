@@ -1,9 +1,8 @@
-// Five small aids; every page reads the same without them.
+// Four small aids; every page reads the same without them.
 // 1. On the fleet page: a filter over the list of trucks.
 // 2. In the results of a search: show all procedures of a chapter, not only the best.
-// 3. On a page opened by the code on a card: say whether that card is out of date.
-// 4. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
-// 5. In a quiz: say of the answer that is chosen whether it is right, and where to read it. What is
+// 3. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
+// 4. In a quiz: say of the answer that is chosen whether it is right, and where to read it. What is
 //    right stands in the key at the foot of the page; nothing is kept.
 (function () {
   "use strict";
@@ -58,17 +57,6 @@
     });
   }
 
-  // The code on a card holds the first digits of the edition that it was printed from.
-  function judgeCard(printed) {
-    var guide = document.querySelector("[data-guide]");
-    if (!printed || !guide) {
-      return;
-    }
-    var isCurrent = guide.dataset.edition.startsWith(printed);
-    var notice = document.querySelector(isCurrent ? "[data-card-current]" : "[data-card-stale]");
-    notice.hidden = false;
-  }
-
   function showAllResults(list) {
     new MutationObserver(function () {
       list.querySelectorAll("details").forEach(function (more) {
@@ -118,7 +106,6 @@
   document.querySelectorAll("[data-question]").forEach(startQuestion);
   document.querySelectorAll("[data-find-form]").forEach(startFinder);
   document.querySelectorAll(".md-search-result__list").forEach(showAllResults);
-  judgeCard(new URLSearchParams(location.search).get("r"));
   if (location.protocol === "file:") {
     sayNoSearch();
   }

@@ -1,0 +1,62 @@
+"""From the history of a truck to the section of its start page that tells it.
+
+Takes in the truck's history; gives out a view, the newest revision first.
+Refuses to word a change anew: the record's words are what was approved.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from guidegen.procedures.words import LABELS
+from guidegen.revisions.model import Draft, Revision, UnitHistory
+from guidegen.site.tokens import plain
+
+DRAFT = "draft"
+"""What stands for the number of a guide that was not released."""
+
+
+@dataclass(frozen=True, slots=True)
+class RevisionView:
+    """One revision, or the guide as it stands."""
+
+    key: str
+    """Its number, or `DRAFT`."""
+
+    name: str
+    date: str
+    digits: str
+    """What the code on a card of it says."""
+
+    changes: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RevisionsView:
+    """For ``revisions.html.j2``."""
+
+    entries: tuple[RevisionView, ...]
+    """The newest first; the guide as it stands is the first."""
+
+
+def lay_out_revisions(told: UnitHistory) -> RevisionsView:
+    """Return the view of the section; *told* has a revision or a draft."""
+    return RevisionsView(tuple(_entries(told)))
+
+
+def _entries(told: UnitHistory) -> Iterator[RevisionView]:
+    if told.draft is not None:
+        yield _draft(told.draft)
+    for revision in reversed(told.revisions):
+        yield _revision(revision)
+
+
+def _draft(draft: Draft) -> RevisionView:
+    name = f"{LABELS['revision']} {LABELS['draft']} {draft.digits}"
+    changes = tuple(plain(change) for change in draft.changes)
+    return RevisionView(DRAFT, name, LABELS["not_released"], draft.digits, changes)
+
+
+def _revision(revision: Revision) -> RevisionView:
+    name = f"{LABELS['revision']} {revision.number}"
+    changes = tuple(plain(change) for change in revision.changes)
+    return RevisionView(str(revision.number), name, revision.date, revision.digits, changes)
