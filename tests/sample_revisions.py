@@ -19,7 +19,7 @@ def revision(unit: str, number: int, edition: str, changes: tuple[str, ...] = ()
 
 
 def history_of_trucks(guides: Iterable[Guide]) -> FleetHistory:
-    """Return a second revision for every truck but the last, whose guide changed since its first."""
+    """Return a second revision for every truck but the last, which has a draft."""
     units = {}
     *others, last = guides
     for guide in others:

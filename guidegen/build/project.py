@@ -39,7 +39,8 @@ class Project:
     @property
     def watched(self) -> tuple[Path, ...]:
         """Folders whose files make the guides."""
-        return (self.specs, self.templates)
+        released = (self.records,) if self.records.is_dir() else ()
+        return (self.specs, self.templates, *released)
 
     def spec_files(self, folder: str) -> Iterator[tuple[str, bytes]]:
         """Yield path and bytes of each spec file in a folder of the specs, sorted by name."""

@@ -78,10 +78,10 @@ def digits_of_cards_changed(site: Site, unit: str) -> Iterator[Plant]:
         yield Plant("a revision without", path, entry.with_outer(tag).encode(), DIFFERS, unit)
     if len(entries) > 1:
         one, two = entries[0].key, entries[1].key
-        changed = page.replace(f'data-digits="{one}"', 'data-digits="-"', 1)
-        changed = changed.replace(f'data-digits="{two}"', f'data-digits="{one}"', 1)
-        changed = changed.replace('data-digits="-"', f'data-digits="{two}"', 1)
-        yield Plant("digits exchanged", path, changed.encode(), DIFFERS, unit)
+        turned = page.replace(f'data-digits="{one}"', 'data-digits="-"', 1)
+        turned = turned.replace(f'data-digits="{two}"', f'data-digits="{one}"', 1)
+        turned = turned.replace('data-digits="-"', f'data-digits="{two}"', 1)
+        yield Plant("digits exchanged", path, turned.encode(), DIFFERS, unit)
 
 
 def revisions_of_other_trucks(site: Site, unit: str) -> Iterator[Plant]:
