@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
-from guidegen.commands import guide, library, paper, site
+from guidegen.commands import guide, library, paper, release, site
 
 EXIT_BUG = 70
 
@@ -28,6 +28,7 @@ def commands() -> None:
 for command in (
     *(site.init, site.check, site.build, site.serve, site.prove),
     *(guide.explain, guide.inspection_round, guide.coverage, guide.compare),
+    *(release.release, release.history),
     *(paper.cards, paper.booklet, paper.quiz, paper.signoff),
     *(library.schema, library.rules, library.numbers),
 ):

@@ -218,7 +218,9 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         except FaultyInput as fault:
             raise PluginError(_nothing_published(fault.findings)) from fault
         if len(publication.findings):
-            _LOG.warning("%s", format_findings(publication.findings).rstrip())
+            # A warning alone publishes, and must not end a strict build as an error does.
+            level = logging.WARNING if publication.findings.has_errors else logging.INFO
+            _LOG.log(level, "%s", format_findings(publication.findings).rstrip())
         return publication
 
     def _fill(self, staged: Path, frames: Mapping[str, str]) -> Outcome:

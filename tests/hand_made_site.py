@@ -10,11 +10,13 @@ from pathlib import Path
 
 from hand_made_quiz import quiz_of
 from sample_fleet import Warn, guide, procedure
+from sample_revisions import CHANGES, DATES, revision
 
 from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer, offer_known
 from guidegen.guide.model import Chapter, Guide
 from guidegen.procedures.model import Signal
+from guidegen.revisions.model import Draft, FleetHistory, UnitHistory
 from guidegen.round.model import Change, Leg, Reason, ReasonKind, Round, Stop
 from guidegen.round.positions import Axle, Footprint
 from guidegen.training.model import Quiz
@@ -42,6 +44,8 @@ class Site:
 
     cards: Mapping[str, Sequence[CardKind]] = field(default_factory=dict)
     """By number of the unit."""
+
+    history: FleetHistory | None = None
 
     @property
     def offer(self) -> Offer:
@@ -336,13 +340,46 @@ def hand_made_site() -> Site:
     return Site(guides, files, ("T-22",), rounds={T_17.edition: ROUND}, quizzes=quizzes)
 
 
+HISTORY = FleetHistory(
+    {
+        "T-17": UnitHistory(
+            (
+                revision("T-17", 1, "aaaa1111aaaa"),
+                revision("T-17", 2, T_17.edition, CHANGES),
+            )
+        ),
+        "T-18": UnitHistory(
+            (revision("T-18", 1, "bbbb2222bbbb"),),
+            Draft(T_17.edition, ("Engine oil grade SAE 10W-30 → SAE 15W-40, API CK-4",)),
+        ),
+        "E-04": UnitHistory((revision("E-04", 1, E_04.edition),)),
+    },
+    DATES[-1],
+)
+"""Two trucks of one edition with revisions of their own."""
+
+
+def site_with_revisions() -> Site:
+    """Return the site of a fleet that keeps a record: each start page tells its revisions."""
+    site = replace(hand_made_site(), history=HISTORY)
+    for number, edition in _EDITIONS.items():
+        told = (FOLDER / number / "revisions.html").read_text(encoding="utf-8")
+        told = told.replace("@digits@", edition[:8])
+        path = f"{number}/index.html"
+        before = '<p data-label="handbook_first">'
+        page = site.files[path].decode()
+        assert page.count(before) == 1
+        site = site.changed(path, page.replace(before, told + before).encode())
+    return site
+
+
 def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:
     """Yield the files in the folder of *number*; navigation and index are those of *like*."""
     folder = FOLDER / number
     frame = (FOLDER / "frame.html").read_text(encoding="utf-8")
     navigation = (FOLDER / like / "nav.html").read_text(encoding="utf-8")
     for path in sorted(folder.glob("*.html")):
-        if path.name == "nav.html":
+        if path.name in ("nav.html", "revisions.html"):
             continue
         body = path.read_text(encoding="utf-8").replace("@edition@", _EDITIONS[number])
         known = path.stem.removeprefix("from-")

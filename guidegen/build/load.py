@@ -12,6 +12,7 @@ from types import MappingProxyType
 from guidegen.build import rules
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
+from guidegen.build.record_files import read_history
 from guidegen.differences.offer import Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.guide.assemble import assemble_guides
@@ -24,6 +25,7 @@ from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.read import read_procedures
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
+from guidegen.revisions.model import FleetHistory
 from guidegen.round.fleet_rounds import plan_rounds
 from guidegen.round.model import Round
 from guidegen.specs import rules as spec_rules
@@ -64,6 +66,9 @@ class Loaded:
     """The inspection round of each edition, by its fingerprint; none where no procedure has a
     place in one."""
 
+    history: FleetHistory | None = None
+    """What was released of each truck; none if nothing ever was."""
+
     @property
     def offer(self) -> Offer:
         """The trucks that drivers may pick as those that they know."""
@@ -73,7 +78,7 @@ class Loaded:
 
 
 def load_fleet(project: Project, findings: Findings, progress: Progress = unseen) -> Loaded | None:
-    """Return the fleet with its guides, or nothing if the fleet or the library has faults.
+    """Return the fleet with its guides, or nothing if fleet, library or record have faults.
 
     Faults of single units or models hold back those units only.
     """
@@ -88,7 +93,12 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
     planned = plan_rounds(assembled, library, findings)
     numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))
     check_trained_on(specs.fleet, numbers, findings)
-    return Loaded(specs.fleet, numbers, units, library, planned.guides, planned.rounds)
+    recorded = Findings()
+    history = read_history(project, planned.guides.values(), recorded)
+    findings.extend(recorded)
+    if recorded.has_errors:
+        return None
+    return Loaded(specs.fleet, numbers, units, library, planned.guides, planned.rounds, history)
 
 
 def load_specs(

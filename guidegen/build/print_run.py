@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from guidegen.build.print_issue import dated
 from guidegen.build.print_shop import PrintedCard, PrintShop
 from guidegen.build.progress import Progress, unseen
 from guidegen.decks.model import CardKind
@@ -74,7 +75,7 @@ def print_cards(
     files = [path for each in in_order for path in each.files]
     drawn = [card for each in in_order for card in each.drawn]
     if order.printing is not None and drawn:
-        caption = f"{shop.loaded.fleet.name}, {shop.loaded.fleet.issued}"
+        caption = f"{shop.loaded.fleet.name}, {dated(shop.loaded)}"
         sheets = impose([card.as_drawn() for card in drawn], caption, order.printing, findings)
         name = f"sheets-{order.printing.stock.id}.pdf"
         if sheets is not None:

@@ -9,9 +9,9 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen.build.load import Loaded
+from guidegen.build.print_issue import check_issue, issue_in
 from guidegen.build.project import Project
-from guidegen.decks import rules
-from guidegen.decks.deal import deal_cards, issue_of
+from guidegen.decks.deal import deal_cards
 from guidegen.decks.kinds import card_kinds
 from guidegen.decks.model import Card, CardKind, Issue
 from guidegen.decks.sizes import SIDES, Side
@@ -27,7 +27,6 @@ from guidegen.paper.typeset import Typesetter
 from guidegen.paper_proof.booklet_claims import BookletOrder
 from guidegen.paper_proof.logo import LogoRead, read_logo
 from guidegen.round.model import Round
-from guidegen.specs.fleet import Fleet
 from guidegen.specs.read import read_cards, read_theme
 
 CARDS_FILE = "cards.yml"
@@ -128,7 +127,7 @@ class PrintShop:
 
     def issue(self, guide: Guide) -> Issue:
         """Return what every side of the truck of *guide* says of its origin."""
-        return issue_of(guide, self.loaded.fleet.issued, self.loaded.fleet.address)
+        return issue_in(self.loaded, guide)
 
     def _round_of(self, guide: Guide) -> Round | None:
         return self.loaded.rounds.get(guide.edition)
@@ -137,7 +136,7 @@ class PrintShop:
 def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
     """Return what prints for the fleet *loaded*, or nothing if its cards or theme have faults."""
     own = Findings()
-    check_issue(loaded.fleet, own)
+    check_issue(loaded, own)
     kinds = _kinds(project, loaded, own)
     theme = theme_of(project, own)
     findings.extend(own)
@@ -152,28 +151,11 @@ def open_stated_shop(project: Project, loaded: Loaded, findings: Findings) -> Pr
     """Return what prints the cards that go with the site of *loaded*.
 
     A fleet that states neither address nor date of issue asks for none, which is no fault.
+    A fleet that keeps a record needs no date of its own.
     """
     if not (loaded.fleet.address or loaded.fleet.issued):
         return None
     return open_print_shop(project, loaded, findings)
-
-
-def check_issue(fleet: Fleet, findings: Findings) -> None:
-    """Report what a printed side must say of its origin and the fleet does not state."""
-    if not fleet.address:
-        findings.add(
-            rules.CARD_WITHOUT_ADDRESS,
-            fleet.span,
-            what="the fleet does not state its `address`",
-            fix="add where the site is hosted, as in `address: https://guides.example.org/`",
-        )
-    if not fleet.issued:
-        findings.add(
-            rules.CARD_WITHOUT_DATE,
-            fleet.span,
-            what="the fleet does not state when its guides were `issued`",
-            fix="add the date of this issue, as in `issued: 2026-11-20`",
-        )
 
 
 def resized(kinds: Collection[CardKind], size: str | None) -> tuple[CardKind, ...]:

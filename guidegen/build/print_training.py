@@ -9,10 +9,10 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidegen.build.load import Loaded
+from guidegen.build.print_issue import check_issue, issue_in
 from guidegen.build.print_run import write_whole
-from guidegen.build.print_shop import check_issue, logo_of, paper_folder, theme_of
+from guidegen.build.print_shop import logo_of, paper_folder, theme_of
 from guidegen.build.project import Project
-from guidegen.decks.deal import issue_of
 from guidegen.decks.sizes import SIDES
 from guidegen.finding import Findings
 from guidegen.paper import quiz as quiz_sheet
@@ -78,12 +78,12 @@ class TrainingShop:
     def _print(self, sheet: "_Sheet", order: TrainingOrder, findings: Findings) -> Path | None:
         own = Findings()
         fleet, guide = self.loaded.fleet, self.loaded.guides[order.unit]
-        check_issue(fleet, own)
+        check_issue(self.loaded, own)
         theme = theme_of(self.project, own)
         findings.extend(own)
         if own.has_errors or theme is None:
             return None
-        issue = issue_of(guide, fleet.issued, fleet.address)
+        issue = issue_in(self.loaded, guide)
         press = SheetPress.at(paper_folder(self.project) / sheet.template, theme, fleet.name)
         drawn = press.draw(sheet.body(Matter(guide)), guide, issue, order.stock, findings)
         if drawn is None:

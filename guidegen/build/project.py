@@ -27,6 +27,11 @@ class Project:
         return self.root / "specs"
 
     @property
+    def records(self) -> Path:
+        """The folder of what was released; not there before the first release."""
+        return self.root / "records"
+
+    @property
     def config_file(self) -> Path:
         """The site's settings."""
         return self.root / "mkdocs.yml"
@@ -34,7 +39,8 @@ class Project:
     @property
     def watched(self) -> tuple[Path, ...]:
         """Folders whose files make the guides."""
-        return (self.specs, self.templates)
+        released = (self.records,) if self.records.is_dir() else ()
+        return (self.specs, self.templates, *released)
 
     def spec_files(self, folder: str) -> Iterator[tuple[str, bytes]]:
         """Yield path and bytes of each spec file in a folder of the specs, sorted by name."""

@@ -52,9 +52,12 @@ class Outcome:
     @property
     def counts(self) -> Mapping[str, int]:
         """How much was proved, and how much failed."""
+        counts = asdict(self.verdict.counts)
+        if self.verdict.counts.revisions == 0:
+            del counts["revisions"]
         return {
             "units": len(self.verdict.units),
-            **asdict(self.verdict.counts),
+            **counts,
             **({"sides": self.printed.sides} if self.printed.sides else {}),
             "failures": len(self.verdict.all_failures),
         }
@@ -107,6 +110,7 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         rounds=loaded.rounds,
         quizzes=quizzes,
         cards=stated.by_unit,
+        history=loaded.history,
         watch=watch,
     )
     printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED

@@ -27,6 +27,7 @@ from guidegen.site.fleet_page import MOST_LISTED, draw_fleet_pages, fill_fleet_p
 from guidegen.site.frame import Frames
 from guidegen.site.host_files import host_files
 from guidegen.site.lay_out import card_file
+from guidegen.site.lay_out_revisions import lay_out_revisions
 from guidegen.site.model import FleetView
 from guidegen.site.stamp import FramedEdition, fill_frames, stamp
 from guidegen.site.templates import PageTemplates
@@ -109,10 +110,17 @@ class Publication:
                 )
                 framed_cards = cards
                 framed = fill_frames(edition, split.unit)
-            yield from stamp(framed, guide).items()
+            yield from stamp(framed, guide, self._revisions_of(guide, templates)).items()
             yield from differences.files_of(guide)
             for each in printed:
                 yield f"{guide.number}/{card_file(each.card.kind)}", each.pdf
+
+    def _revisions_of(self, guide: Guide, templates: PageTemplates) -> str:
+        """Return the section of the revisions of *guide*'s truck; empty without a record."""
+        history = self.loaded.history
+        if history is None:
+            return ""
+        return templates.revisions.render(view=lay_out_revisions(history.of(guide.number)))
 
     def _fleet_pages(self, frames: Frames, templates: PageTemplates) -> Iterator[tuple[str, bytes]]:
         """Yield the pages on which a driver finds a truck, and the list that their script reads."""
@@ -174,6 +182,17 @@ def open_publication(project_root: Path, progress: Progress = unseen) -> Publica
                 place="specs/units",
             )
         raise FaultyInput(findings)
+    return publication_of(project, loaded, findings, progress)
+
+
+def publication_of(
+    project: Project, loaded: Loaded, findings: Findings, progress: Progress = unseen
+) -> Publication:
+    """Return the publication of the fleet *loaded* from *project*.
+
+    Raises:
+        FaultyInput: If the fleet's cards have faults.
+    """
     shop = _print_shop(project, loaded, findings)
     quizzes = write_quizzes(loaded.guides.values())
     return Publication(project, loaded, findings, progress, quizzes, shop)

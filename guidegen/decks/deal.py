@@ -21,16 +21,19 @@ def deal_cards(guide: Guide, tour: Round | None, kinds: Iterable[CardKind]) -> t
     return tuple(card for card in cards if card.tour or card.procedures or card.facts or card.lamps)
 
 
-def issue_of(guide: Guide, date: str, address: str) -> Issue:
+def issue_of(guide: Guide, date: str, address: str, revision: str = "", made: str = "") -> Issue:
     """Return what the printed sides of *guide* say of their origin.
 
     Args:
         guide: Of the truck.
-        date: As ``2026-11-20``.
+        date: As ``2026-11-20``, or words.
         address: Of the site, with a slash at its end.
+        revision: As printed; the first digits of the edition if there is none.
+        made: Date of the document if *date* is words.
     """
-    revision = guide.edition[:REVISION_DIGITS]
-    return Issue(revision, date, f"{address}{quote(guide.number)}/?r={revision}")
+    digits = guide.edition[:REVISION_DIGITS]
+    link = f"{address}{quote(guide.number)}/?r={digits}"
+    return Issue(revision or digits, date, link, made)
 
 
 def _card(guide: Guide, tour: Round | None, kind: CardKind) -> Card:

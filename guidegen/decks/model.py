@@ -62,10 +62,21 @@ class Issue:
     """What every printed side says of where it comes from."""
 
     revision: str
-    """Begins the edition of the guide that it was printed from; in hexadecimal."""
+    """Number of the revision, as ``2``; where no record is kept, the first digits of the edition
+    of the guide that it was printed from, in hexadecimal; ``draft`` and these for a guide that
+    is no revision."""
 
     date: str
-    """As ``2026-11-20``."""
+    """As ``2026-11-20``; words for a guide that was not released."""
 
     link: str
-    """Address of the truck's page, with the revision: what the code on the card says."""
+    """Address of the truck's page, with the first digits of the edition: what the code on the
+    card says."""
+
+    made: str = ""
+    """Date of the document where `date` is none, as ``2026-11-20``."""
+
+    @property
+    def document_date(self) -> str:
+        """Date that the file carries, as ``2026-11-20``."""
+        return self.made or self.date

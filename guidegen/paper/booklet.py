@@ -90,7 +90,7 @@ class BookletPress:
             return None
         shared = as_file(_matter_of(matter, chapters, stock))
         try:
-            return compacted(self.typesetter.draw(shared, stamp, issue.date))
+            return compacted(self.typesetter.draw(shared, stamp, issue.document_date))
         except Stopped as stopped:
             place = Place("page", f"the booklet, size `{stock.id}`", span, "bigger pages")
             report_misfit(stopped, groups, place, guide.number, findings)

@@ -80,7 +80,7 @@ class CardPress:
             return None
         shared = _matter_of(card, groups)
         try:
-            drawn = self.typesetter.draw(as_file(shared), stamp, issue.date, "rest")
+            drawn = self.typesetter.draw(as_file(shared), stamp, issue.document_date, "rest")
         except Stopped as stopped:
             kind = card.kind
             of = f"card `{kind.id}`, size `{kind.side.id}`"

@@ -59,7 +59,7 @@ class SheetPress:
             return None
         try:
             return self.typesetter.draw(
-                as_file(_shared(body, stock)), self._stamp(body, guide, issue), issue.date
+                as_file(_shared(body, stock)), self._stamp(body, guide, issue), issue.document_date
             )
         except Stopped as stopped:
             findings.add(

@@ -41,6 +41,7 @@ START = "start"
 DATA = "data"
 ROUND = "round"
 QUIZ = "quiz"
+START_PATH = "index.html"
 SEARCH_PATH = "search/search_index.json"
 DIFFERENCES_PATH = "differences.html"
 """Where a driver picks the truck that he knows."""
@@ -218,7 +219,7 @@ def _start_page() -> PageClaims:
         (Mark.FACT, "identity.number"),
         *((Mark.SIGNAL_DEFINITION, signal) for signal in SIGNAL_DEFINITIONS),
     ]
-    return PageClaims(START, "index.html", START, (), (), tuple(needed))
+    return PageClaims(START, START_PATH, START, (), (), tuple(needed))
 
 
 def _chapter_page(chapter: Chapter, figures: Mapping[str, Figure]) -> PageClaims:

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from guidegen.finding import Rule
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, PageClaims
+from guidegen.proof.compare_revisions import HOLDERS as OF_REVISIONS
 from guidegen.proof.faults import Faults
 from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Claim, Reading
@@ -175,6 +176,8 @@ class Order:
                 )
 
     def _compare_openings(self, openings: Iterable[Opening]) -> None:
+        # Those of revisions are held against the record, by `compare_revisions`.
+        openings = [each for each in openings if each.holder not in OF_REVISIONS]
         read = Counter((opening.holder, opening.key) for opening in openings)
         wanted = Counter(self._wanted_openings())
         for holder, key in (wanted - read).elements():

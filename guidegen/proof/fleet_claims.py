@@ -18,10 +18,12 @@ from guidegen.proof.claims import EditionClaims, claims_of, source_words
 from guidegen.proof.foreign import Identities, gather_identities
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import FileVerdict
+from guidegen.proof.revision_claims import NO_REVISIONS, RevisionClaims, revision_claims_of
 from guidegen.proof.sheet_claims import sheet_claims_of
 from guidegen.proof.sheet_model import SheetClaims
 from guidegen.proof.styles import Styles, read_styles
 from guidegen.proof.unchecked import unchecked_of
+from guidegen.revisions.model import FleetHistory
 from guidegen.round.model import Round
 from guidegen.training.model import Quiz
 from guidegen.units.model import Fact, Presence
@@ -91,6 +93,10 @@ class FleetClaims:
     cards: Mapping[str, Sequence[CardKind]]
     """The printed cards of each unit that has any, by its number."""
 
+    history: FleetHistory | None = None
+    """What was released of each truck; none where no record is kept."""
+
+    _revisions: dict[str, RevisionClaims] = field(default_factory=dict, compare=False, repr=False)
     _sheets: dict[tuple[str, str], SheetClaims] = field(
         default_factory=dict, compare=False, repr=False
     )
@@ -126,6 +132,16 @@ class FleetClaims:
             self._editions[key] = known
         return known
 
+    def revisions_of(self, number: str) -> RevisionClaims:
+        """Return what the start page of the unit *number* must say of its revisions."""
+        if self.history is None:
+            return NO_REVISIONS
+        if number not in self._revisions:
+            # Kept for one unit: its pages are proved one after another.
+            self._revisions.clear()
+            self._revisions[number] = revision_claims_of(self.history.of(number))
+        return self._revisions[number]
+
     def sheet_of(self, known: Guide, given: Guide) -> SheetClaims:
         """Return what the sheet from *known* to *given* must say, made once for two editions."""
         key = known.edition, given.edition
@@ -157,6 +173,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     rounds: Mapping[str, Round] = _NO_ROUNDS,
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
     cards: Mapping[str, Sequence[CardKind]] = _NO_CARDS,
+    history: FleetHistory | None = None,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
 
@@ -170,6 +187,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         quizzes: The quizzes by edition; likewise.
         cards: The printed cards by number of the unit; likewise. What is on them is for others
             to prove.
+        history: What was released of each truck; without it no page must speak of revisions.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)
@@ -193,6 +211,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         rounds=rounds,
         quizzes=quizzes,
         cards=cards,
+        history=history,
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 

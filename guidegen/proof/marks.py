@@ -77,6 +77,16 @@ class Mark(enum.StrEnum):
     CARD = "data-card"
     """A printed card, by its id."""
 
+    REVISION_NAME = "data-revision-name"
+    """What a revision is called, by its number, or ``draft``."""
+
+    REVISION_DATE = "data-revision-date"
+    """When it was released, by its number, or ``draft``."""
+
+    CHANGE = "data-change"
+    """What changed with it: its number and the place of the change, with a full stop between
+    them."""
+
     FLEET_VALUE = "data-fleet-value"
     """Another truck's value of a fact, by its name: a wrong answer of a quiz."""
 
@@ -115,6 +125,12 @@ class Holder(enum.StrEnum):
 
     ANSWER = "data-answer"
     """One of its answers, by letter."""
+
+    REVISION = "data-revision"
+    """One revision of the truck's guide, by its number, or ``draft``."""
+
+    DIGITS = "data-digits"
+    """What the code on a card of that revision says."""
 
     KEY = "data-key"
     """The row of the key for a question, by its id."""

@@ -26,6 +26,7 @@ class Within(NamedTuple):
     question: str = ""
     answer: str = ""
     key: str = ""
+    revision: str = ""
 
 
 class Drawn(NamedTuple):
@@ -140,6 +141,9 @@ class Counts:
 
     questions: int = 0
     """Questions of quizzes read back, each with its answers and its row of the key."""
+
+    revisions: int = 0
+    """Revisions read back on start pages, each with all that changed."""
 
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""

@@ -13,7 +13,14 @@ from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, SEARCH_PATH, card_path
+from guidegen.proof.claims import (
+    DIFFERENCES_PATH,
+    QUIZ,
+    ROUND,
+    SEARCH_PATH,
+    START_PATH,
+    card_path,
+)
 from guidegen.proof.compare_fleet import compare_fleet
 from guidegen.proof.compare_picker import known_trucks, sheet_path
 from guidegen.proof.compare_words import Wording
@@ -27,6 +34,7 @@ from guidegen.proof.prove_quiz import prove_quiz
 from guidegen.proof.prove_round import prove_round
 from guidegen.proof.read_search import prove_search
 from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
+from guidegen.revisions.model import FleetHistory
 from guidegen.round.model import Round
 from guidegen.training.model import Quiz
 
@@ -79,6 +87,7 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
     rounds: Mapping[str, Round] = _NO_ROUNDS,
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
     cards: Mapping[str, Sequence[CardKind]] = _NO_CARDS,
+    history: FleetHistory | None = None,
     watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
 ) -> FleetVerdict:
     """Hold a whole published site against the guides it was drawn from.
@@ -93,11 +102,20 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         quizzes: The quizzes by edition.
         cards: The printed cards by number of the unit; that they are there is proved here, and
             nothing else.
+        history: What was released of each truck; none where no record is kept.
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
     fleet = claims_of_fleet(
-        published, read, listing, held_back, offer, rounds=rounds, quizzes=quizzes, cards=cards
+        published,
+        read,
+        listing,
+        held_back,
+        offer,
+        rounds=rounds,
+        quizzes=quizzes,
+        cards=cards,
+        history=history,
     )
     by_folder = _by_folder(fleet.paths)
     verdicts: dict[str, UnitVerdict] = {}
@@ -151,7 +169,9 @@ def _prove_file(subject: Subject, path: str, raw: bytes) -> FileVerdict:
         return _prove_whole(subject, path, raw)
     proved, identities = subject.edition.proved, subject.fleet.identities
     blanked = blank_identity(raw, subject.guide)
-    key = path, digest_of(blanked)
+    # Trucks of one edition need not share their revisions, of which the start page tells.
+    told = repr(subject.revisions).encode() if path == START_PATH else b""
+    key = path, digest_of(blanked + told)
     verdict = proved.get(key)
     if verdict is None:
         verdict = _prove_whole(subject, path, raw)

@@ -14,11 +14,12 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.attributes import accept_for
-from guidegen.proof.claims import EditionClaims, PageClaims, title_words
+from guidegen.proof.claims import START, EditionClaims, PageClaims, title_words
 from guidegen.proof.compare_beside import Beside
 from guidegen.proof.compare_figures import Figures
 from guidegen.proof.compare_links import Links
 from guidegen.proof.compare_order import Order
+from guidegen.proof.compare_revisions import Revisions
 from guidegen.proof.compare_words import Wording
 from guidegen.proof.faults import Faults
 from guidegen.proof.fleet_claims import Edition, FleetClaims
@@ -28,6 +29,7 @@ from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Counts, FileVerdict, Target
 from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
 from guidegen.proof.read_html import Attribute, AttributeJudge, Body, Stray, read_body
+from guidegen.proof.revision_claims import NO_REVISIONS, RevisionClaims
 from guidegen.proof.visibility import look_at
 from guidegen.specs.fields import TextField
 
@@ -47,6 +49,11 @@ class Subject:
     def claims(self) -> EditionClaims:
         """What the files must say."""
         return self.edition.claims
+
+    @property
+    def revisions(self) -> RevisionClaims:
+        """What the start page must say of the truck's revisions."""
+        return self.fleet.revisions_of(self.guide.number)
 
     def path(self, page: str) -> str:
         """Return the path of *page* from the root of the site."""
@@ -68,7 +75,9 @@ class Subject:
             if isinstance(fact.field.field, TextField)
         ]
         patterns = [text.pattern for text in self.claims.texts.values()]
-        return any(str(identity) in text.upper() for text in (*typed, *patterns))
+        # What changed names values of old, such as the oil grade before.
+        told = self.revisions.texts
+        return any(str(identity) in text.upper() for text in (*typed, *patterns, *told))
 
 
 class Dress(NamedTuple):
@@ -107,13 +116,16 @@ def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
 
     def compare(read: PageRead) -> Counts:
         body, words, faults = read.body, read.words, read.faults
+        revisions = unit.revisions if page.kind == START else NO_REVISIONS
+        words.also_fixed = revisions.words
         for reading in body.readings:
             words.compare(reading)
         Order(page, unit.claims, unit.guide.facts, faults).compare(body)
         Figures(page, unit.claims, faults).compare(body.drawings)
         Beside(page, unit.claims, unit.guide, faults).compare(body)
         read.links.compare(body)
-        return _counts(words, page)
+        told = Revisions(revisions, faults).compare(body)
+        return _counts(words, page) + Counts(revisions=told)
 
     return prove_body(unit, page, raw, (dress_of(unit, page), compare))
 

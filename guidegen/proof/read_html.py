@@ -332,6 +332,7 @@ _NARROWS = {
     Holder.QUESTION: "question",
     Holder.ANSWER: "answer",
     Holder.KEY: "key",
+    Holder.REVISION: "revision",
 }
 """Which part of `Within` an element sets."""
 

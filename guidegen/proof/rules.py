@@ -171,3 +171,7 @@ TRUCK_LISTED_TWICE = Rule(
     "truck-listed-twice", "two entries for one truck look like two trucks, and one may be outdated"
 )
 UNKNOWN_TRUCK = Rule("unknown-truck", "a guide of a truck that is not in the fleet is an old one")
+REVISION_DIFFERS = Rule(
+    "page-revision-differs",
+    "the driver holds a card for up to date that is not, or does not learn what changed since",
+)

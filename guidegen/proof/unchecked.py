@@ -31,6 +31,8 @@ Whether an inspection round is the shortest, and whether its places are where th
 Whether what a quiz asks is worth asking, and whether a hazard or step that it calls a wrong answer
  could be right at the truck: answers are held against the guide, and the fleet's other values
  against the quiz that was written.
+Whether a revision changed more than its record says: start pages are held against the words of the
+ record. Its seals show any byte that was changed, but not whole lines cut off at its end.
 What a proof of paper leaves out, of the cards: it reads them back from their files, and says so
  itself. Whatever commands print (cards, sheets of several cards, booklets, quizzes, sign-off
  sheets) is no part of what is published, and this proof has not seen it.

@@ -24,7 +24,7 @@ from guidegen.procedures.words import (
 )
 from guidegen.site.key_numbers import KEY_NUMBERS, needs_section
 from guidegen.site.texts import Texts
-from guidegen.site.tokens import plain, source_token, value_token
+from guidegen.site.tokens import plain, revisions_token, source_token, value_token
 from guidegen.site.views import (
     CautionView,
     ChapterView,
@@ -92,6 +92,7 @@ class Layout:
             cards=tuple(
                 Link(card_file(card), "data-card", card.id, plain(card.title)) for card in cards
             ),
+            revisions=revisions_token(),
             signals=tuple(
                 (signal.value, SIGNAL_DEFINITIONS[signal.value], signal is not Signal.NOTICE)
                 for signal in Signal

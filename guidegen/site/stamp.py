@@ -12,13 +12,20 @@ from html import escape
 from guidegen.guide.model import STAMPED, Guide
 from guidegen.site.frame import Frame
 from guidegen.site.model import Edition, PageText
-from guidegen.site.tokens import SOURCE_SUFFIX, TOKEN, has_reserved, plain, value_token
+from guidegen.site.tokens import (
+    REVISIONS_SLOT,
+    SOURCE_SUFFIX,
+    TOKEN,
+    has_reserved,
+    plain,
+    value_token,
+)
 from guidegen.wording import source_words, value_words
 
 SEARCH_INDEX = "search/search_index.json"
 
-UNIT_SLOTS = frozenset([*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED)])
-"""What stands for the identity of a page's own unit."""
+UNIT_SLOTS = frozenset([*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED), REVISIONS_SLOT])
+"""What stands for all that is a page's own unit's: its identity and its revisions."""
 
 
 class StrayToken(ValueError):
@@ -91,8 +98,13 @@ def fill_frame(page: PageText, frame: Frame, slots: Collection[str]) -> FramedFi
     return _split(page.path, frame.fill(texts), slots)
 
 
-def stamp(edition: FramedEdition, guide: Guide) -> Mapping[str, bytes]:
+def stamp(edition: FramedEdition, guide: Guide, revisions: str = "") -> Mapping[str, bytes]:
     """Return the files of the unit of *guide*, by path relative to the site.
+
+    Args:
+        edition: In its frames.
+        guide: Of a unit of this edition.
+        revisions: HTML of the section of the unit's revisions; empty where no record is kept.
 
     Raises:
         WrongEdition: If *guide* is of another edition.
@@ -102,7 +114,8 @@ def stamp(edition: FramedEdition, guide: Guide) -> Mapping[str, bytes]:
         raise WrongEdition(f"{guide.number} is of edition {guide.edition}, not {edition.id}")
     html = identity_in_html(guide)
     in_json = {slot: _json_inside(text.decode()) for slot, text in html.items()}
-    files = {f"{guide.number}/{page.path}": page.stamped(html) for page in edition.pages}
+    told = {**html, REVISIONS_SLOT: revisions.encode()}
+    files = {f"{guide.number}/{page.path}": page.stamped(told) for page in edition.pages}
     index = edition.search_index
     files[f"{guide.number}/{index.path}"] = index.stamped(in_json)
     return files

@@ -25,6 +25,7 @@ class PageTemplates:
     sheet: Template
     nav: Template
     fleet: Template
+    revisions: Template
 
     @classmethod
     def load(cls, loader: BaseLoader) -> Self:
@@ -48,4 +49,5 @@ class PageTemplates:
             sheet=environment.get_template("sheet.html.j2"),
             nav=environment.get_template("nav.html.j2"),
             fleet=environment.get_template("fleet.html.j2"),
+            revisions=environment.get_template("revisions.html.j2"),
         )

@@ -17,6 +17,8 @@ TOKEN = re.compile(f"{_OPEN}([a-z._]+){_CLOSE}")
 _RESERVED = re.compile(f"[{_OPEN}{_CLOSE}]")
 SOURCE_SUFFIX = ".source"
 KNOWN_PREFIX = "known."
+REVISIONS_SLOT = "revisions"
+"""Where the section of a truck's revisions stands, which trucks of an edition need not share."""
 
 
 class ReservedCharacter(ValueError):
@@ -36,6 +38,11 @@ def source_token(name: str) -> str:
 def known_token(name: str) -> str:
     """Return what stands for the identity fact *name* of the truck that the driver knows."""
     return _token(name, KNOWN_PREFIX + name)
+
+
+def revisions_token() -> str:
+    """Return what stands for the section of the truck's revisions."""
+    return f"{_OPEN}{REVISIONS_SLOT}{_CLOSE}"
 
 
 def plain(text: str) -> str:

@@ -179,6 +179,9 @@ class StartView:
     cards: tuple[Link, ...]
     """To the printed cards, if there are any."""
 
+    revisions: str
+    """Token for the section of the truck's revisions."""
+
     signals: tuple[tuple[str, str, bool], ...]
     """Signal word, definition, and whether it carries the safety alert symbol."""
 

@@ -9,6 +9,7 @@ from plants import (
     figure_faults,
     identity_faults,
     quiz_faults,
+    revision_faults,
     round_faults,
     sight_faults,
     site_faults,
@@ -101,6 +102,11 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             quiz_faults.quoted_values_changed,
             quiz_faults.keys_changed,
             quiz_faults.quiz_labels_changed,
+            revision_faults.revisions_dropped,
+            revision_faults.revisions_changed,
+            revision_faults.digits_of_cards_changed,
+            revision_faults.revisions_of_other_trucks,
+            revision_faults.revisions_told_elsewhere,
         )
     }
 )

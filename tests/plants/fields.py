@@ -1,14 +1,15 @@
 """Where faults are planted."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
-from hand_made_site import Site, hand_made_site
+from hand_made_site import Site, site_with_revisions
 from plants.proving import Prover
+from sample_revisions import history_of_trucks
 
 from guidegen.build.prove import OFFICE
-from guidegen.build.publication import open_publication
+from guidegen.build.publication import Publication, open_publication
 from guidegen.mkdocs_plugin import draw_site
 
 PLANTED = "planted faults"
@@ -30,13 +31,13 @@ class Field:
 
 def hand_made(_project_root: Path, _folder: Path) -> tuple[Site, tuple[str, ...], int]:
     """The site written by hand: every fault in every unit."""
-    site = hand_made_site()
+    site = site_with_revisions()
     return site, tuple(guide.number for guide in site.guides), 1000
 
 
 def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
     """The demo fleet as guidegen publishes it: a choice of the faults in some units."""
-    publication = open_publication(project_root)
+    publication = _with_revisions(open_publication(project_root))
     draw_site(project_root / "mkdocs.yml", publication, folder / "site")
     files = {
         path.relative_to(folder / "site").as_posix(): path.read_bytes()
@@ -50,8 +51,24 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
     assert publication.shop is not None
     shop = publication.shop
     cards = {guide.number: [card.kind for card in shop.dealt(guide)] for guide in guides}
-    site = Site(guides, files, publication.held_back, rounds=rounds, quizzes=quizzes, cards=cards)
+    site = Site(
+        guides,
+        files,
+        publication.held_back,
+        rounds=rounds,
+        quizzes=quizzes,
+        cards=cards,
+        history=publication.loaded.history,
+    )
     return site, chosen, 5
+
+
+def _with_revisions(publication: Publication) -> Publication:
+    """Return *publication* as it is where the fleet keeps a record."""
+    assert publication.shop is not None
+    history = history_of_trucks(publication.loaded.guides.values())
+    loaded = replace(publication.loaded, history=history)
+    return replace(publication, loaded=loaded, shop=replace(publication.shop, loaded=loaded))
 
 
 SITES: Mapping[str, Callable[[Path, Path], tuple[Site, tuple[str, ...], int]]] = {

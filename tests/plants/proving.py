@@ -67,5 +67,6 @@ def _claims_of(site: Site) -> FleetClaims:
         rounds=site.rounds,
         quizzes=site.quizzes,
         cards=site.cards,
+        history=site.history,
     )
     return replace(fleet, shared_editions=frozenset(guide.edition for guide in site.guides))

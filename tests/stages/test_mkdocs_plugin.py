@@ -63,6 +63,7 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         "assets/fonts/LICENSE.txt",
         "assets/images/favicon.svg",
         "assets/javascripts/bundle.js",
+        "assets/javascripts/card-revision.js",
         "assets/javascripts/finder.js",
         "assets/javascripts/guidegen.js",
         "assets/javascripts/workers/search.js",

@@ -41,3 +41,20 @@ def test_the_link_leads_to_the_trucks_page_with_the_revision() -> None:
 
     assert issue.revision == truck.edition[:8]
     assert issue.link == f"https://guides.example.org/T-17/?r={truck.edition[:8]}"
+
+
+def test_a_released_guide_is_printed_with_its_number_and_the_code_keeps_the_edition() -> None:
+    issue = issue_of(BY_NUMBER["T-17"], "2026-11-30", "https://guides.example.org/", "2")
+
+    assert (issue.revision, issue.date) == ("2", "2026-11-30")
+    assert issue.link == f"https://guides.example.org/T-17/?r={BY_NUMBER['T-17'].edition[:8]}"
+    assert issue.document_date == "2026-11-30"
+
+
+def test_a_draft_is_printed_in_words_and_its_file_is_dated_all_the_same() -> None:
+    issue = issue_of(
+        BY_NUMBER["T-17"], "not released", "https://g.example/", "draft 1a2b3c4d", "2026-10-01"
+    )
+
+    assert issue.date == "not released"
+    assert issue.document_date == "2026-10-01"

@@ -1,8 +1,7 @@
-// Four small aids; every page reads the same without them.
+// Three small aids; every page reads the same without them.
 // 1. In the results of a search: show all procedures of a chapter, not only the best.
-// 2. On a page opened by the code on a card: say whether that card is out of date.
-// 3. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
-// 4. In a quiz: say of the answer that is chosen whether it is right, and where to read it. What is
+// 2. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
+// 3. In a quiz: say of the answer that is chosen whether it is right, and where to read it. What is
 //    right stands in the key at the foot of the page; nothing is kept.
 (function () {
   "use strict";
@@ -16,17 +15,6 @@
     document.querySelectorAll("[data-no-search]").forEach(function (element) {
       element.hidden = false;
     });
-  }
-
-  // The code on a card holds the first digits of the edition that it was printed from.
-  function judgeCard(printed) {
-    var guide = document.querySelector("[data-guide]");
-    if (!printed || !guide) {
-      return;
-    }
-    var isCurrent = guide.dataset.edition.startsWith(printed);
-    var notice = document.querySelector(isCurrent ? "[data-card-current]" : "[data-card-stale]");
-    notice.hidden = false;
   }
 
   function showAllResults(list) {
@@ -77,7 +65,6 @@
 
   document.querySelectorAll("[data-question]").forEach(startQuestion);
   document.querySelectorAll(".md-search-result__list").forEach(showAllResults);
-  judgeCard(new URLSearchParams(location.search).get("r"));
   if (location.protocol === "file:") {
     sayNoSearch();
   }

@@ -1,0 +1,114 @@
+"""The commands about revisions.
+
+Takes in what was typed; gives out new revisions, and what changed with each.
+Refuses to record what the proof has not passed.
+"""
+
+import json
+import time
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import click
+
+from guidegen.build.project import open_project
+from guidegen.build.record_files import RecordChanged, open_record, record_path
+from guidegen.build.release import Approval, Release, plan_release
+from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, progress, refuse, shown
+from guidegen.finding import FaultyInput, Findings
+from guidegen.mkdocs_plugin import draw_site
+from guidegen.revisions.report import format_history, history_as_json
+
+LONGEST_NAME = 100
+"""Letters of who approves."""
+
+
+@click.command()
+@click.option("--by", required=True, help="Who has approved the guides.")
+@click.option(
+    "--date",
+    "day",
+    type=click.DateTime(["%Y-%m-%d"]),
+    default=None,
+    show_default="today",
+    help="Date that cards carry.",
+)
+@click.option("--dry-run", is_flag=True, help="Only say what would be released; nothing is proved.")
+@PROJECT
+@FORMAT
+def release(by: str, day: object, dry_run: bool, root: Path, form: Format) -> None:  # noqa: FBT001 -- a flag of the command line
+    """Give every guide that changed its next revision, once its pages are proved."""
+    findings = Findings()
+    project = open_project(root)
+    approval = Approval(_named(by), _date(day))
+    planned = plan_release(project, approval, findings, progress)
+    if planned is None:
+        end(findings, form, {"released": False, "revisions": []}, "nothing was released")
+    if not planned.issued:
+        end(
+            findings,
+            form,
+            {"released": False, "revisions": []},
+            "nothing to release: no guide has changed",
+        )
+    result = planned.as_json()
+    if dry_run:
+        summary = f"{planned.as_text()}\nnothing was released: this was a dry run, without a proof"
+        end(findings, form, {"released": False, **result}, summary)
+    if not _is_proved(planned, project.config_file, findings):
+        end(findings, form, {"released": False, "revisions": []}, "nothing was released")
+    try:
+        planned.write()
+    except RecordChanged as changed:
+        raise click.UsageError("another release came between; run this one again") from changed
+    count = len(planned.issued)
+    counted = "1 revision" if count == 1 else f"{count} revisions"
+    summary = f"{planned.as_text()}\n{shown(record_path(project))}: {counted} released"
+    end(findings, form, {"released": True, **result}, summary)
+
+
+@click.command()
+@click.argument("unit")
+@PROJECT
+@FORMAT
+def history(unit: str, root: Path, form: Format) -> None:
+    """Print the revisions of UNIT, the newest first, with what changed in each."""
+    findings = Findings()
+    project = open_project(root)
+    record = open_record(project, findings)
+    if record is None:
+        end(findings, form, {})
+    revisions = record.of(unit)
+    files = [Path(path).stem for path, _ in project.spec_files("units")]
+    if not revisions and unit not in files:
+        refuse("unit", unit, sorted({*files, *record.by_unit()}))
+    if form == "json":
+        told = history_as_json(unit, revisions)
+        click.echo(json.dumps(told, indent=2, ensure_ascii=False))
+    else:
+        click.echo(format_history(unit, revisions), nl=False)
+
+
+def _is_proved(planned: Release, config_file: Path, findings: Findings) -> bool:
+    """Publish into a scratch folder, with the new revisions, and say whether all is proved."""
+    with TemporaryDirectory(prefix="guidegen-release-") as scratch:
+        try:
+            outcome = draw_site(config_file, planned.publication, Path(scratch) / "site")
+        except FaultyInput as fault:
+            findings.extend(fault.findings)
+            return False
+        findings.extend(outcome.findings)
+        return outcome.proved and not outcome.findings.has_errors
+
+
+def _named(by: str) -> str:
+    name = " ".join(by.split())
+    if not name or len(name) > LONGEST_NAME or not name.isprintable():
+        raise click.UsageError(f"--by needs a name of 1 to {LONGEST_NAME} letters")
+    return name
+
+
+def _date(day: object) -> str:
+    """Return the date that was typed, or that of today where the office is."""
+    typed = getattr(day, "date", None)
+    return typed().isoformat() if typed else time.strftime("%Y-%m-%d")
