@@ -5,7 +5,7 @@ Refuses a sheet that is not proved, or that does not say which guide it was made
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen.build.load import Loaded
@@ -64,14 +64,16 @@ class TrainingShop:
         """Write the sign-off sheet of a truck; *told* are its differences in words."""
 
         def body(matter: Matter) -> Body:
-            return signoff_sheet.signoff_body(signoff, matter, told)
+            return signoff_sheet.signoff_body(signoff, matter, told, revision)
 
         def prove(pdf: bytes, sheet: SheetOrder, logo: LogoRead | None) -> PaperVerdict:
             return prove_signoff(
-                pdf, sheet, self.loaded.guides[known] if known else None, logo=logo
+                pdf, replace(sheet, known_revision=revision), known_guide, logo=logo
             )
 
         known = signoff.differences.known if signoff.differences else ""
+        known_guide = self.loaded.guides[known] if known else None
+        revision = issue_in(self.loaded, known_guide).revision if known_guide else ""
         name = f"signoff-from-{known}" if known else "signoff"
         return self._print(_Sheet(signoff_sheet.TEMPLATE, name, body, prove), order, findings)
 

@@ -71,7 +71,7 @@ class CardPress:
         plate_key = number, issue, card.kind.side
         blank, plate = self._blanks.get(key), self._plates.get(plate_key)
         if is_of_edition and blank is not None:
-            plate = plate or self._plate(plate_key, _matter_of(card, ()), stamp)
+            plate = plate or self._plate(plate_key, _matter_of(card, ()), stamp, issue)
             if blank.takes(plate):
                 return blank.filled(number, plate)
         groups = tuple(groups_of(card, matter))
@@ -87,15 +87,17 @@ class CardPress:
             place = Place("side", of, kind.span, "a bigger size for the card")
             report_misfit(stopped, groups, place, number, findings)
             return None
-        plate = plate or self._plate(plate_key, _matter_of(card, ()), stamp)
+        plate = plate or self._plate(plate_key, _matter_of(card, ()), stamp, issue)
         blank = BlankCard.of(set_boxes(drawn, BLEED), number, plate)
         texts = (text for group in groups for text in texts_of(group.pieces))
         if is_of_edition and blank.is_shared and not matter.names_truck(texts):
             _keep(self._blanks, key, blank)
         return blank.filled(number, plate)
 
-    def _plate(self, key: object, matter: dict[str, Any], stamp: dict[str, Any]) -> Plate:
-        drawn = self.typesetter.draw(as_file(matter), stamp, stamp["date"], "plate")
+    def _plate(
+        self, key: object, matter: dict[str, Any], stamp: dict[str, Any], issue: Issue
+    ) -> Plate:
+        drawn = self.typesetter.draw(as_file(matter), stamp, issue.document_date, "plate")
         plate = Plate.of(drawn)
         _keep(self._plates, key, plate)
         return plate

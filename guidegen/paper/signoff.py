@@ -53,10 +53,21 @@ def signoff_as_json(signoff: Signoff, matter: Matter, told: Sequence[Told]) -> d
     }
 
 
-def signoff_body(signoff: Signoff, matter: Matter, told: Sequence[Told]) -> dict[str, Any]:
-    """Return what the template of the sign-off sheet is given; arguments as above."""
+def signoff_body(
+    signoff: Signoff, matter: Matter, told: Sequence[Told], known_revision: str = ""
+) -> dict[str, Any]:
+    """Return what the template of the sign-off sheet is given.
+
+    Args:
+        signoff: Of the truck of *matter*.
+        matter: Of the truck's guide.
+        told: Its differences in words, gravest first.
+        known_revision: Of the guide of the truck that the driver knows; if empty, the first
+            digits of its edition.
+    """
     words = SIGNOFF_WORDS
     known = signoff.differences.known if signoff.differences else ""
+    revision = known_revision or signoff.known_edition[:REVISION_DIGITS]
     return {
         "title": f"{words['signoff_knows']} {known}" if known else words["signoff"],
         "notes": [*(words[key] for key in _NOTES), LABELS["handbook_first"]],
@@ -76,17 +87,13 @@ def signoff_body(signoff: Signoff, matter: Matter, told: Sequence[Told]) -> dict
             for part in signoff.parts
         ],
         "other_title": f"{words['other_here']}: {known}" if known else "",
-        "other_revision": f"{known}: {_revision(signoff.known_edition)}" if known else "",
+        "other_revision": f"{known}: {LABELS['revision']} {revision}" if known else "",
         "none_other": LABELS["no_differences"] if known and not told else "",
         "ranks": [
             {"title": RANKS[rank], "reasons": list(_reasons(same, signoff.number, known))}
             for rank, same in groupby(told, key=lambda each: str(each["rank"]))
         ],
     }
-
-
-def _revision(edition: str) -> str:
-    return f"{LABELS['revision']} {edition[:REVISION_DIGITS]}"
 
 
 def _line(line: SignoffLine, matter: Matter) -> dict[str, Any]:

@@ -30,6 +30,9 @@ class SheetOrder:
     span: Span
     """Of what asks for the sheet."""
 
+    known_revision: str = ""
+    """Of the guide of the truck that the driver knows; if empty, the first digits of its edition."""
+
 
 def sheet_head(title: str, order: SheetOrder) -> tuple[Piece, ...]:
     """Return what stands on each page, around the body."""

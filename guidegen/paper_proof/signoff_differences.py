@@ -9,7 +9,7 @@ import itertools
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from guidegen.decks.deal import issue_of
+from guidegen.decks.deal import REVISION_DIGITS
 from guidegen.differences.standing import RANKS, REASONS
 from guidegen.guide.model import FactRef, Guide, Text
 from guidegen.paper_proof.model import Group, Part, Piece
@@ -81,10 +81,10 @@ class _Telling:
 
     def _opening(self) -> Iterator[Piece]:
         number = self.known.number
-        issue = issue_of(self.known, self.order.issue.date, "")
         title = f"{SIGNOFF_WORDS['other_here']}: {number}"
         yield self._words(title, "heading of what is other")
-        revision = f"{number}: {LABELS['revision']} {issue.revision}"
+        revision = self.order.known_revision or self.known.edition[:REVISION_DIGITS]
+        revision = f"{number}: {LABELS['revision']} {revision}"
         yield self._words(revision, "revision of the known truck's guide")
 
     def _row(self, difference: Differing) -> Iterator[Piece]:
