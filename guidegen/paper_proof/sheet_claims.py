@@ -31,7 +31,7 @@ class SheetOrder:
     """Of what asks for the sheet."""
 
     known_revision: str = ""
-    """Of the guide of the truck that the driver knows; if empty, the first digits of its edition."""
+    """Of the known truck's guide; if empty, the first digits of its edition."""
 
 
 def sheet_head(title: str, order: SheetOrder) -> tuple[Piece, ...]:
