@@ -26,6 +26,9 @@ class Within(NamedTuple):
     question: str = ""
     answer: str = ""
     key: str = ""
+    pick: str = ""
+    color: str = ""
+    tile: str = ""
 
 
 class Drawn(NamedTuple):
@@ -141,6 +144,9 @@ class Counts:
     questions: int = 0
     """Questions of quizzes read back, each with its answers and its row of the key."""
 
+    lamps: int = 0
+    """Lamps of lamp finders read back, each with symbol, name, act and the way to its text."""
+
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
         return Counts(
@@ -152,8 +158,8 @@ class FrameRead(NamedTuple):
     """What stands around the body of a page, for comparing with other trucks' pages."""
 
     kind: str
-    """``start``, ``round``, ``chapter``, ``data``, ``quiz``, ``differences``, ``from`` or
-    ``search``."""
+    """``start``, ``round``, ``lamp_finder``, ``chapter``, ``data``, ``quiz``, ``differences``,
+    ``from`` or ``search``."""
 
     page: str
     digest: str

@@ -332,6 +332,9 @@ _NARROWS = {
     Holder.QUESTION: "question",
     Holder.ANSWER: "answer",
     Holder.KEY: "key",
+    Holder.PICK: "pick",
+    Holder.COLOR: "color",
+    Holder.TILE: "tile",
 }
 """Which part of `Within` an element sets."""
 
