@@ -194,10 +194,10 @@ def finder_labels_changed(site: Site, unit: str) -> Iterator[Plant]:
         words = tile.with_inner(f"{tile.inner}<b>It goes out by itself.</b>").encode()
         yield Plant("words of nobody", path, words, UNCLAIMED, unit)
         told = f'<p data-label="start">{LABELS["start"]}</p>'
-        label = tile.with_inner(tile.inner + told).encode()
-        yield Plant("a label in a tile", path, label, DIFFERS, unit)
-        label = tile.with_outer(tile.outer + told).encode()
-        yield Plant("a label between tiles", path, label, UNCLAIMED, unit)
+        inside = tile.with_inner(tile.inner + told).encode()
+        yield Plant("a label in a tile", path, inside, DIFFERS, unit)
+        between = tile.with_outer(tile.outer + told).encode()
+        yield Plant("a label between tiles", path, between, UNCLAIMED, unit)
         row = tile.with_outer(f'<div data-row="a">{tile.outer}</div>').encode()
         yield Plant("a row around a lamp", path, row, UNCLAIMED, unit)
         for chapter in ("warning-lamps", "index", "data"):
