@@ -137,7 +137,7 @@ class PageHead:
     number: str
     edition: str
     page: str
-    """``start``, the chapter's id, or ``data``."""
+    """``start``, ``lamp_finder``, the chapter's id, ``data``, …"""
 
 
 @dataclass(frozen=True, slots=True)
