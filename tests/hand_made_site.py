@@ -14,8 +14,9 @@ from sample_revisions import CHANGES, DATES, revision
 
 from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer, offer_known
-from guidegen.guide.model import Chapter, Guide
-from guidegen.procedures.model import Signal
+from guidegen.guide.model import Chapter, Guide, Procedure
+from guidegen.procedures.figure_kinds import LAMP_SYMBOL
+from guidegen.procedures.model import LampSign, Signal
 from guidegen.revisions.model import Draft, FleetHistory, UnitHistory
 from guidegen.round.model import Change, Leg, Reason, ReasonKind, Round, Stop
 from guidegen.round.positions import Axle, Footprint
@@ -172,6 +173,36 @@ _SHUT_OFF = procedure(
     if_not=("Keep away, and call 911.",),
 )
 
+
+def _lamp(lamp: str, color: str, act: str, title: str, *said: str) -> Procedure:
+    """What a lamp asks for: its steps, and after them what it means."""
+    id_ = f"lamp-{lamp.replace('_', '-')}"
+    made = procedure(id_, title, said[:-1], state=(), expect=said[-1:])
+    return replace(made, lamp=LampSign(lamp, color, act), figure=LAMP_SYMBOL)
+
+
+_LAMPS = Chapter(
+    "warning-lamps",
+    (
+        _lamp(
+            *("stop_engine", "red", "stop_now", "Stop engine"),
+            "Stop at the nearest safe place.",
+            "A fault will soon ruin the engine.",
+        ),
+        _lamp(
+            *("oil_pressure", "red", "stop_now", "Engine oil pressure"),
+            "Stop at the nearest safe place.",
+            "Shut the engine off at once.",
+            "The oil pressure is too low.",
+        ),
+        _lamp(
+            *("abs", "amber", "report", "Anti-lock brakes"),
+            "Report it to the shop.",
+            "The anti-lock brakes are off.",
+        ),
+    ),
+)
+
 _AIR_TRUCK: Mapping[str, str | list[str]] = {
     "identity.make": "Corvane",
     "identity.model_name": "HX-9",
@@ -202,6 +233,7 @@ _AIR_TRUCK: Mapping[str, str | list[str]] = {
 _AIR_CHAPTERS = (
     Chapter("before-the-day", (_OIL, _TIRES)),
     Chapter("air-brakes", (_AIR,)),
+    _LAMPS,
 )
 _NOT_ON_AIR_TRUCKS = frozenset({"brakes.hydraulic", "high_voltage"})
 
@@ -228,7 +260,11 @@ E_04 = guide(
         "high_voltage.shutoff_location": "behind the left step",
         "high_voltage.discharge_wait": "5 min",
     },
-    (Chapter("hydraulic-brakes", (_PEDAL,)), Chapter("when-something-is-wrong", (_SHUT_OFF,))),
+    (
+        Chapter("hydraulic-brakes", (_PEDAL,)),
+        _LAMPS,
+        Chapter("when-something-is-wrong", (_SHUT_OFF,)),
+    ),
     frozenset({"engine", "aftertreatment", "aftertreatment.parked_regeneration"}),
 )
 
@@ -309,6 +345,8 @@ _TITLES = {
     "index.html": "",
     "data.html": " · Data",
     "round.html": " · Inspection round",
+    "lamp-finder.html": " · A lamp is lit",
+    "warning-lamps.html": " · Warning lamps",
     "quiz.html": " · Quiz",
     "before-the-day.html": " · Before the day",
     "air-brakes.html": " · Air brakes",

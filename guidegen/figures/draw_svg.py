@@ -9,12 +9,12 @@ from collections.abc import Mapping
 from html import escape
 from typing import assert_never
 
-from guidegen.figures.model import Box, Circle, Curve, Figure, Line, Shape, Written
+from guidegen.figures.model import Box, Circle, Curve, Line, Picture, Shape, Written
 from guidegen.guide.model import FactRef
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 
 
-def draw_svg(figure: Figure, values: Mapping[str, str]) -> str:
+def draw_svg(figure: Picture, values: Mapping[str, str]) -> str:
     """Return *figure* as SVG.
 
     Args:

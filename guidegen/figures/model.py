@@ -93,5 +93,17 @@ class Figure:
     """In reading order."""
 
 
+@dataclass(frozen=True, slots=True)
+class Emblem:
+    """A drawing without a caption: the words beside it say the same."""
+
+    width: int
+    height: int
+    shapes: tuple[Shape, ...]
+    writing: tuple[Written, ...] = ()
+
+
+Picture = Figure | Emblem
+
 LETTERS = 20
 """Height of letters on the grid."""

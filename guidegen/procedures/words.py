@@ -94,6 +94,9 @@ LAMP_COLORS = MappingProxyType(
 )
 """Colors of lamps, gravest first; general sense of ISO 2575, from memory."""
 
+LAMPS_IN_GENERAL = MappingProxyType({"red": "red-lamp", "amber": "amber-lamp"})
+"""Procedure for a lamp of a color that the driver finds nowhere, by color."""
+
 LABELS = MappingProxyType(
     {
         "state": "State",
@@ -164,6 +167,9 @@ LABELS = MappingProxyType(
         ),
         "premises": "This round takes for granted",
         "stops": "Stops in order",
+        "lamp_finder": "A lamp is lit",
+        "pick_color": "Which color is it?",
+        "lamp_not_here": "If it is not here",
         "read_first": "Read there first",
         "why": "Why here",
         "quiz": "Quiz",

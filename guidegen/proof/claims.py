@@ -25,6 +25,7 @@ from guidegen.procedures.words import (
     STATIONS,
 )
 from guidegen.proof.claims_search import SearchClaim, search_claims_of
+from guidegen.proof.lamp_claims import LampClaims, lamp_claims_of
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim, Within
 from guidegen.proof.quiz_claims import QuizClaims, quiz_claims_of
@@ -40,9 +41,11 @@ from guidegen.units.model import Fact, Layer, Presence, StatedIn
 START = "start"
 DATA = "data"
 ROUND = "round"
+LAMP_FINDER = "lamp_finder"
 QUIZ = "quiz"
 START_PATH = "index.html"
 SEARCH_PATH = "search/search_index.json"
+LAMPS_PATH = "lamp-finder.html"
 DIFFERENCES_PATH = "differences.html"
 """Where a driver picks the truck that he knows."""
 
@@ -64,19 +67,21 @@ class PageClaims(NamedTuple):
     """What one page must show."""
 
     name: str
-    """``start``, ``round``, the id of a chapter, ``data`` or ``quiz``."""
+    """``start``, ``round``, ``lamp_finder``, the id of a chapter, ``data`` or ``quiz``."""
 
     path: str
     """From the unit's folder."""
 
     kind: str
-    """``start``, ``round``, ``chapter``, ``data`` or ``quiz``: pages of one kind have one frame."""
+    """``start``, ``round``, ``lamp_finder``, ``chapter``, ``data`` or ``quiz``: pages of one kind
+    have one frame."""
 
     sequence: tuple[Claim, ...]
     """Texts that must be there once each, in this order."""
 
     loose: tuple[Claim, ...]
-    """Texts that must be there once each, anywhere in their procedure before its steps."""
+    """Texts that must be there once each, anywhere in their procedure before its steps; on the
+    start page, the colors of lamps to choose."""
 
     needed: tuple[tuple[Mark, str], ...]
     """Texts that must be there at least once."""
@@ -116,6 +121,9 @@ class EditionClaims:
 
     round: RoundClaims | None
     """What the page of the inspection round must say; none if the truck has no round."""
+
+    lamps: LampClaims | None
+    """What the lamp finder must say; none if the truck has no lamps on record."""
 
     quiz: QuizClaims | None
     """What the page of the quiz must say; none if the edition has no quiz."""
@@ -160,10 +168,12 @@ def claims_of(
     fixed = dict(_fixed_words(guide, procedures.values()))
     fixed.update({(Mark.CARD, card.id): card.title for card in cards})
     blocks = [block for each in procedures.values() for block in each.blocks]
+    lamps = lamp_claims_of(guide, figures)
     return EditionClaims(
         pages=(
-            _start_page(),
+            _start_page(lamps),
             *([_ROUND_PAGE] if tour is not None else []),
+            *([_LAMPS_PAGE] if lamps is not None else []),
             *(_chapter_page(chapter, figures) for chapter in guide.chapters),
             _data_page(guide),
             *([_QUIZ_PAGE] if quiz is not None else []),
@@ -177,6 +187,7 @@ def claims_of(
         absent=dict(_absent_sections(guide)),
         fixed=fixed,
         round=None if tour is None else round_claims_of(guide, tour),
+        lamps=lamps,
         quiz=None if quiz is None else quiz_claims_of(guide, quiz),
         cards=tuple(card.id for card in cards),
         search=search_claims_of(guide),
@@ -209,20 +220,26 @@ _ON_EVERY_PAGE = ((Mark.LABEL, "park_first"), (Mark.LABEL, "handbook_first"))
 _ROUND_PAGE = PageClaims(ROUND, "round.html", ROUND, (), (), ())
 """What it must say stands in `RoundClaims`."""
 
+_LAMPS_PAGE = PageClaims(LAMP_FINDER, LAMPS_PATH, LAMP_FINDER, (), (), ())
+"""What it must say stands in `LampClaims`."""
+
 _QUIZ_PAGE = PageClaims(QUIZ, "quiz.html", QUIZ, (), (), ())
 """What it must say stands in `QuizClaims`."""
 
 
-def _start_page() -> PageClaims:
+def _start_page(lamps: LampClaims | None) -> PageClaims:
     needed = [
         *_ON_EVERY_PAGE,
         (Mark.FACT, "identity.number"),
         *((Mark.SIGNAL_DEFINITION, signal) for signal in SIGNAL_DEFINITIONS),
     ]
-    return PageClaims(START, START_PATH, START, (), (), tuple(needed))
+    picks = lamps.picks if lamps is not None else ()
+    return PageClaims(START, START_PATH, START, (), picks, tuple(needed))
 
 
 def _chapter_page(chapter: Chapter, figures: Mapping[str, Figure]) -> PageClaims:
+    has_lamps = any(each.lamp is not None for each in chapter.procedures)
+    finder = [(Mark.LABEL, LAMP_FINDER)] if has_lamps else []
     return PageClaims(
         chapter.id,
         f"{chapter.id}.html",
@@ -233,7 +250,7 @@ def _chapter_page(chapter: Chapter, figures: Mapping[str, Figure]) -> PageClaims
             for claim in _procedure_sequence(each, figures.get(each.id))
         ),
         tuple(claim for each in chapter.procedures for claim in _stance(each)),
-        (*_ON_EVERY_PAGE, (Mark.CHAPTER, chapter.id)),
+        (*_ON_EVERY_PAGE, (Mark.CHAPTER, chapter.id), *finder),
     )
 
 

@@ -10,12 +10,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import assert_never
 
-from guidegen.figures.model import Box, Circle, Curve, Figure, Line, Shape, Written
+from guidegen.figures.lamp_color import LAMP_COLOR, mark_of_color
+from guidegen.figures.model import Box, Circle, Curve, Figure, Line, Picture, Shape, Written
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, PageClaims
 from guidegen.proof.faults import Faults
 from guidegen.proof.marks import LETTERING, Holder, Mark
 from guidegen.proof.model import Drawing, Drawn, Within
+from guidegen.source import Span
 
 _SEE_DRAWING = "repair what draws the figure; its values are held against the facts apart from it"
 _SEE_STYLE = "take what hides it out of the stylesheet or page template, or narrow its selector"
@@ -27,34 +29,28 @@ Attributes = Mapping[str, str | int]
 
 @dataclass(frozen=True, slots=True)
 class Figures:
-    """The drawings of one page held against the figures of its edition."""
+    """The drawings of one page held against those that must be there."""
 
-    page: PageClaims
-    claims: EditionClaims
+    wanted: Mapping[Within, Picture]
+    """By the elements that each stands in."""
+
     faults: Faults
 
     def compare(self, drawings: Sequence[Drawing]) -> None:
         """Hold every drawing against its figure, and look for those that are not there."""
-        wanted = dict(self._wanted())
         seen = list[Within]()
         for drawing in drawings:
-            figure = wanted.get(drawing.within)
+            figure = self.wanted.get(drawing.within)
             if figure is None or drawing.within in seen:
                 self._add(drawing.within, "stands where the guide has no drawing")
             else:
                 self._compare_parts(drawing, figure)
             seen.append(drawing.within)
-        for within in wanted:
+        for within in self.wanted:
             if within not in seen:
                 self._add(within, "there is no drawing")
 
-    def _wanted(self) -> Iterator[tuple[Within, Figure]]:
-        for claim in self.page.sequence:
-            figure = self.claims.figures.get(claim.within.procedure)
-            if figure is not None and claim.mark is Mark.TEXT and claim.key == figure.alt.id:
-                yield claim.within, figure
-
-    def _compare_parts(self, drawing: Drawing, figure: Figure) -> None:
+    def _compare_parts(self, drawing: Drawing, figure: Picture) -> None:
         expected = tuple(_parts_of(figure))
         for number, (read, wanted) in enumerate(
             itertools.zip_longest(drawing.parts, expected), start=1
@@ -70,19 +66,40 @@ class Figures:
                 rules.FIGURE_HIDDEN,
                 f"a part of it cannot be seen as it stands there, by {drawing.hidden}",
                 fix=_SEE_STYLE,
-                span=figure.alt.span,
+                span=_span_of(figure),
                 mark=_mark(drawing.within),
             )
 
     def _add(self, within: Within, what: str) -> None:
-        figure = self.claims.figures.get(within.procedure)
-        span = figure.alt.span if figure else None
         rule = rules.FIGURE_MISSING if what == "there is no drawing" else rules.FIGURE_DIFFERS
+        span = _span_of(self.wanted.get(within))
         self.faults.add(rule, what, fix=_SEE_DRAWING, span=span, mark=_mark(within))
 
 
+def figures_on(page: PageClaims, claims: EditionClaims) -> Iterator[tuple[Within, Picture]]:
+    """Yield the drawings that *page* must show, by the elements that each stands in."""
+    for claim in page.sequence:
+        figure = claims.figures.get(claim.within.procedure)
+        if figure is not None and claim.mark is Mark.TEXT and claim.key == figure.alt.id:
+            yield claim.within, figure
+    for claim in page.loose:
+        if claim.within.pick:
+            yield claim.within._replace(figure=LAMP_COLOR), mark_of_color(claim.key)
+
+
+def _span_of(figure: Picture | None) -> Span | None:
+    return figure.alt.span if isinstance(figure, Figure) else None
+
+
 def _mark(within: Within) -> str:
-    return f'{Holder.PROCEDURE.value}="{within.procedure}" {Holder.FIGURE.value}="{within.figure}"'
+    holders = {
+        Holder.PROCEDURE: within.procedure,
+        Holder.PICK: within.pick,
+        Holder.COLOR: within.color,
+        Holder.TILE: within.tile,
+        Holder.FIGURE: within.figure,
+    }
+    return " ".join(f'{holder.value}="{key}"' for holder, key in holders.items() if key)
 
 
 def _plain(part: Drawn | None) -> Drawn | None:
@@ -93,7 +110,7 @@ def _plain(part: Drawn | None) -> Drawn | None:
     return Drawn(part.tag, tuple(kept))
 
 
-def _parts_of(figure: Figure) -> Iterator[Drawn]:
+def _parts_of(figure: Picture) -> Iterator[Drawn]:
     """Yield the elements that a drawing of *figure* is made of, its frame first."""
     yield _element(
         "svg",

@@ -12,6 +12,8 @@ from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.claims import (
     DIFFERENCES_PATH,
+    LAMP_FINDER,
+    LAMPS_PATH,
     QUIZ,
     ROUND,
     EditionClaims,
@@ -50,6 +52,8 @@ class Links:
                 self._add_contents(f"`{reading.text}` leads nowhere")
         if self.page.kind == "start":
             self._compare_round(body.readings)
+            self._compare_finder(body.readings)
+            self._compare_picks(body.readings)
             self._compare_quiz(body.readings)
             self._compare_cards(body.readings)
             chapters = [e.claim.key for e in body.readings if e.claim.mark is Mark.CHAPTER]
@@ -64,6 +68,7 @@ class Links:
         if found != chapters or not {"start", "data", "differences"} <= labels:
             self._add_contents(f"the navigation leads to {_named(found)}")
         self._compare_round(navigation.readings)
+        self._compare_finder(navigation.readings)
         self._compare_quiz(navigation.readings)
         for reading in navigation.readings:
             if reading.claim.mark not in _MAY_NAVIGATE:
@@ -90,6 +95,19 @@ class Links:
         ways = [e for e in readings if e.claim[:2] == (Mark.LABEL, QUIZ) and e.link]
         if bool(ways) != (self.claims.quiz is not None):
             self._add_contents(f"{len(ways)} links lead to the quiz")
+
+    def _compare_finder(self, readings: Sequence[Reading]) -> None:
+        """Hold the way to the lamp finder against whether the truck has lamps on record."""
+        ways = [e for e in readings if e.claim[:2] == (Mark.LABEL, LAMP_FINDER) and e.link]
+        if bool(ways) != (self.claims.lamps is not None):
+            self._add_contents(f"{len(ways)} links lead to the lamp finder")
+
+    def _compare_picks(self, readings: Sequence[Reading]) -> None:
+        """Hold the ways to the colors of lamps against the colors that the truck's lamps have."""
+        picked = [e.claim.key for e in readings if e.claim.mark is Mark.LAMP_COLOR and e.link]
+        colors = self.claims.lamps.colors if self.claims.lamps else ()
+        if picked != [each.color for each in colors]:
+            self._add_contents(f"the start page leads to the lamps of the colors {_named(picked)}")
 
     def _compare_cards(self, readings: Sequence[Reading]) -> None:
         """Hold the ways to printed cards against the cards that stand beside the page."""
@@ -121,6 +139,8 @@ class Links:
                 return f"{folder}/{key}.html"
             case Mark.PROCEDURE_LINK:
                 return f"{folder}/{self.claims.chapter_of.get(key, '')}.html#{key}"
+            case Mark.LAMP_COLOR:
+                return f"{folder}/{LAMPS_PATH}#{key}"
             case Mark.CARD:
                 return f"{folder}/{card_path(key)}"
             case Mark.LABEL:
@@ -128,6 +148,7 @@ class Links:
                     "start": f"{folder}/index.html",
                     "data": f"{folder}/data.html",
                     ROUND: f"{folder}/round.html",
+                    LAMP_FINDER: f"{folder}/{LAMPS_PATH}",
                     QUIZ: f"{folder}/quiz.html",
                     "differences": f"{folder}/{DIFFERENCES_PATH}",
                     "all_trucks": "index.html",

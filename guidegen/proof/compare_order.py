@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from guidegen.figures.lamp_color import LAMP_COLOR
 from guidegen.finding import Rule
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, PageClaims
@@ -203,6 +204,8 @@ class Order:
                 yield Holder.PROCEDURE, claim.within.procedure
             elif part == "step":
                 yield Holder.STEP, claim.key
+        for pick in (claim.within.pick for claim in self.page.loose if claim.within.pick):
+            yield from ((Holder.PICK, pick), (Holder.FIGURE, LAMP_COLOR))
 
     def _compare_signal(self, opening: Opening) -> None:
         caution = self.claims.cautions.get(opening.key)
@@ -247,6 +250,7 @@ _RULE_FOR_NO_HOLDER = {
     Holder.STEP: rules.STEP_MISSING,
     Holder.FIGURE: rules.FIGURE_MISSING,
     Holder.ROW: rules.VALUE_MISSING,
+    Holder.PICK: rules.LAMP_MISSING,
 }
 
 

@@ -36,7 +36,10 @@ _BEFORE_STOPS = ("park_first", "handbook_first", "round", "open_each")
 """Labels that must stand before the first stop."""
 
 _AROUND = frozenset(
-    {*_BEFORE_STOPS, "premises", "stops", "start", "data", "differences", "all_trucks"}
+    {
+        *(*_BEFORE_STOPS, "premises", "stops"),
+        *("start", "lamp_finder", "data", "differences", "all_trucks"),
+    }
 )
 """Labels that may stand outside of the stops."""
 

@@ -135,6 +135,15 @@ class Holder(enum.StrEnum):
     KEY = "data-key"
     """The row of the key for a question, by its id."""
 
+    PICK = "data-pick"
+    """The way to the lamps of a color."""
+
+    COLOR = "data-color"
+    """The lamps of a color."""
+
+    TILE = "data-tile"
+    """One of them, by the id of the procedure about it."""
+
 
 MARKS = {mark.value: mark for mark in Mark}
 HOLDERS = {holder.value: holder for holder in Holder}

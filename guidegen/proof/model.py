@@ -27,6 +27,9 @@ class Within(NamedTuple):
     answer: str = ""
     key: str = ""
     revision: str = ""
+    pick: str = ""
+    color: str = ""
+    tile: str = ""
 
 
 class Drawn(NamedTuple):
@@ -145,6 +148,9 @@ class Counts:
     revisions: int = 0
     """Revisions read back on start pages, each with all that changed."""
 
+    lamps: int = 0
+    """Lamps of lamp finders read back, each with symbol, name, act and the way to its text."""
+
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
         return Counts(
@@ -156,8 +162,8 @@ class FrameRead(NamedTuple):
     """What stands around the body of a page, for comparing with other trucks' pages."""
 
     kind: str
-    """``start``, ``round``, ``chapter``, ``data``, ``quiz``, ``differences``, ``from`` or
-    ``search``."""
+    """``start``, ``round``, ``lamp_finder``, ``chapter``, ``data``, ``quiz``, ``differences``,
+    ``from`` or ``search``."""
 
     page: str
     digest: str

@@ -15,6 +15,7 @@ from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.claims import (
     DIFFERENCES_PATH,
+    LAMP_FINDER,
     QUIZ,
     ROUND,
     SEARCH_PATH,
@@ -29,6 +30,7 @@ from guidegen.proof.fleet_claims import FleetClaims, Read, claims_of_fleet
 from guidegen.proof.foreign import find_foreign
 from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, FrameRead, UnitVerdict
 from guidegen.proof.prove_differences import prove_picker, prove_sheet
+from guidegen.proof.prove_lamps import prove_lamps
 from guidegen.proof.prove_page import Subject, prove_page
 from guidegen.proof.prove_quiz import prove_quiz
 from guidegen.proof.prove_round import prove_round
@@ -193,6 +195,8 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
             return prove_round(subject, page, subject.claims.round, raw)
         if page.path == path and subject.claims.quiz is not None and page.kind == QUIZ:
             return prove_quiz(subject, page, subject.claims.quiz, raw)
+        if page.path == path and subject.claims.lamps is not None and page.kind == LAMP_FINDER:
+            return prove_lamps(subject, page, subject.claims.lamps, raw)
         if page.path == path:
             return prove_page(subject, page, raw)
     faults = Faults(subject.guide.number, subject.path(path))

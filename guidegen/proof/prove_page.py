@@ -16,7 +16,7 @@ from guidegen.proof import rules
 from guidegen.proof.attributes import accept_for
 from guidegen.proof.claims import START, EditionClaims, PageClaims, title_words
 from guidegen.proof.compare_beside import Beside
-from guidegen.proof.compare_figures import Figures
+from guidegen.proof.compare_figures import Figures, figures_on
 from guidegen.proof.compare_links import Links
 from guidegen.proof.compare_order import Order
 from guidegen.proof.compare_revisions import Revisions
@@ -121,7 +121,7 @@ def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
         for reading in body.readings:
             words.compare(reading)
         Order(page, unit.claims, unit.guide.facts, faults).compare(body)
-        Figures(page, unit.claims, faults).compare(body.drawings)
+        Figures(dict(figures_on(page, unit.claims)), faults).compare(body.drawings)
         Beside(page, unit.claims, unit.guide, faults).compare(body)
         read.links.compare(body)
         told = Revisions(revisions, faults).compare(body)

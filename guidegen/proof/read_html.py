@@ -333,6 +333,9 @@ _NARROWS = {
     Holder.ANSWER: "answer",
     Holder.KEY: "key",
     Holder.REVISION: "revision",
+    Holder.PICK: "pick",
+    Holder.COLOR: "color",
+    Holder.TILE: "tile",
 }
 """Which part of `Within` an element sets."""
 

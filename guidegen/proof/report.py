@@ -107,7 +107,8 @@ def _summary(verdict: FleetVerdict) -> Iterator[str]:
     yield (
         f"<p>{units:,} units, {totals.pages:,} files, {totals.procedures:,} procedures, "
         f"{totals.steps:,} steps, {totals.cautions:,} cautions, {totals.stops:,} stops of "
-        f"inspection rounds, {totals.questions:,} questions, {totals.values:,} values and "
+        f"inspection rounds, {totals.lamps:,} lamps of lamp finders, "
+        f"{totals.questions:,} questions, {totals.values:,} values and "
         f"{totals.labels:,} fixed words were read back from the published files.</p>"
     )
 

@@ -154,6 +154,16 @@ QUESTION_UNSOUND = Rule(
 KEY_DIFFERS = Rule(
     "key-differs", "a wrong answer is called right, and the driver does it on the truck"
 )
+LAMP_MISSING = Rule("lamp-missing", "the driver sees the lamp, does not find it and drives on")
+LAMP_TOO_MANY = Rule(
+    "lamp-too-many", "a lamp that this truck does not have is taken for one that looks like it"
+)
+LAMP_OUT_OF_ORDER = Rule(
+    "lamp-out-of-order", "the lamps that ask for a stop are looked for first, and found last"
+)
+LAMP_DIFFERS = Rule(
+    "lamp-differs", "a lamp under another color, or with another act, is not taken for what it is"
+)
 FIGURE_DIFFERS = Rule(
     "figure-differs", "a mark in another place sends needle, fluid or air to the wrong value"
 )

@@ -13,14 +13,18 @@ from guidegen.decks.model import CardKind
 from guidegen.guide.model import Guide
 from guidegen.procedures.words import LABELS
 from guidegen.round.model import Round
+from guidegen.site.lamp_views import LampFinderView
 from guidegen.site.lay_out import (
     DATA_PAGE,
+    LAMPS_PAGE,
     QUIZ_PAGE,
     ROUND_PAGE,
     START_PAGE,
     Layout,
     chapter_page,
+    lamp_colors,
 )
+from guidegen.site.lay_out_lamps import lay_out_lamps
 from guidegen.site.lay_out_quiz import lay_out_quiz
 from guidegen.site.lay_out_round import lay_out_round
 from guidegen.site.model import Edition, FleetView, PageText
@@ -32,7 +36,7 @@ from guidegen.site.tokens import plain, value_token
 from guidegen.site.views import ChapterView, DataView, NavView, StartView
 from guidegen.training.model import Quiz
 
-View = StartView | ChapterView | DataView | RoundView | QuizView
+View = StartView | ChapterView | DataView | RoundView | LampFinderView | QuizView
 
 
 def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this much
@@ -62,6 +66,9 @@ def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this mu
     if tour is not None:
         view = lay_out_round(layout, tour)
         pages.append(drawing.page(ROUND_PAGE, LABELS["round"], templates.round, view))
+    if lamp_colors(guide):
+        finder = lay_out_lamps(layout)
+        pages.append(drawing.page(LAMPS_PAGE, LABELS["lamp_finder"], templates.lamps, finder))
     pages += [
         drawing.page(chapter_page(view.head.page), view.chapter.words, templates.chapter, view)
         for view in chapters

@@ -4,13 +4,14 @@ Takes in a guide; gives out one view for each page, with the identity as tokens.
 Refuses a caution that guards no step: it would stand on no page.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from markupsafe import Markup
 
 from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
+from guidegen.figures.lamp_color import mark_of_color
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
 from guidegen.procedures.model import LampSign, Signal
 from guidegen.procedures.words import (
@@ -34,6 +35,7 @@ from guidegen.site.views import (
     LampView,
     Link,
     PageHead,
+    PickView,
     ProcedureView,
     SectionView,
     StartView,
@@ -48,10 +50,11 @@ from guidegen.wording import source_words
 START_PAGE = "index.html"
 DATA_PAGE = "data.html"
 ROUND_PAGE = "round.html"
+LAMPS_PAGE = "lamp-finder.html"
 QUIZ_PAGE = "quiz.html"
 DIFFERENCES_PAGE = "differences.html"
 FLEET_PAGE = "../index.html"
-_NO_CHAPTERS = (START_PAGE, ROUND_PAGE, FLEET_PAGE)
+_NO_CHAPTERS = (START_PAGE, ROUND_PAGE, LAMPS_PAGE, FLEET_PAGE)
 """What the start page does not list with the chapters."""
 
 TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
@@ -87,7 +90,9 @@ class Layout:
             title_facts=self._facts(TITLE_FACTS),
             identity=self._facts(_IDENTITY_FACTS),
             key_numbers=self._facts(KEY_NUMBERS),
-            round=next((link for link in self.links if link.href == ROUND_PAGE), None),
+            round=self._link_to(ROUND_PAGE),
+            finder=self._link_to(LAMPS_PAGE),
+            picks=tuple(pick_of(color, LAMPS_PAGE) for color in lamp_colors(self.guide)),
             links=tuple(link for link in self.links if link.href not in _NO_CHAPTERS),
             cards=tuple(
                 Link(card_file(card), "data-card", card.id, plain(card.title)) for card in cards
@@ -105,6 +110,7 @@ class Layout:
             head=self.head(chapter.id),
             chapter=Worded(chapter.id, CHAPTERS[chapter.id]),
             procedures=tuple(self._procedure(procedure) for procedure in chapter.procedures),
+            finder=self._link_to(LAMPS_PAGE) if any(e.lamp for e in chapter.procedures) else None,
             onward=self.onward(chapter_page(chapter.id)),
         )
 
@@ -130,6 +136,9 @@ class Layout:
             Link(link.href, link.mark, link.key, link.words, is_current=link.href == current)
             for link in self.links
         )
+
+    def _link_to(self, page: str) -> Link | None:
+        return next((link for link in self.links if link.href == page), None)
 
     def _not_fitted(self, section: str) -> bool:
         state = self.guide.sections.get(section)
@@ -193,6 +202,23 @@ class Layout:
             raise StrayCaution(waiting[0].id)
 
 
+def lamp_colors(guide: Guide) -> Sequence[str]:
+    """Return the colors of the lamps that the truck has, gravest first."""
+    fitted = {
+        procedure.lamp.color
+        for chapter in guide.chapters
+        for procedure in chapter.procedures
+        if procedure.lamp is not None
+    }
+    return [color for color in LAMP_COLORS if color in fitted]
+
+
+def pick_of(color: str, page: str = "") -> PickView:
+    """Return the way to the lamps of *color* in the lamp finder; *page* is empty on it itself."""
+    mark = Markup(draw_svg(mark_of_color(color), {}))  # noqa: S704 -- it escapes all words itself
+    return PickView(Worded(color, LAMP_COLORS[color]), f"{page}#{color}", mark)
+
+
 def _lamp(sign: LampSign | None) -> LampView | None:
     if sign is None:
         return None
@@ -204,6 +230,8 @@ def _links(guide: Guide, *, has_round: bool, has_quiz: bool) -> Iterable[Link]:
     yield Link(START_PAGE, "data-label", "start", LABELS["start"])
     if has_round:
         yield Link(ROUND_PAGE, "data-label", "round", LABELS["round"])
+    if lamp_colors(guide):
+        yield Link(LAMPS_PAGE, "data-label", "lamp_finder", LABELS["lamp_finder"])
     for chapter in guide.chapters:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])

@@ -20,6 +20,7 @@ class PageTemplates:
     chapter: Template
     data: Template
     round: Template
+    lamps: Template
     quiz: Template
     differences: Template
     sheet: Template
@@ -44,6 +45,7 @@ class PageTemplates:
             chapter=environment.get_template("chapter.html.j2"),
             data=environment.get_template("data.html.j2"),
             round=environment.get_template("round.html.j2"),
+            lamps=environment.get_template("lamps.html.j2"),
             quiz=environment.get_template("quiz.html.j2"),
             differences=environment.get_template("differences.html.j2"),
             sheet=environment.get_template("sheet.html.j2"),

@@ -71,6 +71,16 @@ class LampView:
 
 
 @dataclass(frozen=True, slots=True)
+class PickView:
+    """A color of lamps to choose, with its mark."""
+
+    color: Worded
+    href: str
+    mark: Markup
+    """SVG without words."""
+
+
+@dataclass(frozen=True, slots=True)
 class FigureView:
     """A drawing with its caption."""
 
@@ -127,7 +137,7 @@ class PageHead:
     number: str
     edition: str
     page: str
-    """``start``, the chapter's id, or ``data``."""
+    """``start``, ``lamp_finder``, the chapter's id, ``data``, …"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -144,6 +154,9 @@ class ChapterView:
     head: PageHead
     chapter: Worded
     procedures: tuple[ProcedureView, ...]
+    finder: Link | None
+    """To the lamp finder, from a chapter that tells of lamps."""
+
     onward: tuple[Link, ...]
     """Where to go from the foot of the page."""
 
@@ -174,6 +187,12 @@ class StartView:
     key_numbers: tuple[FactView, ...]
     round: Link | None
     """To the inspection round, if the truck has one: what a driver does each morning."""
+
+    finder: Link | None
+    """To the lamp finder, if the truck has lamps on record."""
+
+    picks: tuple[PickView, ...]
+    """To each color of it."""
 
     links: tuple[Link, ...]
     cards: tuple[Link, ...]

@@ -182,13 +182,18 @@ def figures_with_words_of_nobody(site: Site, unit: str) -> Iterator[Plant]:
             yield Plant("a number of a scale beside a label", path, raw, UNCLAIMED, unit)
 
 
+_OWN_FAULTS = ("round-plan", "lamp_color")
+
+
 def _figures(site: Site, unit: str) -> Iterator[tuple[str, Element]]:
     """Yield some figures of each page, with the path of the page.
 
-    The plan of the inspection round has faults of its own.
+    The plan of the inspection round and the lamp finder have faults of their own.
     """
     for path, page in pages_of(site, unit).items():
-        figures = [each for each in elements(page, "data-figure") if each.key != "round-plan"]
+        figures = [each for each in elements(page, "data-figure") if each.key not in _OWN_FAULTS]
+        if path.endswith("/lamp-finder.html"):
+            continue
         for figure in some(figures, 3):
             yield path, figure
 

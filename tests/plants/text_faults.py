@@ -263,8 +263,8 @@ def stances_changed(site: Site, unit: str) -> Iterator[Plant]:
     """The state, the station or the color of a lamp gone, or another one."""
     rules = frozenset({"text-missing", "step-that-does-not-apply"})
     for path, page in pages_of(site, unit).items():
-        if path.endswith(("/round.html", "/quiz.html")):
-            continue  # what stands at its stops and in its questions has faults of its own
+        if path.endswith(("/round.html", "/quiz.html", "/lamp-finder.html")):
+            continue  # what stands at stops, in questions and in tiles has faults of its own
         for mark, others in _OTHER_STANCES.items():
             for one in some(elements(page, f"data-{mark}"), 1):
                 gone = one.with_outer("").encode()

@@ -68,6 +68,7 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         "assets/javascripts/guidegen.js",
         "assets/javascripts/workers/search.js",
         "assets/stylesheets/guidegen.css",
+        "assets/stylesheets/lamp-finder.css",
         "assets/stylesheets/main.css",
     ]
 
