@@ -103,7 +103,7 @@ class Publication:
                     self.quizzes.get(guide.edition),
                     cards.get(guide.edition, ()),
                 )
-                framed = fill_frames(edition, split.unit)
+                framed = fill_frames(edition, split)
             yield from stamp(framed, guide).items()
             yield from differences.files_of(guide)
             yield from self._cards_of(guide)

@@ -41,7 +41,11 @@ START = "start"
 DATA = "data"
 ROUND = "round"
 QUIZ = "quiz"
-SEARCH_PATH = "search/search_index.json"
+LAMPS = "warning-lamps"
+"""The chapter of the warning lamps."""
+
+SEARCH = "search"
+SEARCH_DATA_PATH = "search-data.js"
 DIFFERENCES_PATH = "differences.html"
 """Where a driver picks the truck that he knows."""
 
@@ -63,13 +67,14 @@ class PageClaims(NamedTuple):
     """What one page must show."""
 
     name: str
-    """``start``, ``round``, the id of a chapter, ``data`` or ``quiz``."""
+    """``start``, ``round``, the id of a chapter, ``search``, ``data`` or ``quiz``."""
 
     path: str
     """From the unit's folder."""
 
     kind: str
-    """``start``, ``round``, ``chapter``, ``data`` or ``quiz``: pages of one kind have one frame."""
+    """``start``, ``round``, ``chapter``, ``search``, ``data`` or ``quiz``: pages of one kind have
+    one frame."""
 
     sequence: tuple[Claim, ...]
     """Texts that must be there once each, in this order."""
@@ -101,6 +106,12 @@ class EditionClaims:
     procedures: Mapping[str, Procedure]
     chapter_of: Mapping[str, str]
     """Id of its chapter, by id of the procedure."""
+
+    by_alphabet: tuple[str, ...]
+    """Ids of all procedures by the words of their titles, values left out."""
+
+    tools: tuple[str, ...]
+    """Labels of what the bar of each page leads to, in order."""
 
     cautions: Mapping[str, Caution]
     steps: Mapping[str, Step]
@@ -164,12 +175,15 @@ def claims_of(
             _start_page(),
             *([_ROUND_PAGE] if tour is not None else []),
             *(_chapter_page(chapter, figures) for chapter in guide.chapters),
+            _SEARCH_PAGE,
             _data_page(guide),
             *([_QUIZ_PAGE] if quiz is not None else []),
         ),
         texts=texts,
         procedures=procedures,
         chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
+        by_alphabet=tuple(sorted(procedures, key=lambda id_: (_title_key(procedures[id_]), id_))),
+        tools=_tools(guide, has_round=tour is not None),
         cautions={block.id: block for block in blocks if isinstance(block, Caution)},
         steps={block.id: block for block in blocks if isinstance(block, Step)},
         figures=figures,
@@ -181,6 +195,22 @@ def claims_of(
         search=search_claims_of(guide),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
+
+
+def _title_key(procedure: Procedure) -> str:
+    parts = procedure.title.parts
+    return "".join(part.text for part in parts if not isinstance(part, FactRef)).casefold()
+
+
+def _tools(guide: Guide, *, has_round: bool) -> tuple[str, ...]:
+    has_lamps = any(chapter.id == LAMPS for chapter in guide.chapters)
+    found = {"chapters": True, SEARCH: True, "to_round": has_round, "to_lamps": has_lamps}
+    return tuple(key for key, is_there in found.items() if is_there)
+
+
+def revision_words(guide: Guide) -> str:
+    """Return what must stand in the bar as the revision of *guide*."""
+    return guide.edition[:8]
 
 
 def card_path(card: str) -> str:
@@ -210,6 +240,12 @@ _ROUND_PAGE = PageClaims(ROUND, "round.html", ROUND, (), (), ())
 
 _QUIZ_PAGE = PageClaims(QUIZ, "quiz.html", QUIZ, (), (), ())
 """What it must say stands in `QuizClaims`."""
+
+
+_SEARCH_PAGE = PageClaims(
+    SEARCH, "search.html", SEARCH, (), (), (*_ON_EVERY_PAGE, (Mark.LABEL, "all_procedures"))
+)
+"""Which procedures it must lead to, and in which order, `EditionClaims.by_alphabet` says."""
 
 
 def _start_page() -> PageClaims:

@@ -13,7 +13,7 @@ from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
-from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, SEARCH_PATH, card_path
+from guidegen.proof.claims import DIFFERENCES_PATH, QUIZ, ROUND, SEARCH_DATA_PATH, card_path
 from guidegen.proof.compare_fleet import compare_fleet
 from guidegen.proof.compare_picker import known_trucks, sheet_path
 from guidegen.proof.compare_words import Wording
@@ -129,7 +129,7 @@ def _wanted(subject: Subject) -> list[str]:
         *(page.path for page in subject.claims.pages),
         DIFFERENCES_PATH,
         *_sheets(subject),
-        SEARCH_PATH,
+        SEARCH_DATA_PATH,
     ]
 
 
@@ -176,9 +176,9 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
             return prove_page(subject, page, raw)
     faults = Faults(subject.guide.number, subject.path(path))
     words = Wording(subject.guide, subject.claims, faults)
-    digest = prove_search(raw, words)
+    prove_search(raw, words)
     counts = Counts(pages=1, values=words.values)
-    return FileVerdict(counts, tuple(faults.found), "search", digest)
+    return FileVerdict(counts, tuple(faults.found), "search data", "")
 
 
 def _compare_files(subject: Subject, files: Mapping[str, bytes]) -> Iterable[Failure]:

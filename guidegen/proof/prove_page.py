@@ -14,7 +14,7 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.attributes import accept_for
-from guidegen.proof.claims import EditionClaims, PageClaims, title_words
+from guidegen.proof.claims import EditionClaims, PageClaims, revision_words, title_words
 from guidegen.proof.compare_beside import Beside
 from guidegen.proof.compare_figures import Figures
 from guidegen.proof.compare_links import Links
@@ -218,14 +218,24 @@ class _Proving:
             if found != number:
                 what = f"the frame names `{found}` and not `{number}`"
                 self.faults.add(rules.IDENTITY_DIFFERS, what, fix=_FIX)
+        wanted = revision_words(self.unit.guide)
+        for found in frame.revisions or ("nothing",):
+            if found != wanted:
+                what = f"the bar says `{found}` and not `{wanted}` of the revision"
+                self.faults.add(rules.IDENTITY_DIFFERS, what, fix=_FIX)
+        if not frame.tools:
+            self.faults.add(rules.CONTENTS_DIFFER, "there are no tools in the bar", fix=_FIX)
         if not frame.navigations:
             what = "there is no navigation around the body"
             self.faults.add(rules.CONTENTS_DIFFER, what, fix=_FIX)
         addresses = []
+        for tools in frame.tools:
+            links.compare_tools(tools)
         for navigation in frame.navigations:
+            links.compare_navigation(navigation)
+        for navigation in (*frame.tools, *frame.navigations):
             for reading in navigation.readings:
                 words.compare(reading)
-            links.compare_navigation(navigation)
             addresses.extend(navigation.links)
             for stray in navigation.strays:
                 self.faults.add_stray(stray)

@@ -5,6 +5,7 @@ its frame, and the search index. Refuses nothing of its own: what cannot be draw
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from html import escape
 
 from jinja2 import Template
@@ -13,10 +14,12 @@ from guidegen.decks.model import CardKind
 from guidegen.guide.model import Guide
 from guidegen.procedures.words import LABELS
 from guidegen.round.model import Round
+from guidegen.site.frame import SEARCH_FRAME
 from guidegen.site.lay_out import (
     DATA_PAGE,
     QUIZ_PAGE,
     ROUND_PAGE,
+    SEARCH_PAGE,
     START_PAGE,
     Layout,
     chapter_page,
@@ -25,14 +28,15 @@ from guidegen.site.lay_out_quiz import lay_out_quiz
 from guidegen.site.lay_out_round import lay_out_round
 from guidegen.site.model import Edition, FleetView, PageText
 from guidegen.site.quiz_views import QuizView
+from guidegen.site.revision import revision_words
 from guidegen.site.round_views import RoundView
 from guidegen.site.search_index import search_index
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import plain, value_token
-from guidegen.site.views import ChapterView, DataView, NavView, StartView
+from guidegen.site.views import ChapterView, DataView, IndexView, NavView, StartView
 from guidegen.training.model import Quiz
 
-View = StartView | ChapterView | DataView | RoundView | QuizView
+View = StartView | ChapterView | DataView | IndexView | RoundView | QuizView
 
 
 def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this much
@@ -66,6 +70,8 @@ def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this mu
         drawing.page(chapter_page(view.head.page), view.chapter.words, templates.chapter, view)
         for view in chapters
     ]
+    index = drawing.page(SEARCH_PAGE, LABELS["search"], templates.search, layout.index())
+    pages.append(replace(index, frame=SEARCH_FRAME))
     pages.append(drawing.page(DATA_PAGE, LABELS["data"], templates.data, drawing.layout.data()))
     if quiz is not None:
         asked = lay_out_quiz(layout, quiz)
@@ -87,6 +93,8 @@ class _Drawing:
             path=path,
             title=escape(" · ".join(part for part in title if part), quote=False),
             nav=self.templates.nav.render(view=NavView(self.layout.nav(path))),
+            tools=self.templates.tools.render(view=NavView(self.layout.tools(path))),
+            revision=revision_words(self.layout.guide),
             body=template.render(view=view),
         )
 

@@ -16,6 +16,7 @@ from guidegen.site.frame import Frame
 from guidegen.site.lay_out import DIFFERENCES_PAGE, Layout
 from guidegen.site.lay_out_differences import lay_out_picker, lay_out_sheet, sheet_page
 from guidegen.site.model import FleetView, PageText
+from guidegen.site.revision import revision_words
 from guidegen.site.stamp import UNIT_SLOTS, FramedFile, fill_frame, identity_in_html
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import KNOWN_PREFIX, known_token, plain, value_token
@@ -98,6 +99,8 @@ class DifferencePages:
             path=DIFFERENCES_PAGE,
             title=escape(" · ".join(title), quote=False),
             nav=self._templates.nav.render(view=NavView(layout.nav(DIFFERENCES_PAGE))),
+            tools=self._templates.tools.render(view=NavView(layout.tools(DIFFERENCES_PAGE))),
+            revision=revision_words(layout.guide),
             body=body,
         )
         return fill_frame(page, self._frame, _PAIR_SLOTS)

@@ -31,6 +31,7 @@ from guidegen.site.views import (
     DataView,
     FactView,
     FigureView,
+    IndexView,
     LampView,
     Link,
     PageHead,
@@ -50,9 +51,18 @@ DATA_PAGE = "data.html"
 ROUND_PAGE = "round.html"
 QUIZ_PAGE = "quiz.html"
 DIFFERENCES_PAGE = "differences.html"
+SEARCH_PAGE = "search.html"
 FLEET_PAGE = "../index.html"
-_NO_CHAPTERS = (START_PAGE, ROUND_PAGE, FLEET_PAGE)
+_NO_CHAPTERS = (START_PAGE, ROUND_PAGE, SEARCH_PAGE, FLEET_PAGE)
 """What the start page does not list with the chapters."""
+
+_CHAPTER_LIST = Link("#chapters", "data-label", "chapters", LABELS["chapters"])
+_TOOLS = (
+    ("search", (SEARCH_PAGE,)),
+    ("to_round", (ROUND_PAGE,)),
+    ("to_lamps", ("lamp-finder.html", "warning-lamps.html")),
+)
+"""What the bar leads to, in its order: the first of these pages that the truck has."""
 
 TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
@@ -130,6 +140,39 @@ class Layout:
             for link in self.links
         )
 
+    def tools(self, current: str) -> tuple[Link, ...]:
+        """Return the links of the bar on the page *current*."""
+        there = {link.href for link in self.links}
+        found = ((key, next((e for e in pages if e in there), "")) for key, pages in _TOOLS)
+        return (
+            _CHAPTER_LIST,
+            *(
+                Link(href, "data-label", key, LABELS[key], is_current=href == current)
+                for key, href in found
+                if href
+            ),
+        )
+
+    def index(self) -> IndexView:
+        """Return the view of the search page."""
+        titled = [
+            (chapter, procedure, self.texts.text(procedure.title))
+            for chapter in self.guide.chapters
+            for procedure in chapter.procedures
+        ]
+        # Values are left out: those of the identity are not known here.
+        titled.sort(key=lambda each: (each[2].words_alone.casefold(), each[1].id))
+        links = (
+            Link(
+                f"{chapter_page(chapter.id)}#{procedure.id}",
+                "data-procedure-link",
+                procedure.id,
+                title.words,
+            )
+            for chapter, procedure, title in titled
+        )
+        return IndexView(self.head("search"), tuple(links), self.onward(SEARCH_PAGE))
+
     def _not_fitted(self, section: str) -> bool:
         state = self.guide.sections.get(section)
         return state is not None and state.presence is Presence.NOT_FITTED
@@ -205,6 +248,7 @@ def _links(guide: Guide, *, has_round: bool, has_quiz: bool) -> Iterable[Link]:
         yield Link(ROUND_PAGE, "data-label", "round", LABELS["round"])
     for chapter in guide.chapters:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
+    yield Link(SEARCH_PAGE, "data-label", "search", LABELS["search"])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
     if has_quiz:
         yield Link(QUIZ_PAGE, "data-label", "quiz", LABELS["quiz"])

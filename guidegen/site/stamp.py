@@ -10,12 +10,14 @@ from dataclasses import dataclass
 from html import escape
 
 from guidegen.guide.model import STAMPED, Guide
-from guidegen.site.frame import Frame
+from guidegen.site.frame import Frame, Frames
 from guidegen.site.model import Edition, PageText
 from guidegen.site.tokens import SOURCE_SUFFIX, TOKEN, has_reserved, plain, value_token
 from guidegen.wording import source_words, value_words
 
-SEARCH_INDEX = "search/search_index.json"
+SEARCH_DATA = "search-data.js"
+_BEFORE_DATA, _AFTER_DATA = "window.guideSearch=", ";\n"
+"""A script and no JSON: a page that was opened from a folder may load nothing else."""
 
 UNIT_SLOTS = frozenset([*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED)])
 """What stands for the identity of a page's own unit."""
@@ -58,16 +60,20 @@ class FramedEdition:
     search_index: FramedFile
 
 
-def fill_frames(edition: Edition, frame: Frame) -> FramedEdition:
-    """Return *edition* with every page in *frame*.
+def fill_frames(edition: Edition, frames: Frames) -> FramedEdition:
+    """Return *edition* with every page in its frame.
 
     Raises:
         StrayToken: If a page holds part of a token, or one that no identity fact stands for.
     """
     return FramedEdition(
         id=edition.id,
-        pages=tuple(fill_frame(page, frame, UNIT_SLOTS) for page in edition.pages),
-        search_index=_split(SEARCH_INDEX, edition.search_index, UNIT_SLOTS),
+        pages=tuple(
+            fill_frame(page, frames.of_units[page.frame], UNIT_SLOTS) for page in edition.pages
+        ),
+        search_index=_split(
+            SEARCH_DATA, f"{_BEFORE_DATA}{edition.search_index}{_AFTER_DATA}", UNIT_SLOTS
+        ),
     )
 
 
@@ -85,6 +91,8 @@ def fill_frame(page: PageText, frame: Frame, slots: Collection[str]) -> FramedFi
     texts = {
         "title": page.title,
         "number": value_token("identity.number"),
+        "revision": page.revision,
+        "tools": page.tools,
         "nav": page.nav,
         "body": page.body,
     }
@@ -101,7 +109,7 @@ def stamp(edition: FramedEdition, guide: Guide) -> Mapping[str, bytes]:
     if guide.edition != edition.id:
         raise WrongEdition(f"{guide.number} is of edition {guide.edition}, not {edition.id}")
     html = identity_in_html(guide)
-    in_json = {slot: _json_inside(text.decode()) for slot, text in html.items()}
+    in_json = {slot: _json_inside(plain(words)) for slot, words in _identity(guide)}
     files = {f"{guide.number}/{page.path}": page.stamped(html) for page in edition.pages}
     index = edition.search_index
     files[f"{guide.number}/{index.path}"] = index.stamped(in_json)

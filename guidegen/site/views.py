@@ -30,6 +30,11 @@ class TextView:
         """The whole text, with values in words."""
         return "".join(part.words for part in self.parts)
 
+    @property
+    def words_alone(self) -> str:
+        """The text without its values."""
+        return "".join(part.words for part in self.parts if not part.fact)
+
 
 @dataclass(frozen=True, slots=True)
 class CautionView:
@@ -132,9 +137,20 @@ class PageHead:
 
 @dataclass(frozen=True, slots=True)
 class NavView:
-    """For ``nav.html.j2``."""
+    """For ``nav.html.j2`` and ``tools.html.j2``."""
 
     links: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class IndexView:
+    """For ``search.html.j2``."""
+
+    head: PageHead
+    procedures: tuple[Link, ...]
+    """By the alphabet of their titles."""
+
+    onward: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True)
