@@ -1,5 +1,5 @@
-// Sets the colors before anything is drawn, so that no page flashes white in a dark cab.
-// Kept on this tablet if it lets us; else the tablet's own setting decides.
+// Sets the colors before anything is drawn, so that no page flashes white in a dark cab, and asks
+// for the letters at once. The choice is kept on this tablet if it lets us; else the tablet's own setting decides.
 (function () {
   "use strict";
 
@@ -22,7 +22,24 @@
     root.dataset.theme = theme;
   }
 
+  // A page that was opened from a folder may not ask in this way; its letters come soon enough.
+  function askForLetters() {
+    var from = document.currentScript.src;
+    ["Regular", "Bold"].forEach(function (weight) {
+      var link = document.createElement("link");
+      link.rel = "preload";
+      link.as = "font";
+      link.type = "font/woff2";
+      link.crossOrigin = "";
+      link.href = new URL("../fonts/AtkinsonHyperlegible-" + weight + ".woff2", from).href;
+      document.head.append(link);
+    });
+  }
+
   root.classList.add("js");
+  if (location.protocol !== "file:") {
+    askForLetters();
+  }
   apply();
   // A page that comes back as it was left may have other colors than were chosen since.
   addEventListener("pageshow", function (event) {
