@@ -13,7 +13,8 @@ from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.model import Figure
 from guidegen.finding import Rule
-from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Step, Text
+from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
+from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Step, Text
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.words import (
     CHAPTERS,
@@ -107,6 +108,9 @@ class EditionClaims:
     chapter_of: Mapping[str, str]
     """Id of its chapter, by id of the procedure."""
 
+    leaf_of: Mapping[str, str]
+    """Name of the page that it stands on, likewise."""
+
     by_alphabet: tuple[str, ...]
     """Ids of all procedures by the words of their titles, values left out."""
 
@@ -174,7 +178,11 @@ def claims_of(
         pages=(
             _start_page(),
             *([_ROUND_PAGE] if tour is not None else []),
-            *(_chapter_page(chapter, figures) for chapter in guide.chapters),
+            *(
+                _chapter_page(leaf, figures)
+                for chapter in guide.chapters
+                for leaf in leaves_of(chapter)
+            ),
             _SEARCH_PAGE,
             _data_page(guide),
             *([_QUIZ_PAGE] if quiz is not None else []),
@@ -184,6 +192,7 @@ def claims_of(
         chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
         by_alphabet=tuple(sorted(procedures, key=lambda id_: (_title_key(procedures[id_]), id_))),
         tools=_tools(guide, has_round=tour is not None),
+        leaf_of=leaf_of_procedures(guide),
         cautions={block.id: block for block in blocks if isinstance(block, Caution)},
         steps={block.id: block for block in blocks if isinstance(block, Step)},
         figures=figures,
@@ -227,9 +236,9 @@ def source_words(fact: Fact) -> str:
     return f"{LABELS['worked_out']} {', '.join(FACTS[name].label for name in provenance.of)}"
 
 
-def title_words(name: str) -> str:
-    """Return what a page is called: the words of its chapter, or of its label."""
-    return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
+def title_words(name: str, fixed: Mapping[tuple[Mark, str], str]) -> str:
+    """Return what a page is called: the words of its part of a chapter, or of its label."""
+    return fixed.get((Mark.CHAPTER, name)) or LABELS[name]
 
 
 _ON_EVERY_PAGE = ((Mark.LABEL, "park_first"), (Mark.LABEL, "handbook_first"))
@@ -257,18 +266,18 @@ def _start_page() -> PageClaims:
     return PageClaims(START, "index.html", START, (), (), tuple(needed))
 
 
-def _chapter_page(chapter: Chapter, figures: Mapping[str, Figure]) -> PageClaims:
+def _chapter_page(leaf: Leaf, figures: Mapping[str, Figure]) -> PageClaims:
     return PageClaims(
-        chapter.id,
-        f"{chapter.id}.html",
+        leaf.id,
+        f"{leaf.id}.html",
         "chapter",
         tuple(
             claim
-            for each in chapter.procedures
+            for each in leaf.procedures
             for claim in _procedure_sequence(each, figures.get(each.id))
         ),
-        tuple(claim for each in chapter.procedures for claim in _stance(each)),
-        (*_ON_EVERY_PAGE, (Mark.CHAPTER, chapter.id)),
+        tuple(claim for each in leaf.procedures for claim in _stance(each)),
+        (*_ON_EVERY_PAGE, (Mark.CHAPTER, leaf.id)),
     )
 
 
@@ -384,7 +393,10 @@ def _fixed_words(
     for signal, words in SIGNAL_DEFINITIONS.items():
         yield (Mark.SIGNAL_WORD, signal), signal
         yield (Mark.SIGNAL_DEFINITION, signal), words
-    yield from (((Mark.CHAPTER, each.id), CHAPTERS[each.id]) for each in guide.chapters)
+    for chapter in guide.chapters:
+        for leaf in leaves_of(chapter):
+            which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
+            yield (Mark.CHAPTER, leaf.id), CHAPTERS[chapter.id] + which
     for procedure in procedures:
         yield (Mark.PROCEDURE_LINK, procedure.id), plain(pattern_of(procedure.title))
     for name, fact in guide.facts.items():

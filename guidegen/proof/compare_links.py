@@ -130,7 +130,7 @@ class Links:
             case Mark.CHAPTER:
                 return f"{folder}/{key}.html"
             case Mark.PROCEDURE_LINK:
-                return f"{folder}/{self.claims.chapter_of.get(key, '')}.html#{key}"
+                return f"{folder}/{self.claims.leaf_of.get(key, '')}.html#{key}"
             case Mark.CARD:
                 return f"{folder}/{card_path(key)}"
             case Mark.LABEL:
@@ -154,8 +154,13 @@ class Links:
         if self.page.kind == SEARCH:
             yield from self.claims.by_alphabet
             return
+        here = {
+            chapter
+            for procedure, chapter in self.claims.chapter_of.items()
+            if self.claims.leaf_of[procedure] == self.page.name
+        }
         for procedure, chapter in self.claims.chapter_of.items():
-            if self.page.kind == "start" or chapter == self.page.name:
+            if self.page.kind == "start" or chapter in here:
                 yield procedure
 
     def _add_contents(self, what: str) -> None:

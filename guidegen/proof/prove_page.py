@@ -99,7 +99,7 @@ Compare = Callable[[PageRead], Counts]
 
 def dress_of(unit: Subject, page: PageClaims) -> Dress:
     """Return what must stand around the body of a page of the guide of *unit*."""
-    return Dress(title_words(page.name), unit.container(page.name))
+    return Dress(title_words(page.name, unit.claims.fixed), unit.container(page.name))
 
 
 def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:

@@ -61,7 +61,7 @@ def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this mu
     """
     layout = Layout(guide, has_round=tour is not None, has_quiz=quiz is not None)
     drawing = _Drawing(layout, plain(fleet.name), templates)
-    chapters = [drawing.layout.chapter(chapter) for chapter in guide.chapters]
+    chapters = [view for chapter in guide.chapters for view in layout.chapter(chapter)]
     pages = [drawing.page(START_PAGE, "", templates.start, drawing.layout.start(cards))]
     if tour is not None:
         view = lay_out_round(layout, tour)

@@ -11,6 +11,7 @@ from markupsafe import Markup
 from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
+from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
 from guidegen.procedures.model import LampSign, Signal
 from guidegen.procedures.words import (
@@ -72,9 +73,15 @@ class StrayCaution(ValueError):
     """A caution stands behind the last step, so it warns of nothing."""
 
 
-def chapter_page(chapter: str) -> str:
-    """Return the path of the page of the chapter with the id *chapter*."""
-    return f"{chapter}.html"
+def chapter_page(leaf: str) -> str:
+    """Return the path of the page of a chapter's leaf with the id *leaf*."""
+    return f"{leaf}.html"
+
+
+def leaf_words(leaf: Leaf) -> str:
+    """Return what a page of a chapter is called."""
+    words = CHAPTERS[leaf.chapter]
+    return words if leaf.number == 1 else f"{words}, {leaf.number} {LABELS['of']} {leaf.count}"
 
 
 def card_file(card: CardKind) -> str:
@@ -88,6 +95,7 @@ class Layout:
     def __init__(self, guide: Guide, *, has_round: bool, has_quiz: bool = False) -> None:
         self.guide = guide
         self.texts = Texts(guide.facts, value_token)
+        self.leaf_of = leaf_of_procedures(guide)
         self.links = tuple(_links(guide, has_round=has_round, has_quiz=has_quiz))
 
     def start(self, cards: Iterable[CardKind] = ()) -> StartView:
@@ -108,14 +116,30 @@ class Layout:
             ),
         )
 
-    def chapter(self, chapter: Chapter) -> ChapterView:
-        """Return the view of the page of *chapter*."""
-        return ChapterView(
-            head=self.head(chapter.id),
-            chapter=Worded(chapter.id, CHAPTERS[chapter.id]),
-            procedures=tuple(self._procedure(procedure) for procedure in chapter.procedures),
-            onward=self.onward(chapter_page(chapter.id)),
-        )
+    def chapter(self, chapter: Chapter) -> Iterable[ChapterView]:
+        """Yield the views of the pages of *chapter*; each has the contents of the whole."""
+        leaves = leaves_of(chapter)
+        contents = tuple(self._procedure_link(each) for each in chapter.procedures)
+        for leaf, following in zip(leaves, (*leaves[1:], None), strict=True):
+            onward = self.onward(chapter_page(chapter.id))
+            if following is not None:
+                onward = (_leaf_link(following), onward[-1])
+            yield ChapterView(
+                head=self.head(leaf.id),
+                chapter=Worded(leaf.id, leaf_words(leaf)),
+                contents=contents,
+                procedures=tuple(self._procedure(each) for each in leaf.procedures),
+                onward=onward,
+            )
+
+    def procedure_page(self, procedure: str) -> str:
+        """Return the path of the page and the place on it of the procedure with the id given."""
+        return f"{chapter_page(self.leaf_of[procedure])}#{procedure}"
+
+    def _procedure_link(self, procedure: Procedure) -> Link:
+        words = self.texts.text(procedure.title).words
+        href = self.procedure_page(procedure.id)
+        return Link(href, "data-procedure-link", procedure.id, words)
 
     def data(self) -> DataView:
         """Return the view of the data page."""
@@ -156,21 +180,13 @@ class Layout:
     def index(self) -> IndexView:
         """Return the view of the search page."""
         titled = [
-            (chapter, procedure, self.texts.text(procedure.title))
+            (self.texts.text(procedure.title).words_alone.casefold(), procedure.id, procedure)
             for chapter in self.guide.chapters
             for procedure in chapter.procedures
         ]
         # Values are left out: those of the identity are not known here.
-        titled.sort(key=lambda each: (each[2].words_alone.casefold(), each[1].id))
-        links = (
-            Link(
-                f"{chapter_page(chapter.id)}#{procedure.id}",
-                "data-procedure-link",
-                procedure.id,
-                title.words,
-            )
-            for chapter, procedure, title in titled
-        )
+        titled.sort(key=lambda each: each[:2])
+        links = (self._procedure_link(procedure) for _, _, procedure in titled)
         return IndexView(self.head("search"), tuple(links), self.onward(SEARCH_PAGE))
 
     def _not_fitted(self, section: str) -> bool:
@@ -240,6 +256,10 @@ def _lamp(sign: LampSign | None) -> LampView | None:
         return None
     color = Worded(sign.color, LAMP_COLORS[sign.color])
     return LampView(color, Worded(sign.act, LAMP_ACTS[sign.act]))
+
+
+def _leaf_link(leaf: Leaf) -> Link:
+    return Link(chapter_page(leaf.id), "data-chapter", leaf.id, leaf_words(leaf))
 
 
 def _links(guide: Guide, *, has_round: bool, has_quiz: bool) -> Iterable[Link]:

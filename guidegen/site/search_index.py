@@ -13,11 +13,12 @@ from guidegen.site.views import ChapterView, ProcedureView
 
 Entry = Mapping[str, str]
 
+
 def search_index(start_title: str, chapters: Iterable[ChapterView]) -> str:
     """Return the entries as JSON text; *start_title* and the texts may hold tokens."""
     entries: list[Entry] = [_entry(START_PAGE, start_title, "")]
     for chapter in chapters:
-        page = chapter_page(chapter.chapter.key)
+        page = chapter_page(chapter.head.page)
         # From this entry the search page has the name of the chapter.
         entries.append(_entry(page, chapter.chapter.words, ""))
         entries.extend(

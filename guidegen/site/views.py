@@ -159,6 +159,11 @@ class ChapterView:
 
     head: PageHead
     chapter: Worded
+    """Id and name of the page: of the chapter, if it has no other."""
+
+    contents: tuple[Link, ...]
+    """Of the whole chapter."""
+
     procedures: tuple[ProcedureView, ...]
     onward: tuple[Link, ...]
     """Where to go from the foot of the page."""
