@@ -18,7 +18,9 @@ _OF_A_TEXT = 12
 """Letters that the marks of a text, or a value, are worth beside its words; a text that has stood
 on the page before is worth no more, since it is sent as a hint at the first."""
 
-_OF_A_FIGURE = 1200
+_OF_A_FIGURE = 600
+_OF_A_SYMBOL = 200
+"""Of a lamp; the same few shapes again and again."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +78,8 @@ def leaf_of_procedures(guide: Guide) -> Mapping[str, str]:
 
 def _weight(procedure: Procedure, met: set[str]) -> int:
     """Return the letters of *procedure*; its texts are added to those that were *met*."""
-    letters = _OF_A_FIGURE if procedure.figure else 0
+    drawn = _OF_A_FIGURE if procedure.lamp is None else _OF_A_SYMBOL
+    letters = drawn if procedure.figure else 0
     for text in _texts(procedure):
         words = "\0".join("" if isinstance(e, FactRef) else e.text for e in text.parts)
         letters += _OF_A_TEXT * len(text.parts) + (0 if words in met else len(words))

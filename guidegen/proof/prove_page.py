@@ -14,7 +14,8 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.attributes import accept_for
-from guidegen.proof.claims import EditionClaims, PageClaims, revision_words, title_words
+from guidegen.proof.claims import EditionClaims, PageClaims, title_words
+from guidegen.proof.compare_around import compare_around
 from guidegen.proof.compare_beside import Beside
 from guidegen.proof.compare_figures import Figures
 from guidegen.proof.compare_links import Links
@@ -27,7 +28,7 @@ from guidegen.proof.links import is_relative, judge_address, resolve_address
 from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Counts, FileVerdict, Target
 from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
-from guidegen.proof.read_html import Attribute, AttributeJudge, Body, Stray, read_body
+from guidegen.proof.read_html import Attribute, AttributeJudge, Body, read_body
 from guidegen.proof.visibility import look_at
 from guidegen.specs.fields import TextField
 
@@ -165,7 +166,8 @@ class _Proving:
         links = Links(page, unit.claims, unit.guide, faults)
         counts = compare(PageRead(parsed, body, words, links, faults))
         frame = read_frame(parsed, container, attributes)
-        addresses = [*body.links, *self.compare_frame(frame, words, links)]
+        around = compare_around(frame, unit.guide, words, links, faults)
+        addresses = [*body.links, *around]
         digest = self.compare_surround(frame, addresses)
         self.compare_ids(parsed)
         targets = [target for each in addresses for target in self.compare_address(each)]
@@ -211,39 +213,6 @@ class _Proving:
         for stray in body.strays:
             self.faults.add_stray(stray)
         return body
-
-    def compare_frame(self, frame: FrameParts, words: Wording, links: Links) -> list[str]:
-        number = self.unit.guide.number
-        for found in frame.numbers or ("nothing",):
-            if found != number:
-                what = f"the frame names `{found}` and not `{number}`"
-                self.faults.add(rules.IDENTITY_DIFFERS, what, fix=_FIX)
-        wanted = revision_words(self.unit.guide)
-        for found in frame.revisions or ("nothing",):
-            if found != wanted:
-                what = f"the bar says `{found}` and not `{wanted}` of the revision"
-                self.faults.add(rules.IDENTITY_DIFFERS, what, fix=_FIX)
-        if not frame.tools:
-            self.faults.add(rules.CONTENTS_DIFFER, "there are no tools in the bar", fix=_FIX)
-        if not frame.navigations:
-            what = "there is no navigation around the body"
-            self.faults.add(rules.CONTENTS_DIFFER, what, fix=_FIX)
-        addresses = []
-        for tools in frame.tools:
-            links.compare_tools(tools)
-        for navigation in frame.navigations:
-            links.compare_navigation(navigation)
-        for navigation in (*frame.tools, *frame.navigations):
-            for reading in navigation.readings:
-                words.compare(reading)
-            addresses.extend(navigation.links)
-            for stray in navigation.strays:
-                self.faults.add_stray(stray)
-            for opening in navigation.openings:
-                self.faults.add_stray(
-                    Stray(rules.UNCLAIMED_MARK, f"`{opening.holder.value}` in the navigation")
-                )
-        return addresses
 
     def compare_surround(self, frame: FrameParts, addresses: list[str]) -> str:
         number = self.unit.guide.number

@@ -13,10 +13,10 @@ _BLANKS = re.compile(r"\s*\n\s*")
 
 
 def join_sheets(sheets: Iterable[str]) -> str:
-    """Return all *sheets* as one.
+    r"""Return all *sheets* as one.
 
     >>> join_sheets(["a { top: 0 } /* why */", "b { left: 0 }"])
-    'a { top: 0 }\\nb { left: 0 }\\n'
+    'a { top: 0 }\nb { left: 0 }\n'
     """
     texts = (_COMMENT.sub(lambda found: found[1] or "", sheet).strip() for sheet in sheets)
     return "".join(_BLANKS.sub("\n", text) + "\n" for text in texts)
