@@ -113,7 +113,7 @@ def test_a_token_that_nothing_stands_for_is_refused(stray: str, edition: Edition
     [
         (
             "",
-            "lacks body and lacks nav and lacks number and lacks revision and lacks title and lacks tools",
+            "lacks body and lacks nav and lacks number and lacks revision and lacks title",
         ),
         (UNIT_FRAME.replace("@@guidegen-slot-nav@@", ""), "lacks nav"),
         (UNIT_FRAME + "@@guidegen-slot-foot@@", "unknown foot"),
