@@ -35,7 +35,7 @@ POLICY = (
     "connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; "
     "form-action 'none'; frame-ancestors 'none'"
 )
-"""Content Security Policy Level 3: nothing but files of the site, and nothing written into pages."""
+"""Content Security Policy Level 3: nothing but files of the site, and nothing put into pages."""
 
 
 class _Strict(SimpleHTTPRequestHandler):
