@@ -106,6 +106,7 @@ LABELS = MappingProxyType(
         "consequence": "What can happen",
         "avoid": "How to avoid it",
         "contents": "On this page",
+        "in_chapter": "In this chapter",
         "search": "Search",
         "to_round": "Round",
         "to_lamps": "Lamps",

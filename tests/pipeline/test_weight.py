@@ -1,4 +1,4 @@
-"""What a page of the demo fleet weighs as it is sent, and that it asks for files of the site only."""
+"""What a page of the demo weighs as it is sent, and that it asks for files of the site only."""
 
 import gzip
 import threading
