@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from hand_made_site import Site
-from plants.plant import Element, Plant, elements, letters, pages_of, some
+from plants.plant import Element, Plant, elements, elements_of, letters, pages_of, some
 
 from guidegen.specs.equipment import goes_without_saying
 
@@ -115,17 +115,19 @@ def tools_changed(site: Site, unit: str) -> Iterator[Plant]:
     rules = frozenset({"contents-differ"})
     named = frozenset({"identity-differs"})
     for path, page in list(pages_of(site, unit).items())[:3]:
-        tools = elements(page, "data-guide-tools")[0]
+        tools = next(e for e in elements_of(page, "nav") if "data-guide-tools" in _start_tag(e))
         no_mark = page.replace("data-guide-tools", "data-x", 1).encode()
         yield Plant("no tools", path, no_mark, rules, unit)
         yield Plant("empty tools", path, tools.with_inner("").encode(), rules, unit)
-        for link in elements(page, "data-label"):
+        for link in elements_of(page, "a"):
             if tools.start < link.start < tools.end:
-                yield Plant(f"no {link.key}", path, link.with_outer("").encode(), rules, unit)
-                astray = link.with_outer(link.outer.replace('href="', 'href="data.html?', 1))
+                address = _address(link)
+                yield Plant(f"no {address}", path, link.with_outer("").encode(), rules, unit)
+                outer = link.outer.replace(f'href="{address}"', 'href="data.html"', 1)
                 elsewhere = frozenset({"link-to-other-place"})
-                yield Plant(f"{link.key} elsewhere", path, astray.encode(), elsewhere, unit)
-        revision = elements(page, "data-revision")[0]
+                what = f"{address} elsewhere"
+                yield Plant(what, path, link.with_outer(outer).encode(), elsewhere, unit)
+        revision = next(e for e in elements_of(page, "b") if "data-revision" in _start_tag(e))
         yield Plant("another revision", path, revision.with_inner("0").encode(), named, unit)
         yield Plant("no revision", path, revision.with_outer("").encode(), named, unit)
 
@@ -175,8 +177,12 @@ def contents_left_out(site: Site, unit: str) -> Iterator[Plant]:
                 yield Plant(f"{link.key} left out", path, gone, rules, unit)
 
 
+def _start_tag(element: Element) -> str:
+    return element.page[element.start : element.inner_start]
+
+
 def _address(link: Element) -> str:
-    start_tag = link.page[link.start : link.inner_start]
+    start_tag = _start_tag(link)
     return start_tag.split('href="')[1].split('"')[0] if 'href="' in start_tag else ""
 
 
