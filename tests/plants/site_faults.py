@@ -106,8 +106,8 @@ def written_into_pages(site: Site, unit: str) -> Iterator[Plant]:
         ):
             changed = page.replace(where, extra if where in extra else extra + where, 1)
             yield Plant(extra, path, changed.encode(), rules, unit)
-    page = site.files["index.html"].replace(b"</head>", b"<script>1</script></head>", 1)
-    yield Plant("in the fleet page", "index.html", page, rules, "")
+    changed_page = site.files["index.html"].replace(b"</head>", b"<script>1</script></head>", 1)
+    yield Plant("in the fleet page", "index.html", changed_page, rules, "")
 
 
 def tools_changed(site: Site, unit: str) -> Iterator[Plant]:

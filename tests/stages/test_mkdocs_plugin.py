@@ -11,8 +11,8 @@ from urllib.parse import unquote
 
 import pytest
 from bs4 import BeautifulSoup
-from fontTools.pens.recordingPen import DecomposingRecordingPen
-from fontTools.ttLib import TTFont
+from fontTools.pens.recordingPen import DecomposingRecordingPen  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 from jinja2 import FileSystemLoader
 from mkdocs.config import load_config
 from mkdocs.exceptions import ConfigurationError, PluginError
