@@ -5,13 +5,11 @@ frame a kind of page. Refuses to publish what is not settled: everything is made
 beside the site, and the publication decides whether it takes the site's place.
 """
 
-import json
 import logging
 import re
 import shutil
 from collections.abc import Callable, Iterable, Mapping
 from importlib import resources
-from importlib.metadata import distribution
 from pathlib import Path
 from typing import Any, Literal, Protocol
 
@@ -31,7 +29,8 @@ from guidegen.build.publication import open_publication
 from guidegen.build.switch import recover, staging_folder
 from guidegen.finding import FaultyInput, Findings
 from guidegen.finding_report import format_findings
-from guidegen.site.frame import FLEET_FRAME, UNIT_FRAME, FrameFault, Frames
+from guidegen.site.frame import FLEET_FRAME, SLOTS, FrameFault, Frames
+from guidegen.site.join_sheets import join_sheets
 from guidegen.site.model import FleetView
 from guidegen.site.rules import FRAME_WITHOUT_SLOT
 
@@ -41,22 +40,16 @@ FRAME_FOLDER = "guidegen-frames"
 """As deep as a unit's folder, so that relative addresses in the frame hold in every unit."""
 
 FLEET_PAGE = "index.html"
+FRAME_NAMES = tuple(name for name in SLOTS if name != FLEET_FRAME)
+"""Of the frames that stand around the pages of units."""
 
-_FRAME_SOURCE = "---\nframe: unit\ntemplate: unit_frame.html\ntitle: Truck\n---\n"
+STYLESHEET = "assets/stylesheets/guidegen.css"
+"""All stylesheets of the settings, joined: a page waits for one file and no more."""
+
+_FRAME_SOURCE = "---\nframe: {0}\ntemplate: {0}_frame.html\ntitle: Truck\n---\n"
 _FONT_PACKAGE = "fontpkg_atkinson_hyperlegible"
-_FONT_FILES = ("AtkinsonHyperlegible-Regular.ttf", "AtkinsonHyperlegible-Bold.ttf")
-_THEME_LICENSES = {
-    ".dist-info/licenses/LICENSE": "assets/LICENSE-theme.txt",
-    ".icons/material/LICENSE": "assets/LICENSE-icons.txt",
-}
-_CONFIG_SCRIPT = re.compile(r'(<script id="__config" type="application/json">)(.*?)(</script>)')
 _BLANK_LINES = re.compile(r"[ \t]*\n\s*")
-_PALETTES = "assets/stylesheets/palette."
-_PALETTES_LINK = re.compile(rf'<link rel="stylesheet" href="[./]*{re.escape(_PALETTES)}[^"]*">')
-_SEARCH_LANGUAGES = "assets/javascripts/lunr/"
-_UNUSED_PREFIXES = (_SEARCH_LANGUAGES, _PALETTES)
 _ABSOLUTE_PAGES = frozenset({"404.html", "sitemap.xml"})
-_UNUSED = frozenset({*_ABSOLUTE_PAGES, "assets/images/favicon.png"})
 
 
 class Publication(Protocol):
@@ -135,6 +128,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         self.outcome: Outcome | None = None
         self._publication: Publication | None = None
         self._target = Path()
+        self._sheets: tuple[str, ...] = ()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Refuse a dirty build: it would leave pages of trucks that have changed."""
@@ -153,25 +147,31 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         config.theme.dirs.insert(0, str(publication.theme_dir))
         # Addresses in these are absolute, and a copy on a tablet has no server to read them.
         config.theme.static_templates -= _ABSOLUTE_PAGES
+        self._sheets = tuple(config.extra_css)
+        config.extra_css = [STYLESHEET]
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the frame, fonts and licenses; leave out what no page of the site asks for."""
+        """Add the frames and one stylesheet; leave out all that the theme brings along."""
+        ours = {str(self._theme_dir()), config.docs_dir}
         for file in list(files):
-            if _is_unused(file.src_uri):
+            if file.src_dir not in ours or file.src_uri in self._sheets:
                 files.remove(file)
-        files.append(_page(config, f"{FRAME_FOLDER}/unit.md", _FRAME_SOURCE))
-        for path, content in _carried_files():
-            files.append(File.generated(config, path, content=content))
+        for name in FRAME_NAMES:
+            source = _FRAME_SOURCE.format(name)
+            files.append(_page(config, f"{FRAME_FOLDER}/{name}.md", source))
+        sheets = (_read(self._theme_dir() / path) for path in self._sheets)
+        files.append(File.generated(config, STYLESHEET, content=join_sheets(sheets)))
+        fonts = resources.files(_FONT_PACKAGE)
+        license_text = fonts.joinpath("LICENSE").read_bytes()
+        files.append(File.generated(config, "assets/fonts/LICENSE.txt", content=license_text))
         return files
 
     def on_post_page(self, output: str, *, page: Page, config: MkDocsConfig) -> str:  # noqa: ARG002
-        """Keep to our own colors, and let the search in a unit's pages load that unit's index."""
-        output = _without_palettes(output)
-        if page.meta.get("frame") != UNIT_FRAME:
+        """Leave blank lines and indents out of what is printed for every page of every truck."""
+        if page.meta.get("frame") not in FRAME_NAMES:
             return output
-        # The theme's blank lines and indents would be a tenth of every page of every truck.
-        return _with_unit_root(_BLANK_LINES.sub("\n", output.lstrip()))
+        return _BLANK_LINES.sub("\n", output.lstrip())
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
         """Fill the frames with the trucks' pages, and settle whether they are published."""
@@ -179,7 +179,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
             raise RuntimeError("a build came to its end that was never configured")
         staged = Path(config.site_dir)
         frames = {
-            UNIT_FRAME: _read(staged / FRAME_FOLDER / "unit.html"),
+            **{name: _read(staged / FRAME_FOLDER / f"{name}.html") for name in FRAME_NAMES},
             FLEET_FRAME: _read(staged / FLEET_PAGE),
         }
         shutil.rmtree(staged / FRAME_FOLDER)
@@ -210,6 +210,11 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         for path in self._publication.watched if self._publication else ():
             server.watch(str(path))
         return server
+
+    def _theme_dir(self) -> Path:
+        if self._publication is None:
+            raise RuntimeError("files were asked for before the settings")
+        return self._publication.theme_dir
 
     def _open(self, project_root: Path) -> Publication:
         """Return the project's publication; say what holds single units back."""
@@ -258,52 +263,6 @@ def _nothing_published(findings: Findings) -> str:
 
 def _page(config: MkDocsConfig, path: str, source: str) -> File:
     return File.generated(config, path, content=source, inclusion=InclusionLevel.NOT_IN_NAV)
-
-
-def _is_unused(path: str) -> bool:
-    """Say whether a theme's file is for developers, or for languages or colors not in use."""
-    return path.endswith(".map") or path.startswith(_UNUSED_PREFIXES) or path in _UNUSED
-
-
-def _carried_files() -> Iterable[tuple[str, bytes]]:
-    """Yield the fonts, and the licenses of all that the site carries of others."""
-    fonts = resources.files(_FONT_PACKAGE)
-    for name in _FONT_FILES:
-        yield f"assets/fonts/{name}", fonts.joinpath("files", name).read_bytes()
-    yield "assets/fonts/LICENSE.txt", fonts.joinpath("LICENSE").read_bytes()
-    installed = distribution("mkdocs-material").files or ()
-    for ending, name in _THEME_LICENSES.items():
-        (path,) = (path for path in installed if path.as_posix().endswith(ending))
-        yield name, path.read_text(encoding="utf-8").encode()
-
-
-def _without_palettes(output: str) -> str:
-    """Leave out the theme's palettes: the colors of both schemes are our own."""
-    return _changed_once(_PALETTES_LINK, lambda _: "", output)
-
-
-def _with_unit_root(output: str) -> str:
-    """Set the root from which the theme's script loads the search index to the page's folder."""
-
-    def rooted(match: re.Match[str]) -> str:
-        settings = json.loads(match[2])
-        settings["base"] = "."
-        return (
-            match[1]
-            + json.dumps(settings, separators=(",", ":")).replace("<", "\\u003c")
-            + match[3]
-        )
-
-    return _changed_once(_CONFIG_SCRIPT, rooted, output)
-
-
-def _changed_once(
-    pattern: re.Pattern[str], change: Callable[[re.Match[str]], str], output: str
-) -> str:
-    changed, count = pattern.subn(change, output)
-    if count != 1:
-        raise PluginError(f"a page of the theme has {count} of {pattern.pattern}, not 1")
-    return changed
 
 
 def _read(path: Path) -> str:

@@ -25,7 +25,7 @@ _ASSETS = {"assets/site.css": b"", "assets/site.js": b"", "index.html": b""}
 def hand_made_frame() -> Frame:
     """Return the frame of the hand-made site, with the slots that pages are filled into."""
     text = (FOLDER / "frame.html").read_text(encoding="utf-8")
-    for slot in ("title", "number", "nav", "body"):
+    for slot in ("title", "number", "revision", "tools", "nav", "body"):
         text = text.replace(f"@{slot}@", f"@@guidegen-slot-{slot}@@")
     return split_frame("unit", text)
 

@@ -348,6 +348,7 @@ _TITLES = {
     "lamp-finder.html": " · A lamp is lit",
     "warning-lamps.html": " · Warning lamps",
     "quiz.html": " · Quiz",
+    "search.html": " · Search",
     "before-the-day.html": " · Before the day",
     "air-brakes.html": " · Air brakes",
     "hydraulic-brakes.html": " · Hydraulic brakes",
@@ -415,9 +416,12 @@ def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:
     """Yield the files in the folder of *number*; navigation and index are those of *like*."""
     folder = FOLDER / number
     frame = (FOLDER / "frame.html").read_text(encoding="utf-8")
-    navigation = (FOLDER / like / "nav.html").read_text(encoding="utf-8")
+    navigation, tools = (
+        (FOLDER / like / name).read_text(encoding="utf-8") for name in ("nav.html", "tools.html")
+    )
+    frame = frame.replace("@revision@", _EDITIONS[number][:8]).replace("@tools@", tools)
     for path in sorted(folder.glob("*.html")):
-        if path.name in ("nav.html", "revisions.html"):
+        if path.name in ("nav.html", "tools.html", "revisions.html"):
             continue
         body = path.read_text(encoding="utf-8").replace("@edition@", _EDITIONS[number])
         known = path.stem.removeprefix("from-")
@@ -426,8 +430,8 @@ def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:
         page = page.replace("@number@", number).replace("@nav@", navigation)
         yield f"{number}/{path.name}", page.replace("@body@", body)
     if number == like:
-        index = (folder / "search_index.json").read_text(encoding="utf-8")
-        yield f"{number}/search/search_index.json", index
+        data = (folder / "search-data.js").read_text(encoding="utf-8")
+        yield f"{number}/search-data.js", data
 
 
 def _in_its_yard(made: Guide) -> Guide:

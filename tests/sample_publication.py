@@ -49,7 +49,7 @@ class SamplePublication:
             tour = ROUNDS.get(each.edition)
             quiz = self.quizzes.get(each.edition)
             edition = draw_edition(each, tour, self.fleet, self.templates, quiz)
-            yield from stamp(fill_frames(edition, split.unit), each).items()
+            yield from stamp(fill_frames(edition, split), each).items()
             yield from differences.files_of(each)
         lines = [truck_line(each) for each in self.trucks]
         for path, body in draw_fleet_pages(self.fleet, lines, self.held_back, self.templates):

@@ -22,7 +22,7 @@ from guidegen.proof.claims import card_path
 from guidegen.proof.fleet_claims import Read
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
-from guidegen.proof.report import REPORT_STYLE, REPORT_STYLE_FILE, report_html, report_json
+from guidegen.proof.report import STYLE, STYLE_NAME, report_html, report_json
 from guidegen.training.model import Quiz
 
 OFFICE = "office"
@@ -146,8 +146,8 @@ def prove_printed(
 def write_reports(outcome: Outcome, folder: Path) -> None:
     """Write the report of the proof for people and for programs."""
     folder.mkdir(parents=True, exist_ok=True)
+    _write(folder / STYLE_NAME, STYLE)
     _write(folder / "proof.html", report_html(outcome.verdict, asdict(outcome.printed)))
-    _write(folder / REPORT_STYLE_FILE, REPORT_STYLE)
     _write(folder / "proof.json", report_json(outcome.verdict, asdict(outcome.printed)))
 
 

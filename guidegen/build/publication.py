@@ -21,6 +21,7 @@ from guidegen.build.switch import switch
 from guidegen.decks.model import CardKind
 from guidegen.finding import FaultyInput, Findings
 from guidegen.guide.model import Guide
+from guidegen.revisions.model import UnitHistory
 from guidegen.site.draw import draw_edition
 from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import MOST_LISTED, draw_fleet_pages, fill_fleet_page
@@ -109,18 +110,13 @@ class Publication:
                     cards,
                 )
                 framed_cards = cards
-                framed = fill_frames(edition, split.unit)
-            yield from stamp(framed, guide, self._revisions_of(guide, templates)).items()
-            yield from differences.files_of(guide)
+                framed = fill_frames(edition, split)
+            told = self.loaded.history.of(guide.number) if self.loaded.history else None
+            revisions = _revisions_of(told, templates)
+            yield from stamp(framed, guide, revisions, told).items()
+            yield from differences.files_of(guide, told)
             for each in printed:
                 yield f"{guide.number}/{card_file(each.card.kind)}", each.pdf
-
-    def _revisions_of(self, guide: Guide, templates: PageTemplates) -> str:
-        """Return the section of the revisions of *guide*'s truck; empty without a record."""
-        history = self.loaded.history
-        if history is None:
-            return ""
-        return templates.revisions.render(view=lay_out_revisions(history.of(guide.number)))
 
     def _fleet_pages(self, frames: Frames, templates: PageTemplates) -> Iterator[tuple[str, bytes]]:
         """Yield the pages on which a driver finds a truck, and the list that their script reads."""
@@ -156,6 +152,11 @@ class Publication:
         if failed.exists():
             shutil.rmtree(failed)
         return outcome.in_place()
+
+
+def _revisions_of(told: UnitHistory | None, templates: PageTemplates) -> str:
+    """Return the section of the revisions *told* as HTML; empty where no record is kept."""
+    return "" if told is None else templates.revisions.render(view=lay_out_revisions(told))
 
 
 def failed_proof_folder(target: Path) -> Path:

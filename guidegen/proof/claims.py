@@ -13,7 +13,8 @@ from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.model import Figure
 from guidegen.finding import Rule
-from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Step, Text
+from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
+from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Step, Text
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.words import (
     CHAPTERS,
@@ -31,6 +32,7 @@ from guidegen.proof.model import Claim, Within
 from guidegen.proof.quiz_claims import QuizClaims, quiz_claims_of
 from guidegen.proof.read_text import pattern_of, plain
 from guidegen.proof.round_claims import RoundClaims, round_claims_of
+from guidegen.revisions.model import UnitHistory
 from guidegen.round.model import Round
 from guidegen.source import Span
 from guidegen.specs.equipment import goes_without_saying
@@ -43,9 +45,13 @@ DATA = "data"
 ROUND = "round"
 LAMP_FINDER = "lamp_finder"
 QUIZ = "quiz"
+LAMPS = "warning-lamps"
+"""The chapter of the warning lamps."""
+
 START_PATH = "index.html"
-SEARCH_PATH = "search/search_index.json"
 LAMPS_PATH = "lamp-finder.html"
+SEARCH = "search"
+SEARCH_DATA_PATH = "search-data.js"
 DIFFERENCES_PATH = "differences.html"
 """Where a driver picks the truck that he knows."""
 
@@ -67,14 +73,15 @@ class PageClaims(NamedTuple):
     """What one page must show."""
 
     name: str
-    """``start``, ``round``, ``lamp_finder``, the id of a chapter, ``data`` or ``quiz``."""
+    """``start``, ``round``, ``lamp_finder``, the id of a chapter, ``search``, ``data`` or
+    ``quiz``."""
 
     path: str
     """From the unit's folder."""
 
     kind: str
-    """``start``, ``round``, ``lamp_finder``, ``chapter``, ``data`` or ``quiz``: pages of one kind
-    have one frame."""
+    """``start``, ``round``, ``lamp_finder``, ``chapter``, ``search``, ``data`` or ``quiz``: pages
+    of one kind have one frame."""
 
     sequence: tuple[Claim, ...]
     """Texts that must be there once each, in this order."""
@@ -107,6 +114,15 @@ class EditionClaims:
     procedures: Mapping[str, Procedure]
     chapter_of: Mapping[str, str]
     """Id of its chapter, by id of the procedure."""
+
+    leaf_of: Mapping[str, str]
+    """Name of the page that it stands on, likewise."""
+
+    by_alphabet: tuple[str, ...]
+    """Ids of all procedures by the words of their titles, values left out."""
+
+    tools: tuple[str, ...]
+    """Labels of what the bar of each page leads to, in order."""
 
     cautions: Mapping[str, Caution]
     steps: Mapping[str, Step]
@@ -174,13 +190,21 @@ def claims_of(
             _start_page(lamps),
             *([_ROUND_PAGE] if tour is not None else []),
             *([_LAMPS_PAGE] if lamps is not None else []),
-            *(_chapter_page(chapter, figures) for chapter in guide.chapters),
+            *(
+                _chapter_page(leaf, figures)
+                for chapter in guide.chapters
+                for leaf in leaves_of(chapter)
+            ),
+            _SEARCH_PAGE,
             _data_page(guide),
             *([_QUIZ_PAGE] if quiz is not None else []),
         ),
         texts=texts,
         procedures=procedures,
         chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
+        by_alphabet=tuple(sorted(procedures, key=lambda id_: (_title_key(procedures[id_]), id_))),
+        tools=_tools(guide, has_round=tour is not None),
+        leaf_of=leaf_of_procedures(guide),
         cautions={block.id: block for block in blocks if isinstance(block, Caution)},
         steps={block.id: block for block in blocks if isinstance(block, Step)},
         figures=figures,
@@ -193,6 +217,30 @@ def claims_of(
         search=search_claims_of(guide),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
+
+
+def _title_key(procedure: Procedure) -> str:
+    parts = procedure.title.parts
+    return "".join(part.text for part in parts if not isinstance(part, FactRef)).casefold()
+
+
+def _tools(guide: Guide, *, has_round: bool) -> tuple[str, ...]:
+    has_lamps = any(chapter.id == LAMPS for chapter in guide.chapters)
+    found = {"chapters": True, SEARCH: True, "to_round": has_round, "to_lamps": has_lamps}
+    return tuple(key for key, is_there in found.items() if is_there)
+
+
+def revision_words(guide: Guide, told: UnitHistory | None) -> str:
+    """Return what must stand in the bar as the revision of *guide*.
+
+    Args:
+        guide: Of the truck.
+        told: What was released of it; none where no record is kept.
+    """
+    digits = guide.edition[:8]
+    if told is None:
+        return digits
+    return f"{LABELS['draft']} {digits}" if told.issued is None else str(told.issued.number)
 
 
 def card_path(card: str) -> str:
@@ -209,9 +257,9 @@ def source_words(fact: Fact) -> str:
     return f"{LABELS['worked_out']} {', '.join(FACTS[name].label for name in provenance.of)}"
 
 
-def title_words(name: str) -> str:
-    """Return what a page is called: the words of its chapter, or of its label."""
-    return CHAPTERS[name] if name in CHAPTERS else LABELS[name]
+def title_words(name: str, fixed: Mapping[tuple[Mark, str], str]) -> str:
+    """Return what a page is called: the words of its part of a chapter, or of its label."""
+    return fixed.get((Mark.CHAPTER, name)) or LABELS[name]
 
 
 _ON_EVERY_PAGE = ((Mark.LABEL, "park_first"), (Mark.LABEL, "handbook_first"))
@@ -227,6 +275,12 @@ _QUIZ_PAGE = PageClaims(QUIZ, "quiz.html", QUIZ, (), (), ())
 """What it must say stands in `QuizClaims`."""
 
 
+_SEARCH_PAGE = PageClaims(
+    SEARCH, "search.html", SEARCH, (), (), (*_ON_EVERY_PAGE, (Mark.LABEL, "all_procedures"))
+)
+"""Which procedures it must lead to, and in which order, `EditionClaims.by_alphabet` says."""
+
+
 def _start_page(lamps: LampClaims | None) -> PageClaims:
     needed = [
         *_ON_EVERY_PAGE,
@@ -237,20 +291,20 @@ def _start_page(lamps: LampClaims | None) -> PageClaims:
     return PageClaims(START, START_PATH, START, (), picks, tuple(needed))
 
 
-def _chapter_page(chapter: Chapter, figures: Mapping[str, Figure]) -> PageClaims:
-    has_lamps = any(each.lamp is not None for each in chapter.procedures)
+def _chapter_page(leaf: Leaf, figures: Mapping[str, Figure]) -> PageClaims:
+    has_lamps = any(each.lamp is not None for each in leaf.procedures)
     finder = [(Mark.LABEL, LAMP_FINDER)] if has_lamps else []
     return PageClaims(
-        chapter.id,
-        f"{chapter.id}.html",
+        leaf.id,
+        f"{leaf.id}.html",
         "chapter",
         tuple(
             claim
-            for each in chapter.procedures
+            for each in leaf.procedures
             for claim in _procedure_sequence(each, figures.get(each.id))
         ),
-        tuple(claim for each in chapter.procedures for claim in _stance(each)),
-        (*_ON_EVERY_PAGE, (Mark.CHAPTER, chapter.id), *finder),
+        tuple(claim for each in leaf.procedures for claim in _stance(each)),
+        (*_ON_EVERY_PAGE, (Mark.CHAPTER, leaf.id), *finder),
     )
 
 
@@ -366,7 +420,10 @@ def _fixed_words(
     for signal, words in SIGNAL_DEFINITIONS.items():
         yield (Mark.SIGNAL_WORD, signal), signal
         yield (Mark.SIGNAL_DEFINITION, signal), words
-    yield from (((Mark.CHAPTER, each.id), CHAPTERS[each.id]) for each in guide.chapters)
+    for chapter in guide.chapters:
+        for leaf in leaves_of(chapter):
+            which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
+            yield (Mark.CHAPTER, leaf.id), CHAPTERS[chapter.id] + which
     for procedure in procedures:
         yield (Mark.PROCEDURE_LINK, procedure.id), plain(pattern_of(procedure.title))
     for name, fact in guide.facts.items():

@@ -7,8 +7,9 @@ Refuses words that the pages do not show: an index is a second print of the same
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from guidegen.guide.leaves import leaves_of
 from guidegen.guide.model import Caution, Guide, Procedure
-from guidegen.procedures.words import CHAPTERS, LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
+from guidegen.procedures.words import CHAPTERS, LABELS, LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
 from guidegen.proof.read_text import pattern_of
 from guidegen.source import Span
 
@@ -36,10 +37,11 @@ def search_claims_of(guide: Guide) -> tuple[SearchClaim, ...]:
 
 
 def _entries(guide: Guide) -> Iterator[SearchClaim]:
-    for chapter in guide.chapters:
-        page = f"{chapter.id}.html"
-        yield SearchClaim(page, PatternClaim(CHAPTERS[chapter.id], None), ())
-        for procedure in chapter.procedures:
+    for leaf in (leaf for chapter in guide.chapters for leaf in leaves_of(chapter)):
+        page = f"{leaf.id}.html"
+        which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
+        yield SearchClaim(page, PatternClaim(CHAPTERS[leaf.chapter] + which, None), ())
+        for procedure in leaf.procedures:
             title = PatternClaim(pattern_of(procedure.title), procedure.title.span)
             yield SearchClaim(f"{page}#{procedure.id}", title, tuple(_text_of(procedure)))
 

@@ -16,6 +16,7 @@ from guidegen.proof.claims import (
     LAMPS_PATH,
     QUIZ,
     ROUND,
+    SEARCH,
     EditionClaims,
     PageClaims,
     card_path,
@@ -45,7 +46,7 @@ class Links:
         for reading in body.readings:
             self.compare_link(reading)
         listed = [e.claim.key for e in body.readings if e.claim.mark is Mark.PROCEDURE_LINK]
-        if listed and listed != list(self._procedures()):
+        if (listed or self.page.kind == SEARCH) and listed != list(self._procedures()):
             self._add_contents(f"the contents name {_named(listed)}")
         for reading in body.readings:
             if reading.claim.mark is Mark.PROCEDURE_LINK and not reading.link:
@@ -65,7 +66,7 @@ class Links:
         chapters = [chapter.id for chapter in self.guide.chapters]
         found = [e.claim.key for e in navigation.readings if e.claim.mark is Mark.CHAPTER]
         labels = {e.claim.key for e in navigation.readings if e.claim.mark is Mark.LABEL}
-        if found != chapters or not {"start", "data", "differences"} <= labels:
+        if found != chapters or not {"start", SEARCH, "data", "differences"} <= labels:
             self._add_contents(f"the navigation leads to {_named(found)}")
         self._compare_round(navigation.readings)
         self._compare_finder(navigation.readings)
@@ -80,6 +81,14 @@ class Links:
                 )
             if not reading.link:
                 self._add_contents(f"`{reading.text}` leads nowhere")
+            self.compare_link(reading)
+
+    def compare_tools(self, tools: Body) -> None:
+        """Hold what the bar leads to against what it must lead to."""
+        found = [e.claim.key for e in tools.readings if e.claim.mark is Mark.LABEL and e.link]
+        if tuple(found) != self.claims.tools or len(found) != len(tools.readings):
+            self._add_contents(f"the bar leads to {_named(found)}")
+        for reading in tools.readings:
             self.compare_link(reading)
 
     def _compare_round(self, readings: Sequence[Reading]) -> None:
@@ -138,7 +147,7 @@ class Links:
             case Mark.CHAPTER:
                 return f"{folder}/{key}.html"
             case Mark.PROCEDURE_LINK:
-                return f"{folder}/{self.claims.chapter_of.get(key, '')}.html#{key}"
+                return f"{folder}/{self.claims.leaf_of.get(key, '')}.html#{key}"
             case Mark.LAMP_COLOR:
                 return f"{folder}/{LAMPS_PATH}#{key}"
             case Mark.CARD:
@@ -149,6 +158,10 @@ class Links:
                     "data": f"{folder}/data.html",
                     ROUND: f"{folder}/round.html",
                     LAMP_FINDER: f"{folder}/{LAMPS_PATH}",
+                    "to_round": f"{folder}/round.html",
+                    "to_lamps": f"{folder}/{LAMPS_PATH}",
+                    "chapters": f"{folder}/{self.page.path}#chapters",
+                    SEARCH: f"{folder}/search.html",
                     QUIZ: f"{folder}/quiz.html",
                     "differences": f"{folder}/{DIFFERENCES_PATH}",
                     "all_trucks": "index.html",
@@ -158,8 +171,16 @@ class Links:
                 return ""
 
     def _procedures(self) -> Iterator[str]:
+        if self.page.kind == SEARCH:
+            yield from self.claims.by_alphabet
+            return
+        here = {
+            chapter
+            for procedure, chapter in self.claims.chapter_of.items()
+            if self.claims.leaf_of[procedure] == self.page.name
+        }
         for procedure, chapter in self.claims.chapter_of.items():
-            if self.page.kind == "start" or chapter == self.page.name:
+            if self.page.kind == "start" or chapter in here:
                 yield procedure
 
     def _add_contents(self, what: str) -> None:

@@ -22,6 +22,12 @@ from guidegen.source import Span
 from guidegen.units.model import Fact
 
 _ORDERED = {
+    "search": frozenset(
+        {
+            *(Mark.TEXT, Mark.NUMBER, Mark.SIGNAL_WORD, Mark.SIGNAL_DEFINITION, Mark.FACT),
+            *(Mark.FACT_LABEL, Mark.SOURCE, Mark.SECTION, Mark.ABSENT, Mark.FIGURE_WORD),
+        }
+    ),
     "start": frozenset({Mark.TEXT, Mark.NUMBER, Mark.SOURCE, Mark.ABSENT, Mark.FIGURE_WORD}),
     "chapter": frozenset(
         {

@@ -14,7 +14,7 @@ from selectolax.lexbor import LexborHTMLParser
 from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer
 from guidegen.guide.model import STAMPED, Caution, Guide
-from guidegen.proof.claims import EditionClaims, claims_of, source_words
+from guidegen.proof.claims import EditionClaims, claims_of, revision_words, source_words
 from guidegen.proof.foreign import Identities, gather_identities
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import FileVerdict
@@ -141,6 +141,11 @@ class FleetClaims:
             self._revisions.clear()
             self._revisions[number] = revision_claims_of(self.history.of(number))
         return self._revisions[number]
+
+    def revision_of(self, guide: Guide) -> str:
+        """Return what the bar of every page of the unit of *guide* must say."""
+        told = None if self.history is None else self.history.of(guide.number)
+        return revision_words(guide, told)
 
     def sheet_of(self, known: Guide, given: Guide) -> SheetClaims:
         """Return what the sheet from *known* to *given* must say, made once for two editions."""

@@ -32,36 +32,57 @@ COLORS = _INKS | _GROUNDS
 """Properties that decide whether a text stands out."""
 
 
+BASE = ""
+"""What holds where no theme says otherwise."""
+
+_WORDS_OF_THEMES = {
+    "print": ("print",),
+    "night-red": ("night-red",),
+    "dark": ("slate", "dark"),
+}
+"""Words of selectors and conditions under which a theme holds; the first that fits counts."""
+
+THEMES = (BASE, *_WORDS_OF_THEMES)
+_DARK_THEMES = frozenset({"night-red", "dark"})
+
+
 class Definition(NamedTuple):
     """A value of a custom property."""
 
     name: str
     text: str
-    dark: bool
-    """Whether it holds in the dark scheme only."""
+    theme: str = BASE
+    """The one of `THEMES` in which it holds; that of `BASE` holds in all that have no other."""
 
 
 @dataclass(frozen=True, slots=True)
 class Palette:
     """Custom properties with all values that each may have on a page."""
 
-    light: Mapping[str, Sequence[str]] = field(default_factory=dict)
-    dark: Mapping[str, Sequence[str]] = field(default_factory=dict)
+    by_theme: Mapping[str, Mapping[str, Sequence[str]]] = field(default_factory=dict)
 
     @classmethod
     def of(cls, definitions: Iterable[Definition]) -> "Palette":
         """Return the palette of *definitions*."""
-        found: tuple[dict[str, list[str]], dict[str, list[str]]] = ({}, {})
+        found: dict[str, dict[str, list[str]]] = {}
         for each in definitions:
-            found[each.dark].setdefault(each.name, []).append(each.text)
-        return cls(*found)
+            found.setdefault(each.theme, {}).setdefault(each.name, []).append(each.text)
+        return cls(found)
 
     @property
-    def has_dark_scheme(self) -> bool:
-        """Whether any custom property has another value in the dark scheme."""
-        return any(self.light.get(name) != values for name, values in self.dark.items())
+    def themes(self) -> Sequence[str]:
+        """`BASE`, and every theme in which any custom property has another value."""
+        base = self.by_theme.get(BASE, {})
+        return (
+            BASE,
+            *(
+                theme
+                for theme, values in self.by_theme.items()
+                if theme != BASE and any(base.get(name) != each for name, each in values.items())
+            ),
+        )
 
-    def readings(self, text: str, *, dark: bool) -> Sequence[str]:
+    def readings(self, text: str, theme: str) -> Sequence[str]:
         """Return what *text* can mean once its custom properties are put in."""
         pending, found = [(text, 0)], list[str]()
         while pending and len(found) < _MOST_READINGS:
@@ -73,51 +94,53 @@ class Palette:
                 start, end = variable.span()
                 pending.extend(
                     (f"{current[:start]}{value}{current[end:]}", depth + 1)
-                    for value in self._values(variable, dark=dark)
+                    for value in self._values(variable, theme)
                 )
         return found
 
-    def _values(self, variable: re.Match[str], *, dark: bool) -> Sequence[str]:
+    def _values(self, variable: re.Match[str], theme: str) -> Sequence[str]:
         name = variable[1]
-        values = (self.dark.get(name) if dark else None) or self.light.get(name)
+        own, base = (self.by_theme.get(each, {}) for each in (theme, BASE))
+        values = own.get(name) or base.get(name)
         return values or ([variable[2]] if variable[2] else [])
 
 
-def is_dark(rule: CssRule) -> bool:
-    """Whether *rule* holds for the dark scheme only."""
+def theme_of(rule: CssRule) -> str:
+    """Return the theme in which alone *rule* holds; `BASE` if it holds in all."""
     selectors = "".join(token.serialize() for token in rule.prelude)
-    return any(word in f"{selectors} {rule.conditions}" for word in ("slate", "dark"))
+    around = f"{selectors} {rule.conditions}"
+    for theme, words in _WORDS_OF_THEMES.items():
+        if any(word in around for word in words):
+            return theme
+    return BASE
 
 
 def find_lost_ink(
-    declarations: Sequence[Declaration], palette: Palette, *, dark_only: bool = False
+    declarations: Sequence[Declaration], palette: Palette, theme: str = BASE
 ) -> Iterator[Hiding]:
     """Yield the declarations that give text or ground a color in which the text is lost.
 
     Args:
         declarations: Of one rule.
         palette: Custom properties of the page.
-        dark_only: Whether the rule holds in the dark scheme only; other rules hold in both, if
-            there is a dark one.
+        theme: Of `theme_of`; a rule of `BASE` holds in all themes that the palette has.
     """
-    if not dark_only:
-        yield from _find_in_scheme(declarations, palette, dark=False)
-    if dark_only or palette.has_dark_scheme:
-        yield from _find_in_scheme(declarations, palette, dark=True)
+    for each in (theme,) if theme else palette.themes:
+        yield from _find_in_theme(declarations, palette, each)
 
 
-def _find_in_scheme(
-    declarations: Sequence[Declaration], palette: Palette, *, dark: bool
+def _find_in_theme(
+    declarations: Sequence[Declaration], palette: Palette, theme: str
 ) -> Iterator[Hiding]:
     inks = [declared for declared in declarations if declared.name in _INKS]
     grounds = [declared for declared in declarations if declared.name in _GROUNDS]
-    under = [color for each in grounds for color in _colors(each, palette, dark=dark) if color[3]]
-    usual = _DARK_GROUND if dark else WHITE
+    under = [color for each in grounds for color in _colors(each, palette, theme) if color[3]]
+    usual = _DARK_GROUND if theme in _DARK_THEMES else WHITE
     for declared in inks:
-        colors = _colors(declared, palette, dark=dark)
+        colors = _colors(declared, palette, theme)
         if any(_is_lost(color, under or [usual]) for color in colors):
             yield Hiding(Effect.HIDES, "; ".join(map(str, (declared, *grounds))))
-    text = WHITE if dark else BLACK
+    text = WHITE if theme in _DARK_THEMES else BLACK
     if not inks and any(contrast(text, color) < _LEAST_CONTRAST for color in under):
         yield Hiding(Effect.HIDES, "; ".join(map(str, grounds)))
 
@@ -128,9 +151,9 @@ def _is_lost(ink: Rgba, grounds: Iterable[Rgba]) -> bool:
     )
 
 
-def _colors(declared: Declaration, palette: Palette, *, dark: bool) -> list[Rgba]:
+def _colors(declared: Declaration, palette: Palette, theme: str) -> list[Rgba]:
     colors = []
-    for text in palette.readings(declared.text, dark=dark):
+    for text in palette.readings(declared.text, theme):
         for token in tinycss2.parse_component_value_list(text):
             color = read_color(token.serialize())
             if color is not None:

@@ -87,6 +87,9 @@ class Mark(enum.StrEnum):
     """What changed with it: its number and the place of the change, with a full stop between
     them."""
 
+    ISSUE = "data-issue"
+    """What tells this issue of a guide from others; the mark has no value."""
+
     FLEET_VALUE = "data-fleet-value"
     """Another truck's value of a fact, by its name: a wrong answer of a quiz."""
 
@@ -106,6 +109,9 @@ class Holder(enum.StrEnum):
     """A drawing of the guide, with its caption."""
 
     NAVIGATION = "data-guide-nav"
+    TOOLS = "data-guide-tools"
+    """What a driver reaches for first, in the bar."""
+
     KNOWN = "data-known"
     """Number of the truck that the driver knows, on the body of a difference sheet."""
 

@@ -18,7 +18,7 @@ from guidegen.proof.claims import (
     LAMP_FINDER,
     QUIZ,
     ROUND,
-    SEARCH_PATH,
+    SEARCH_DATA_PATH,
     START_PATH,
     card_path,
 )
@@ -150,7 +150,7 @@ def _wanted(subject: Subject) -> list[str]:
         *(page.path for page in subject.claims.pages),
         DIFFERENCES_PATH,
         *_sheets(subject),
-        SEARCH_PATH,
+        SEARCH_DATA_PATH,
     ]
 
 
@@ -171,9 +171,10 @@ def _prove_file(subject: Subject, path: str, raw: bytes) -> FileVerdict:
         return _prove_whole(subject, path, raw)
     proved, identities = subject.edition.proved, subject.fleet.identities
     blanked = blank_identity(raw, subject.guide)
-    # Trucks of one edition need not share their revisions, of which the start page tells.
-    told = repr(subject.revisions).encode() if path == START_PATH else b""
-    key = path, digest_of(blanked + told)
+    # Trucks of one edition need not share their revisions, of which the start page tells all.
+    revisions = repr(subject.revisions) if path == START_PATH else ""
+    told = f"{subject.fleet.revision_of(subject.guide)} {revisions}"
+    key = path, digest_of(blanked + told.encode())
     verdict = proved.get(key)
     if verdict is None:
         verdict = _prove_whole(subject, path, raw)
@@ -201,9 +202,9 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
             return prove_page(subject, page, raw)
     faults = Faults(subject.guide.number, subject.path(path))
     words = Wording(subject.guide, subject.claims, faults)
-    digest = prove_search(raw, words)
+    prove_search(raw, words)
     counts = Counts(pages=1, values=words.values)
-    return FileVerdict(counts, tuple(faults.found), "search", digest)
+    return FileVerdict(counts, tuple(faults.found), "search data", "")
 
 
 def _compare_files(subject: Subject, files: Mapping[str, bytes]) -> Iterable[Failure]:

@@ -15,6 +15,7 @@ from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.attributes import accept_for
 from guidegen.proof.claims import START, EditionClaims, PageClaims, title_words
+from guidegen.proof.compare_around import compare_around
 from guidegen.proof.compare_beside import Beside
 from guidegen.proof.compare_figures import Figures, figures_on
 from guidegen.proof.compare_links import Links
@@ -28,7 +29,7 @@ from guidegen.proof.links import is_relative, judge_address, resolve_address
 from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Counts, FileVerdict, Target
 from guidegen.proof.read_frame import FrameParts, read_frame, read_surround
-from guidegen.proof.read_html import Attribute, AttributeJudge, Body, Stray, read_body
+from guidegen.proof.read_html import Attribute, AttributeJudge, Body, read_body
 from guidegen.proof.revision_claims import NO_REVISIONS, RevisionClaims
 from guidegen.proof.visibility import look_at
 from guidegen.specs.fields import TextField
@@ -108,7 +109,7 @@ Compare = Callable[[PageRead], Counts]
 
 def dress_of(unit: Subject, page: PageClaims) -> Dress:
     """Return what must stand around the body of a page of the guide of *unit*."""
-    return Dress(title_words(page.name), unit.container(page.name))
+    return Dress(title_words(page.name, unit.claims.fixed), unit.container(page.name))
 
 
 def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
@@ -177,7 +178,9 @@ class _Proving:
         links = Links(page, unit.claims, unit.guide, faults)
         counts = compare(PageRead(parsed, body, words, links, faults))
         frame = read_frame(parsed, container, attributes)
-        addresses = [*body.links, *self.compare_frame(frame, words, links)]
+        bar = unit.guide.number, unit.fleet.revision_of(unit.guide)
+        around = compare_around(frame, bar, words, links, faults)
+        addresses = [*body.links, *around]
         digest = self.compare_surround(frame, addresses)
         self.compare_ids(parsed)
         targets = [target for each in addresses for target in self.compare_address(each)]
@@ -223,29 +226,6 @@ class _Proving:
         for stray in body.strays:
             self.faults.add_stray(stray)
         return body
-
-    def compare_frame(self, frame: FrameParts, words: Wording, links: Links) -> list[str]:
-        number = self.unit.guide.number
-        for found in frame.numbers or ("nothing",):
-            if found != number:
-                what = f"the frame names `{found}` and not `{number}`"
-                self.faults.add(rules.IDENTITY_DIFFERS, what, fix=_FIX)
-        if not frame.navigations:
-            what = "there is no navigation around the body"
-            self.faults.add(rules.CONTENTS_DIFFER, what, fix=_FIX)
-        addresses = []
-        for navigation in frame.navigations:
-            for reading in navigation.readings:
-                words.compare(reading)
-            links.compare_navigation(navigation)
-            addresses.extend(navigation.links)
-            for stray in navigation.strays:
-                self.faults.add_stray(stray)
-            for opening in navigation.openings:
-                self.faults.add_stray(
-                    Stray(rules.UNCLAIMED_MARK, f"`{opening.holder.value}` in the navigation")
-                )
-        return addresses
 
     def compare_surround(self, frame: FrameParts, addresses: list[str]) -> str:
         number = self.unit.guide.number

@@ -13,13 +13,14 @@ from functools import lru_cache
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.proof import rules
-from guidegen.proof.css import addresses_of, read_sheet
 from guidegen.proof.links import find_outside, split_addresses
-from guidegen.proof.marks import ADDRESS_ATTRIBUTES, HOLDERS, MARKS, Holder
+from guidegen.proof.marks import ADDRESS_ATTRIBUTES, HOLDERS, MARKS, Holder, Mark
 from guidegen.proof.read_html import AttributeJudge, Body, Stray, read_body
 
 _NUMBER = '[data-fact="identity.number"]'
 _NAVIGATION = f"nav[{Holder.NAVIGATION.value}]"
+_TOOLS = f"nav[{Holder.TOOLS.value}]"
+_REVISION = f"[{Mark.ISSUE.value}]"
 _ANY_MARK = ",".join(f"[{name}]" for name in (*MARKS, *HOLDERS))
 _SPACE = re.compile(r"\s+")
 
@@ -41,7 +42,11 @@ class FrameParts:
     numbers: tuple[str, ...]
     """Texts where the unit's number must stand."""
 
+    revisions: tuple[str, ...]
+    """Texts where the revision must stand."""
+
     navigations: tuple[Body, ...]
+    tools: tuple[Body, ...]
     rest: str
     """The page without all of these."""
 
@@ -52,23 +57,32 @@ def read_frame(
     """Read what stands around *container*."""
     rest = page.html or ""
     rest = rest.replace(container.html or "", "\0body\0", 1)
-    navigations = []
-    for node in page.css(_NAVIGATION):
-        inner = node.inner_html or ""
-        navigations.append(read_body(node, {}, attributes))
-        rest = rest.replace(f">{inner}</nav>", ">\0nav\0</nav>", 1) if inner else rest
-    inside = {node.mem_id for node in container.css(_NUMBER)}
-    numbers = []
-    for node in page.css(_NUMBER):
-        if node.mem_id not in inside:
-            numbers.append(_fold(node.text()))
-            slot, inner = node.html or "", node.inner_html or ""
-            rest = rest.replace(slot, slot.replace(f">{inner}<", ">\0number\0<", 1), 1)
+    ways: dict[str, list[Body]] = {_NAVIGATION: [], _TOOLS: []}
+    for kind, found in ways.items():
+        for node in page.css(kind):
+            inner = node.inner_html or ""
+            found.append(read_body(node, {}, attributes))
+            rest = rest.replace(f">{inner}</nav>", ">\0nav\0</nav>", 1) if inner else rest
+    texts: dict[str, list[str]] = {_NUMBER: [], _REVISION: []}
+    for kind, words_found in texts.items():
+        inside = {node.mem_id for node in container.css(kind)}
+        for node in page.css(kind):
+            if node.mem_id not in inside:
+                words_found.append(_fold(node.text()))
+                slot, inner = node.html or "", node.inner_html or ""
+                rest = rest.replace(slot, slot.replace(f">{inner}<", ">\0slot\0<", 1), 1)
     title = page.css_first("title")
     words = title.text() if title is not None else ""
     if title is not None:
         rest = rest.replace(title.html or "", "\0title\0", 1)
-    return FrameParts(_fold(words), tuple(numbers), tuple(navigations), rest)
+    return FrameParts(
+        _fold(words),
+        tuple(texts[_NUMBER]),
+        tuple(texts[_REVISION]),
+        tuple(ways[_NAVIGATION]),
+        tuple(ways[_TOOLS]),
+        rest,
+    )
 
 
 @lru_cache(maxsize=256)
@@ -92,20 +106,19 @@ def read_surround(rest: str, title: str) -> Surround:
     ]
     for node in page.css("script, meta, base"):
         strays.extend(_asks(node))
-    for node in page.css("style"):
-        addresses.extend(each for each in read_sheet(node.text()).addresses if each[:1] != "#")
-    for node in page.css("[style]"):
-        addresses.extend(addresses_of(node.attributes.get("style") or ""))
+    for node in page.root.traverse() if page.root is not None else ():
+        strays.extend(_written_in(node))
     digest = hashlib.sha256(f"{_SPACE.sub(' ', rest)}\0{title}".encode()).hexdigest()
     return Surround(digest, tuple(addresses), tuple(strays))
+
+
+_MAY_STAND = ({Holder.NAVIGATION.value}, {Holder.TOOLS.value}, {Mark.ISSUE.value})
 
 
 def _may_stand(node: LexborNode) -> bool:
     names = {name for name in node.attributes if name in MARKS or name in HOLDERS}
     fact = node.attributes.get("data-fact")
-    return names == {Holder.NAVIGATION.value} or (
-        names == {"data-fact"} and fact == "identity.number"
-    )
+    return names in _MAY_STAND or (names == {"data-fact"} and fact == "identity.number")
 
 
 def _asks(node: LexborNode) -> list[Stray]:
@@ -116,6 +129,17 @@ def _asks(node: LexborNode) -> list[Stray]:
         refreshes = (node.attributes.get("http-equiv") or "").lower() == "refresh"
         return [Stray(rule, "`<meta http-equiv=refresh>` leaves the page")] if refreshes else []
     return [Stray(rule, f"a script holds `{each}`") for each in find_outside(node.text())]
+
+
+def _written_in(node: LexborNode) -> list[Stray]:
+    """Return what of *node* a page that may run and wear only files of its site must not hold."""
+    rule, found = rules.INLINE_CODE, list[str]()
+    if node.tag == "style" or (node.tag == "script" and "src" not in node.attributes):
+        found.append(f"`{_opening(node)}` stands in the page and in no file")
+    for name in node.attributes:
+        if name == "style" or name.startswith("on") or name == "srcdoc":
+            found.append(f"`{_opening(node)}` has the attribute `{name}`")
+    return [Stray(rule, each) for each in found]
 
 
 def _opening(node: LexborNode) -> str:

@@ -1,12 +1,10 @@
-"""The search index of one unit, read back.
+"""The data of one unit's search, read back.
 
-Takes in the bytes of the index and the claims of the edition; records entries that are missing,
+Takes in the bytes of the data and the claims of the edition; records entries that are missing,
 too many or out of order, and every word and value that differs from the guide.
-Refuses markup in an entry: the search page shows entries as they are.
+Refuses anything around the data: it is a script, and what runs beside them could say anything.
 """
 
-import hashlib
-import html
 import json
 from collections.abc import Mapping, Sequence
 
@@ -19,23 +17,19 @@ from guidegen.proof.model import ValueRead
 from guidegen.proof.read_text import begins_with, find_values, fold, plain
 from guidegen.source import Span
 
-_FIX = "repair how guidegen fills the search index"
+_FIX = "repair how guidegen fills the data of the search"
+_BEFORE, _AFTER = "window.guideSearch=", ";"
 _KEYS = {"location", "title", "text"}
 _NAMES_TRUCK = ("identity.number", "identity.make", "identity.model_name")
 
 
-def prove_search(raw: bytes, words: Wording) -> str:
-    """Hold the search index *raw* against the guide.
-
-    Returns:
-        A digest of what must be alike for all units; empty if the index cannot be read.
-    """
-    index = _read_index(raw)
-    if index is None:
-        what = "is no JSON with `config` and a list of entries under `docs`"
+def prove_search(raw: bytes, words: Wording) -> None:
+    """Hold the data *raw* of a search against the guide."""
+    found = read_search(raw)
+    if found is None:
+        what = f"is no `{_BEFORE}…{_AFTER}` around JSON with a list of entries under `docs`"
         words.faults.add(rules.PAGE_NOT_READABLE, what, fix=_FIX)
-        return ""
-    config, found = index
+        return
     entries = words.claims.search
     if found:
         _compare_start(found[0], words)
@@ -44,20 +38,21 @@ def prove_search(raw: bytes, words: Wording) -> str:
     for entry in entries:
         if entry.location in by_location:
             _compare_entry(by_location[entry.location], entry, words)
-    return hashlib.sha256(json.dumps(config, sort_keys=True).encode()).hexdigest()
 
 
-def _read_index(raw: bytes) -> tuple[object, list[Mapping[str, str]]] | None:
+def read_search(raw: bytes) -> list[Mapping[str, str]] | None:
+    """Return the entries in the data *raw* of a search; nothing if they cannot be read."""
     try:
-        index = json.loads(raw.decode("utf-8"))
+        text = raw.decode("utf-8").strip()
+        if not (text.startswith(_BEFORE) and text.endswith(_AFTER)):
+            return None
+        data = json.loads(text.removeprefix(_BEFORE).removesuffix(_AFTER))
     except ValueError:
         return None
-    if not isinstance(index, dict) or set(index) != {"config", "docs"}:
+    if not isinstance(data, dict) or set(data) != {"docs"}:
         return None
-    found = index["docs"]
-    if not isinstance(found, list) or not all(_is_entry(entry) for entry in found):
-        return None
-    return index["config"], found
+    found = data["docs"]
+    return found if isinstance(found, list) and all(map(_is_entry, found)) else None
 
 
 def _is_entry(entry: object) -> bool:
@@ -71,7 +66,7 @@ def _is_entry(entry: object) -> bool:
 def _compare_start(entry: Mapping[str, str], words: Wording) -> None:
     if entry["location"] not in ("", "index.html"):
         _add(words, rules.SEARCH_ENTRY_MISSING, "the first entry is not the start page", None)
-    left = fold(_shown(f"{entry['title']} {entry['text']}"))
+    left = fold(f"{entry['title']} {entry['text']}")
     number = words.guide.number
     if number not in left.split():
         _add(words, rules.IDENTITY_DIFFERS, f"the first entry does not name {number}", None)
@@ -103,12 +98,8 @@ def _compare_locations(
 
 
 def _compare_entry(read: Mapping[str, str], entry: SearchClaim, words: Wording) -> None:
-    for part in ("title", "text"):
-        if "<" in read[part] or ">" in read[part]:
-            what = f"the {part} of `{entry.location}` holds markup"
-            _add(words, rules.SEARCH_TEXT_DIFFERS, what, entry.title.span)
-    _compare_patterns(_shown(read["title"]), (entry.title,), entry, words)
-    _compare_patterns(_shown(read["text"]), entry.text, entry, words)
+    _compare_patterns(fold(read["title"]), (entry.title,), entry, words)
+    _compare_patterns(fold(read["text"]), entry.text, entry, words)
 
 
 def _compare_patterns(
@@ -130,10 +121,6 @@ def _first_that_differs(text: str, patterns: tuple[PatternClaim, ...]) -> Patter
         if not begins_with(tuple(pattern for pattern, _ in patterns[:place]), text):
             return patterns[place - 1]
     return patterns[-1] if patterns else PatternClaim("", None)
-
-
-def _shown(text: str) -> str:
-    return fold(html.unescape(text))
 
 
 def _add(words: Wording, rule: Rule, what: str, span: Span | None) -> None:

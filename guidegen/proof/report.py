@@ -15,9 +15,10 @@ from guidegen.proof.model import Counts, Failure, FleetVerdict, UnitVerdict
 NOTHING: Mapping[str, int] = MappingProxyType({})
 _COLUMNS = tuple(asdict(Counts()))
 
-REPORT_STYLE_FILE = "proof.css"
-"""Beside the page: a host that allows no style within pages shows it as it is meant."""
-REPORT_STYLE = """\
+STYLE_NAME = "proof.css"
+"""Name of the stylesheet beside the page."""
+
+STYLE = """
 body { font: 16px/1.5 system-ui, sans-serif; margin: 2rem auto; max-width: 70rem; padding: 0 1rem;
   color: #1b1b1b; background: #fff; }
 table { border-collapse: collapse; width: 100%; margin: 1rem 0; }
@@ -72,13 +73,13 @@ def _failure(failure: Failure) -> Mapping[str, str]:
 
 
 def report_html(verdict: FleetVerdict, printed: Mapping[str, int] = NOTHING) -> str:
-    """Return *verdict* as one page, read with `REPORT_STYLE`; *printed* as of `report_json`."""
+    """Return *verdict* as a page; *printed* as of `report_json`. `STYLE` belongs beside it."""
     return "\n".join(
         (
             '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">',
             '<meta name="viewport" content="width=device-width, initial-scale=1">',
             "<title>Proof of the guides</title>",
-            f'<link rel="stylesheet" href="{REPORT_STYLE_FILE}">\n</head>\n<body>',
+            f'<link rel="stylesheet" href="{STYLE_NAME}">\n</head>\n<body>',
             "<h1>Proof of the guides</h1>",
             *_summary(verdict),
             *_printed(printed),

@@ -8,6 +8,7 @@ Refuses to ask the printing for words: reasons are put together from the closed 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
+from guidegen.guide.leaves import leaf_of_procedures
 from guidegen.guide.model import Caution, Guide, Procedure
 from guidegen.procedures.model import Signal
 from guidegen.procedures.words import STATES
@@ -71,13 +72,14 @@ def round_claims_of(guide: Guide, tour: Round) -> RoundClaims:
 
 
 def _placed(guide: Guide) -> Iterator[tuple[str, tuple[str, Procedure]]]:
+    leaves = leaf_of_procedures(guide)
     for chapter in guide.chapters:
         for procedure in chapter.procedures:
-            yield procedure.id, (chapter.id, procedure)
+            yield procedure.id, (leaves[procedure.id], procedure)
 
 
 def _claims_of(stop: Stop, leg: Leg, tour: Round, place: tuple[str, Procedure]) -> StopClaims:
-    chapter, procedure = place
+    leaf, procedure = place
     within = Within(stop=str(stop.number))
     signals = tuple(_waiting(stop, tour, procedure))
     claims = [Claim(Mark.ACT, change.act, within) for change in leg.changes]
@@ -92,7 +94,7 @@ def _claims_of(stop: Stop, leg: Leg, tour: Round, place: tuple[str, Procedure]) 
     claims.append(Claim(Mark.STATION, stop.station, within))
     claims += [Claim(Mark.STATE, f"{aspect}.{state}", within) for aspect, state in stop.state]
     claims += [Claim(Mark.WHY, _key_of(stop, reason), within) for reason in stop.reasons]
-    link = f"{chapter}.html#{procedure.id}"
+    link = f"{leaf}.html#{procedure.id}"
     return StopClaims(str(stop.number), tuple(claims), link, signals, procedure.span)
 
 

@@ -172,6 +172,10 @@ FIGURE_HIDDEN = Rule("figure-hidden", "half a drawing shows another gauge than t
 REQUEST_TO_OTHER_ORIGIN = Rule(
     "request-to-other-origin", "in a yard without signal the page hangs or shows without its styles"
 )
+INLINE_CODE = Rule(
+    "inline-script-or-style",
+    "a tablet that runs only files of the site leaves it out, and the page shows half of itself",
+)
 LINK_BROKEN = Rule("link-broken", "a driver who follows it gets an error instead of the procedure")
 LINK_TO_OTHER_PLACE = Rule(
     "link-to-other-place", "a driver who follows it does another procedure than the one it names"

@@ -32,7 +32,7 @@ _OLD_PSEUDO_ELEMENTS = frozenset({"before", "after", "first-line", "first-letter
 PARTS_OF_TEXT = frozenset({"first-line", "first-letter"})
 """Pseudo-elements that are the text itself, so that hiding them hides text."""
 
-_SWITCHED = frozenset({"data-md-color-scheme"})
+_SWITCHED = frozenset({"data-theme"})
 """Attributes whose values a driver switches: whatever value a selector asks for may come."""
 
 _PROBE = LexborHTMLParser("<p></p>")

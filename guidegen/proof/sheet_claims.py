@@ -6,11 +6,12 @@ Refuses to leave a value of the known truck without that truck's number before i
 """
 
 import itertools
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.differences.standing import RANKS, REASONS
+from guidegen.guide.leaves import leaf_of_procedures
 from guidegen.guide.model import STAMPED, Caution, Guide
-from guidegen.procedures.lamps import CHAPTER as LAMPS_CHAPTER
 from guidegen.proof.differ import Differing, carrier_of, differ, procedure_of_lamp
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Claim
@@ -38,12 +39,13 @@ def sheet_claims_of(known: Guide, given: Guide) -> SheetClaims:
     rows: list[RowClaims] = []
     outline: list[Heading | str] = []
     differences = differ(known, given)
+    rows_of = _Rows(known, given, leaf_of_procedures(given))
     for rank, graver in itertools.groupby(differences, key=lambda each: each.standing.rank):
         outline.append(Heading(Mark.RANK, rank.value))
         for reason, alike in itertools.groupby(graver, key=lambda each: each.standing.reason):
             outline.append(Heading(Mark.REASON, reason.value))
             for difference in alike:
-                row = _Rows(known, given).of(difference)
+                row = rows_of.of(difference)
                 rows.append(row)
                 outline.append(row.id)
     return SheetClaims(tuple(rows), tuple(outline))
@@ -53,6 +55,8 @@ def sheet_claims_of(known: Guide, given: Guide) -> SheetClaims:
 class _Rows:
     known: Guide
     given: Guide
+    leaf_of: Mapping[str, str]
+    """Of the procedures of the given truck."""
 
     def of(self, difference: Differing) -> RowClaims:
         row = Row(f"{difference.kind}.{difference.key}")
@@ -101,7 +105,7 @@ class _Rows:
             row.claim(Mark.LAMP, lamp),
             *row.side(GIVEN if is_gained else KNOWN, "only_on"),
         )
-        links = {Mark.LAMP: f"{LAMPS_CHAPTER}.html#{about}"} if about else {}
+        links = {Mark.LAMP: self._page_of(about)} if about else {}
         return RowClaims(row.id, claims, links, span=lamps.provenance.span)
 
     def of_work(self, row: Row, difference: Differing) -> RowClaims:
@@ -120,8 +124,11 @@ class _Rows:
             parts = Parts(row, known, given)
             claims.extend(parts.claims())
             cautions = parts.cautions()
-        links = {Mark.PROCEDURE_LINK: f"{difference.chapter}.html#{given.id}"}
+        links = {Mark.PROCEDURE_LINK: self._page_of(given.id)}
         return RowClaims(row.id, tuple(claims), links, cautions, given.span)
+
+    def _page_of(self, procedure: str) -> str:
+        return f"{self.leaf_of.get(procedure, '')}.html#{procedure}"
 
 
 def _fitting(guide: Guide, section: str) -> str:

@@ -7,15 +7,15 @@ call two files alike on any other ground than equal bytes.
 
 import hashlib
 import html
-import json
 from collections import Counter
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 
 from selectolax.lexbor import LexborHTMLParser
 
 from guidegen.guide.model import STAMPED, Guide
 from guidegen.proof.claims_search import SearchClaim
 from guidegen.proof.foreign import Identities, find_foreign
+from guidegen.proof.read_search import read_search
 from guidegen.proof.read_text import facts_in
 
 _NUMBER = "identity.number"
@@ -72,8 +72,9 @@ def stands_in_its_places(
         return False
     text = blanked.decode("utf-8", "replace")
     counts = {name: text.count(blank) for name, blank in _BLANKS.items()}
-    if text.startswith("{"):
-        return counts == _counts_in_index(text, search)
+    entries = read_search(text.encode())
+    if entries is not None:
+        return counts == _counts_in_search(entries, search)
     return counts == _counts_in_page(LexborHTMLParser(text))
 
 
@@ -96,11 +97,12 @@ def pair_stands_in_its_places(blanked: bytes, raw: bytes, identities: Identities
     }
 
 
-def _counts_in_index(text: str, search: Iterable[SearchClaim]) -> Mapping[str, int]:
+def _counts_in_search(
+    entries: Sequence[Mapping[str, str]], search: Iterable[SearchClaim]
+) -> Mapping[str, int]:
     patterns = [claim.pattern for entry in search for claim in (entry.title, *entry.text)]
     shown = Counter(name for pattern in patterns for name in facts_in(pattern))
-    titles = [entry["title"] for entry in json.loads(text)["docs"][:1]]
-    shown[_NUMBER] += sum(_BLANKS[_NUMBER] in title for title in titles)
+    shown[_NUMBER] += sum(_BLANKS[_NUMBER] in entry["title"] for entry in entries[:1])
     return {name: shown[name] for name in _BLANKS}
 
 

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from guidegen.proof.css import CssRule, Declaration, Sheet, read_sheet
 from guidegen.proof.hiding import Effect, Hiding, find_added_words, find_hiding
-from guidegen.proof.ink import COLORS, Definition, Palette, find_lost_ink, is_dark
+from guidegen.proof.ink import COLORS, Definition, Palette, find_lost_ink, theme_of
 from guidegen.proof.selectors import PARTS_OF_TEXT, Selector, widen_selectors
 
 
@@ -33,7 +33,7 @@ class ColorRule(NamedTuple):
 
     selector: Selector
     declarations: tuple[Declaration, ...]
-    dark: bool
+    theme: str
     place: str
 
 
@@ -94,7 +94,7 @@ class Styles:
             found = tuple(
                 HidingRule(rule.selector, lost, rule.place)
                 for rule in self.colors
-                for lost in find_lost_ink(rule.declarations, palette, dark_only=rule.dark)
+                for lost in find_lost_ink(rule.declarations, palette, rule.theme)
             )
             self._lose_ink[definitions] = found
         return found
@@ -152,14 +152,14 @@ def _color_rules(rule: CssRule, path: str) -> Iterator[ColorRule]:
     if declarations:
         for selector in widen_selectors(rule.prelude):
             if _is_text(selector):
-                yield ColorRule(selector, declarations, is_dark(rule), f"{path}:{rule.line}")
+                yield ColorRule(selector, declarations, theme_of(rule), f"{path}:{rule.line}")
 
 
 def _definitions(rule: CssRule) -> Iterator[tuple[Selector, Definition]]:
     declared = [each for each in rule.declarations if each.name.startswith("--")]
     for selector in widen_selectors(rule.prelude) if declared else ():
         for each in declared:
-            yield selector, Definition(each.name, each.text, is_dark(rule))
+            yield selector, Definition(each.name, each.text, theme_of(rule))
 
 
 def _is_text(selector: Selector) -> bool:

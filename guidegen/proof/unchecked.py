@@ -13,7 +13,7 @@ What a browser draws. The proof reads files and stylesheets; beyond the declarat
  or float put in another order.
 What scripts do to a page once it runs: they can hide, move or change anything.
 Contrast above the least that is seen at all. A color of text is held against the ground that its
- own rule declares, else against a white page, and in the dark scheme against a dark one.
+ own rule declares, else against a white page, and in dark themes against a dark one.
 The colors by which signal panels tell DANGER from CAUTION, and what classes stand for.
 Pictures: that their files are there is checked, what they show is not.
 Words around the body of a page. They must be alike for all trucks and may not name any truck, but

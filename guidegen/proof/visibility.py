@@ -14,7 +14,7 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 
 from guidegen.proof.css import read_declarations
 from guidegen.proof.hiding import Effect, Hiding, find_hiding
-from guidegen.proof.ink import Definition, Palette, find_lost_ink
+from guidegen.proof.ink import THEMES, Definition, Palette, find_lost_ink
 from guidegen.proof.marks import DRAWING_TAGS, TAGS
 from guidegen.proof.styles import HidingRule, Styles
 
@@ -123,17 +123,17 @@ def _winners(
     page: LexborHTMLParser, outer: Sequence[LexborNode], styles: Styles
 ) -> Iterator[Definition]:
     nearness = {node.mem_id: -distance for distance, node in enumerate(outer)}
-    best: dict[tuple[str, bool], tuple[tuple[object, ...], Definition]] = {}
+    best: dict[tuple[str, str], tuple[tuple[object, ...], Definition]] = {}
     for selector, definition, order in styles.defining:
         near = [nearness[e.mem_id] for e in page.css(selector.text) if e.mem_id in nearness]
         if not near:
             continue
         rank = (max(near), selector.specificity, order)
-        # What holds in both schemes competes in the dark one too.
-        for dark in (True,) if definition.dark else (False, True):
-            found = best.get((definition.name, dark))
+        # What holds in all themes competes in each.
+        for theme in (definition.theme,) if definition.theme else THEMES:
+            found = best.get((definition.name, theme))
             if found is None or found[0] <= rank:
-                best[definition.name, dark] = rank, definition._replace(dark=dark)
+                best[definition.name, theme] = rank, definition._replace(theme=theme)
     yield from (definition for _, definition in best.values())
 
 
@@ -141,8 +141,7 @@ def _defined_in_styles(nodes: Iterable[LexborNode]) -> Iterator[Definition]:
     for node in nodes:
         for declared in read_declarations(node.attributes.get("style") or ""):
             if declared.name.startswith("--"):
-                yield Definition(declared.name, declared.text, dark=False)
-                yield Definition(declared.name, declared.text, dark=True)
+                yield from (Definition(declared.name, declared.text, each) for each in THEMES)
 
 
 def hidden_by_attributes(tag: str, attributes: Mapping[str, str | None]) -> str:

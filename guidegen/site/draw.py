@@ -5,6 +5,7 @@ its frame, and the search index. Refuses nothing of its own: what cannot be draw
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from html import escape
 
 from jinja2 import Template
@@ -13,12 +14,14 @@ from guidegen.decks.model import CardKind
 from guidegen.guide.model import Guide
 from guidegen.procedures.words import LABELS
 from guidegen.round.model import Round
+from guidegen.site.frame import SEARCH_FRAME
 from guidegen.site.lamp_views import LampFinderView
 from guidegen.site.lay_out import (
     DATA_PAGE,
     LAMPS_PAGE,
     QUIZ_PAGE,
     ROUND_PAGE,
+    SEARCH_PAGE,
     START_PAGE,
     Layout,
     chapter_page,
@@ -33,10 +36,10 @@ from guidegen.site.round_views import RoundView
 from guidegen.site.search_index import search_index
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import plain, value_token
-from guidegen.site.views import ChapterView, DataView, NavView, StartView
+from guidegen.site.views import ChapterView, DataView, IndexView, NavView, StartView
 from guidegen.training.model import Quiz
 
-View = StartView | ChapterView | DataView | RoundView | LampFinderView | QuizView
+View = StartView | ChapterView | DataView | IndexView | RoundView | LampFinderView | QuizView
 
 
 def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this much
@@ -61,7 +64,7 @@ def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this mu
     """
     layout = Layout(guide, has_round=tour is not None, has_quiz=quiz is not None)
     drawing = _Drawing(layout, plain(fleet.name), templates)
-    chapters = [drawing.layout.chapter(chapter) for chapter in guide.chapters]
+    chapters = [view for chapter in guide.chapters for view in layout.chapter(chapter)]
     pages = [drawing.page(START_PAGE, "", templates.start, drawing.layout.start(cards))]
     if tour is not None:
         view = lay_out_round(layout, tour)
@@ -73,6 +76,8 @@ def draw_edition(  # noqa: PLR0913, PLR0917 -- what goes with a guide is this mu
         drawing.page(chapter_page(view.head.page), view.chapter.words, templates.chapter, view)
         for view in chapters
     ]
+    index = drawing.page(SEARCH_PAGE, LABELS["search"], templates.search, layout.index())
+    pages.append(replace(index, frame=SEARCH_FRAME))
     pages.append(drawing.page(DATA_PAGE, LABELS["data"], templates.data, drawing.layout.data()))
     if quiz is not None:
         asked = lay_out_quiz(layout, quiz)
@@ -94,6 +99,7 @@ class _Drawing:
             path=path,
             title=escape(" · ".join(part for part in title if part), quote=False),
             nav=self.templates.nav.render(view=NavView(self.layout.nav(path))),
+            tools=self.templates.tools.render(view=NavView(self.layout.tools(path))),
             body=template.render(view=view),
         )
 

@@ -12,13 +12,20 @@ from guidegen.differences.compare import compare_guides
 from guidegen.differences.offer import Choice, Offer, choice_for
 from guidegen.guide.model import STAMPED, Guide
 from guidegen.procedures.words import LABELS
+from guidegen.revisions.model import UnitHistory
 from guidegen.site.frame import Frame
 from guidegen.site.lay_out import DIFFERENCES_PAGE, Layout
 from guidegen.site.lay_out_differences import lay_out_picker, lay_out_sheet, sheet_page
 from guidegen.site.model import FleetView, PageText
-from guidegen.site.stamp import UNIT_SLOTS, FramedFile, fill_frame, identity_in_html
+from guidegen.site.stamp import (
+    UNIT_SLOTS,
+    FramedFile,
+    fill_frame,
+    identity_in_html,
+    revision_in_html,
+)
 from guidegen.site.templates import PageTemplates
-from guidegen.site.tokens import KNOWN_PREFIX, known_token, plain, value_token
+from guidegen.site.tokens import KNOWN_PREFIX, REVISION_SLOT, known_token, plain, value_token
 from guidegen.site.views import NavView
 
 _PAIR_SLOTS = UNIT_SLOTS | {KNOWN_PREFIX + name for name in STAMPED}
@@ -56,11 +63,18 @@ class DifferencePages:
         self._pickers: dict[tuple[object, ...], FramedFile] = {}
         self._sheets: dict[str, FramedFile] = {}
 
-    def files_of(self, given: Guide) -> Iterator[tuple[str, bytes]]:
-        """Yield the difference pages of the unit of *given* by path, relative to the site."""
+    def files_of(
+        self, given: Guide, told: UnitHistory | None = None
+    ) -> Iterator[tuple[str, bytes]]:
+        """Yield the difference pages of the unit of *given* by path, relative to the site.
+
+        Args:
+            given: The unit's guide.
+            told: What was released of the unit; none where no record is kept.
+        """
         layout = self._layout_of(given)
         choice = choice_for(given.number, self._offer)
-        own = identity_in_html(given)
+        own = {**identity_in_html(given), REVISION_SLOT: revision_in_html(given, told)}
         if choice.key not in self._pickers:
             self._pickers[choice.key] = self._draw_picker(layout, choice)
         yield f"{given.number}/{DIFFERENCES_PAGE}", self._pickers[choice.key].stamped(own)
@@ -98,6 +112,7 @@ class DifferencePages:
             path=DIFFERENCES_PAGE,
             title=escape(" · ".join(title), quote=False),
             nav=self._templates.nav.render(view=NavView(layout.nav(DIFFERENCES_PAGE))),
+            tools=self._templates.tools.render(view=NavView(layout.tools(DIFFERENCES_PAGE))),
             body=body,
         )
         return fill_frame(page, self._frame, _PAIR_SLOTS)

@@ -11,9 +11,12 @@ from dataclasses import dataclass
 from typing import Self
 
 UNIT_FRAME = "unit"
+SEARCH_FRAME = "search"
 FLEET_FRAME = "fleet"
+_OF_A_UNIT = frozenset({"title", "number", "revision", "tools", "nav", "body"})
 SLOTS: Mapping[str, frozenset[str]] = {
-    UNIT_FRAME: frozenset({"title", "number", "nav", "body"}),
+    UNIT_FRAME: _OF_A_UNIT,
+    SEARCH_FRAME: _OF_A_UNIT,
     FLEET_FRAME: frozenset({"trucks"}),
 }
 """Slots of each frame; each must be there at least once."""
@@ -49,8 +52,15 @@ class Frame:
 class Frames:
     """The frames of a site."""
 
-    unit: Frame
+    of_units: Mapping[str, Frame]
+    """Those of a unit's pages, by name."""
+
     fleet: Frame
+
+    @property
+    def unit(self) -> Frame:
+        """What stands around most pages of a unit."""
+        return self.of_units[UNIT_FRAME]
 
     @classmethod
     def split(cls, texts: Mapping[str, str]) -> Self:
@@ -60,7 +70,8 @@ class Frames:
             FrameFault: If a frame is missing, or its slots are not those that it must have.
         """
         frames = {name: split_frame(name, texts.get(name, "")) for name in SLOTS}
-        return cls(unit=frames[UNIT_FRAME], fleet=frames[FLEET_FRAME])
+        fleet = frames.pop(FLEET_FRAME)
+        return cls(of_units=frames, fleet=fleet)
 
 
 def split_frame(name: str, text: str) -> Frame:

@@ -12,6 +12,7 @@ from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
 from guidegen.figures.lamp_color import mark_of_color
+from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
 from guidegen.procedures.model import LampSign, Signal
 from guidegen.procedures.words import (
@@ -32,6 +33,7 @@ from guidegen.site.views import (
     DataView,
     FactView,
     FigureView,
+    IndexView,
     LampView,
     Link,
     PageHead,
@@ -53,9 +55,18 @@ ROUND_PAGE = "round.html"
 LAMPS_PAGE = "lamp-finder.html"
 QUIZ_PAGE = "quiz.html"
 DIFFERENCES_PAGE = "differences.html"
+SEARCH_PAGE = "search.html"
 FLEET_PAGE = "../index.html"
-_NO_CHAPTERS = (START_PAGE, ROUND_PAGE, LAMPS_PAGE, FLEET_PAGE)
+_NO_CHAPTERS = (START_PAGE, ROUND_PAGE, LAMPS_PAGE, SEARCH_PAGE, FLEET_PAGE)
 """What the start page does not list with the chapters."""
+
+_CHAPTER_LIST = Link("#chapters", "data-label", "chapters", LABELS["chapters"])
+_TOOLS = (
+    ("search", (SEARCH_PAGE,)),
+    ("to_round", (ROUND_PAGE,)),
+    ("to_lamps", ("lamp-finder.html", "warning-lamps.html")),
+)
+"""What the bar leads to, in its order: the first of these pages that the truck has."""
 
 TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
@@ -65,9 +76,15 @@ class StrayCaution(ValueError):
     """A caution stands behind the last step, so it warns of nothing."""
 
 
-def chapter_page(chapter: str) -> str:
-    """Return the path of the page of the chapter with the id *chapter*."""
-    return f"{chapter}.html"
+def chapter_page(leaf: str) -> str:
+    """Return the path of the page of a chapter's leaf with the id *leaf*."""
+    return f"{leaf}.html"
+
+
+def leaf_words(leaf: Leaf) -> str:
+    """Return what a page of a chapter is called."""
+    words = CHAPTERS[leaf.chapter]
+    return words if leaf.number == 1 else f"{words}, {leaf.number} {LABELS['of']} {leaf.count}"
 
 
 def card_file(card: CardKind) -> str:
@@ -81,6 +98,7 @@ class Layout:
     def __init__(self, guide: Guide, *, has_round: bool, has_quiz: bool = False) -> None:
         self.guide = guide
         self.texts = Texts(guide.facts, value_token)
+        self.leaf_of = leaf_of_procedures(guide)
         self.links = tuple(_links(guide, has_round=has_round, has_quiz=has_quiz))
 
     def start(self, cards: Iterable[CardKind] = ()) -> StartView:
@@ -104,15 +122,32 @@ class Layout:
             ),
         )
 
-    def chapter(self, chapter: Chapter) -> ChapterView:
-        """Return the view of the page of *chapter*."""
-        return ChapterView(
-            head=self.head(chapter.id),
-            chapter=Worded(chapter.id, CHAPTERS[chapter.id]),
-            procedures=tuple(self._procedure(procedure) for procedure in chapter.procedures),
-            finder=self._link_to(LAMPS_PAGE) if any(e.lamp for e in chapter.procedures) else None,
-            onward=self.onward(chapter_page(chapter.id)),
-        )
+    def chapter(self, chapter: Chapter) -> Iterable[ChapterView]:
+        """Yield the views of the pages of *chapter*; each has the contents of the whole."""
+        leaves = leaves_of(chapter)
+        finder = self._link_to(LAMPS_PAGE)
+        contents = tuple(self._procedure_link(each) for each in chapter.procedures)
+        for leaf, following in zip(leaves, (*leaves[1:], None), strict=True):
+            onward = self.onward(chapter_page(chapter.id))
+            if following is not None:
+                onward = (_leaf_link(following), onward[-1])
+            yield ChapterView(
+                head=self.head(leaf.id),
+                chapter=Worded(leaf.id, leaf_words(leaf)),
+                contents=contents,
+                procedures=tuple(self._procedure(each) for each in leaf.procedures),
+                finder=finder if any(each.lamp for each in leaf.procedures) else None,
+                onward=onward,
+            )
+
+    def procedure_page(self, procedure: str) -> str:
+        """Return the path of the page and the place on it of the procedure with the id given."""
+        return f"{chapter_page(self.leaf_of[procedure])}#{procedure}"
+
+    def _procedure_link(self, procedure: Procedure) -> Link:
+        words = self.texts.text(procedure.title).words
+        href = self.procedure_page(procedure.id)
+        return Link(href, "data-procedure-link", procedure.id, words)
 
     def data(self) -> DataView:
         """Return the view of the data page."""
@@ -139,6 +174,31 @@ class Layout:
 
     def _link_to(self, page: str) -> Link | None:
         return next((link for link in self.links if link.href == page), None)
+
+    def tools(self, current: str) -> tuple[Link, ...]:
+        """Return the links of the bar on the page *current*."""
+        there = {link.href for link in self.links}
+        found = ((key, next((e for e in pages if e in there), "")) for key, pages in _TOOLS)
+        return (
+            _CHAPTER_LIST,
+            *(
+                Link(href, "data-label", key, LABELS[key], is_current=href == current)
+                for key, href in found
+                if href
+            ),
+        )
+
+    def index(self) -> IndexView:
+        """Return the view of the search page."""
+        titled = [
+            (self.texts.text(procedure.title).words_alone.casefold(), procedure.id, procedure)
+            for chapter in self.guide.chapters
+            for procedure in chapter.procedures
+        ]
+        # Values are left out: those of the identity are not known here.
+        titled.sort(key=lambda each: each[:2])
+        links = (self._procedure_link(procedure) for _, _, procedure in titled)
+        return IndexView(self.head("search"), tuple(links), self.onward(SEARCH_PAGE))
 
     def _not_fitted(self, section: str) -> bool:
         state = self.guide.sections.get(section)
@@ -226,6 +286,10 @@ def _lamp(sign: LampSign | None) -> LampView | None:
     return LampView(color, Worded(sign.act, LAMP_ACTS[sign.act]))
 
 
+def _leaf_link(leaf: Leaf) -> Link:
+    return Link(chapter_page(leaf.id), "data-chapter", leaf.id, leaf_words(leaf))
+
+
 def _links(guide: Guide, *, has_round: bool, has_quiz: bool) -> Iterable[Link]:
     yield Link(START_PAGE, "data-label", "start", LABELS["start"])
     if has_round:
@@ -234,6 +298,7 @@ def _links(guide: Guide, *, has_round: bool, has_quiz: bool) -> Iterable[Link]:
         yield Link(LAMPS_PAGE, "data-label", "lamp_finder", LABELS["lamp_finder"])
     for chapter in guide.chapters:
         yield Link(chapter_page(chapter.id), "data-chapter", chapter.id, CHAPTERS[chapter.id])
+    yield Link(SEARCH_PAGE, "data-label", "search", LABELS["search"])
     yield Link(DATA_PAGE, "data-label", "data", LABELS["data"])
     if has_quiz:
         yield Link(QUIZ_PAGE, "data-label", "quiz", LABELS["quiz"])

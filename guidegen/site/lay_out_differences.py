@@ -6,7 +6,7 @@ of its own.
 """
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import assert_never
 
@@ -32,8 +32,8 @@ from guidegen.differences.model import (
 )
 from guidegen.differences.offer import Choice
 from guidegen.differences.standing import RANKS, REASONS
-from guidegen.guide.model import Guide
-from guidegen.procedures.lamps import CHAPTER as LAMPS_CHAPTER
+from guidegen.guide.leaves import leaf_of_procedures
+from guidegen.guide.model import Guide, Procedure
 from guidegen.procedures.words import LABELS
 from guidegen.site.difference_views import (
     AnswerView,
@@ -106,7 +106,11 @@ def _name(guide: Guide) -> Iterable[FactView]:
 
 def lay_out_sheet(known: Guide, given: Guide, sheet: DifferenceSheet) -> SheetView:
     """Return the view of the page for a driver who knows *known* and is given *given*."""
-    rows = _Rows(Texts(known.facts, known_token), Texts(given.facts, value_token))
+    rows = _Rows(
+        Texts(known.facts, known_token),
+        Texts(given.facts, value_token),
+        leaf_of_procedures(given),
+    )
     return SheetView(
         head=SheetHead(value_token(_NUMBER), given.edition, known_token(_NUMBER), known.edition),
         ranks=tuple(
@@ -125,6 +129,8 @@ class _Rows:
 
     known: Texts
     given: Texts
+    leaf_of: Mapping[str, str]
+    """Of the procedures of the given truck."""
 
     def runs(self, differences: Iterable[Difference]) -> Iterable[RunView]:
         for reason, alike in itertools.groupby(
@@ -145,7 +151,7 @@ class _Rows:
             case ThingGained() | ThingLost() | ThingInDoubt():
                 return self._thing_row(difference)
             case LampGained() | LampLost():
-                return _lamp_row(difference)
+                return self._lamp_row(difference)
             case _:
                 return self._work_row(difference)
 
@@ -190,7 +196,7 @@ class _Rows:
                 pass
             case _:
                 assert_never(difference)
-        href = f"{chapter_page(difference.chapter)}#{procedure.id}"
+        href = self._page(procedure)
         words = self.given.text(procedure.title).words
         return RowView(
             f"work.{procedure.id}",
@@ -201,6 +207,20 @@ class _Rows:
             sides=PartsLayout(self.known, self.given).sides(changes),
         )
 
+    def _lamp_row(self, difference: LampGained | LampLost) -> RowView:
+        lamp, procedure = difference.lamp, difference.procedure
+        is_gained = isinstance(difference, LampGained)
+        href = self._page(procedure) if is_gained and procedure else ""
+        return RowView(
+            f"lamp.{lamp}",
+            _section("lamps"),
+            lamp=Link(href, "data-lamp", lamp, LAMPS[lamp].name),
+            only="given" if is_gained else "known",
+        )
+
+    def _page(self, procedure: Procedure) -> str:
+        return f"{chapter_page(self.leaf_of[procedure.id])}#{procedure.id}"
+
 
 def _value_row(fact: Fact, known: AnswerView, given: AnswerView) -> RowView:
     label = Worded(fact.name, fact.field.label)
@@ -208,18 +228,6 @@ def _value_row(fact: Fact, known: AnswerView, given: AnswerView) -> RowView:
     # What is said of the truck as a whole needs no other heading.
     worded = None if section == _WHOLE else _section(section)
     return RowView(f"value.{fact.name}", worded, label, known=known, given=given)
-
-
-def _lamp_row(difference: LampGained | LampLost) -> RowView:
-    lamp, procedure = difference.lamp, difference.procedure
-    is_gained = isinstance(difference, LampGained)
-    href = f"{chapter_page(LAMPS_CHAPTER)}#{procedure.id}" if is_gained and procedure else ""
-    return RowView(
-        f"lamp.{lamp}",
-        _section("lamps"),
-        lamp=Link(href, "data-lamp", lamp, LAMPS[lamp].name),
-        only="given" if is_gained else "known",
-    )
 
 
 def _section(section: str) -> Worded:

@@ -14,7 +14,7 @@ from guidegen.figures.draw_svg import draw_svg
 from guidegen.guide.model import Procedure
 from guidegen.procedures.words import LAMP_ACTS, LAMPS_IN_GENERAL
 from guidegen.site.lamp_views import LampColorView, LampFinderView, TileView
-from guidegen.site.lay_out import LAMPS_PAGE, Layout, chapter_page, lamp_colors, pick_of
+from guidegen.site.lay_out import LAMPS_PAGE, Layout, lamp_colors, pick_of
 from guidegen.site.views import Link, Worded
 
 
@@ -32,35 +32,30 @@ def lay_out_lamps(layout: Layout) -> LampFinderView:
 
 
 def _color(layout: Layout, color: str) -> LampColorView:
-    placed = list(_placed(layout))
-    general = next(
-        (each for each in placed if each[1].id == LAMPS_IN_GENERAL.get(color)),
-        None,
-    )
+    procedures = list(_procedures(layout))
+    general = next((each for each in procedures if each.id == LAMPS_IN_GENERAL.get(color)), None)
     return LampColorView(
         pick=pick_of(color),
         tiles=tuple(
-            _tile(layout, chapter, procedure)
-            for chapter, procedure in placed
+            _tile(layout, procedure)
+            for procedure in procedures
             if procedure.lamp is not None and procedure.lamp.color == color
         ),
-        general=None if general is None else _link(layout, *general),
+        general=None if general is None else _link(layout, general),
     )
 
 
-def _placed(layout: Layout) -> Iterator[tuple[str, Procedure]]:
-    """Yield each procedure with the id of its chapter."""
+def _procedures(layout: Layout) -> Iterator[Procedure]:
     for chapter in layout.guide.chapters:
-        for procedure in chapter.procedures:
-            yield chapter.id, procedure
+        yield from chapter.procedures
 
 
-def _tile(layout: Layout, chapter: str, procedure: Procedure) -> TileView:
+def _tile(layout: Layout, procedure: Procedure) -> TileView:
     figure = figure_of(procedure, layout.guide.facts)
     if figure is None or procedure.lamp is None:
         raise LampWithoutSymbol(procedure.id)
     act = procedure.lamp.act
-    link = _link(layout, chapter, procedure)
+    link = _link(layout, procedure)
     return TileView(
         id=procedure.id,
         href=link.href,
@@ -71,7 +66,7 @@ def _tile(layout: Layout, chapter: str, procedure: Procedure) -> TileView:
     )
 
 
-def _link(layout: Layout, chapter: str, procedure: Procedure) -> Link:
-    href = f"{chapter_page(chapter)}#{procedure.id}"
+def _link(layout: Layout, procedure: Procedure) -> Link:
+    href = layout.procedure_page(procedure.id)
     words = layout.texts.text(procedure.title).words
     return Link(href, "data-procedure-link", procedure.id, words)

@@ -10,7 +10,7 @@ from typing import assert_never
 
 from guidegen.guide.model import Text
 from guidegen.procedures.words import LABELS
-from guidegen.site.lay_out import DATA_PAGE, QUIZ_PAGE, Layout, chapter_page
+from guidegen.site.lay_out import DATA_PAGE, QUIZ_PAGE, Layout
 from guidegen.site.quiz_views import AnswerView, KeyView, QuestionView, QuizView, SaidView
 from guidegen.site.tokens import plain
 from guidegen.site.views import Link, Worded
@@ -38,7 +38,12 @@ def lay_out_quiz(layout: Layout, quiz: Quiz) -> QuizView:
         head=layout.head("quiz"),
         questions=tuple(_question(layout, number, question) for number, question in numbered),
         key=tuple(
-            KeyView(question.id, number, ascii_uppercase[question.right], _where(question, titles))
+            KeyView(
+                question.id,
+                number,
+                ascii_uppercase[question.right],
+                _where(layout, question, titles),
+            )
             for number, question in numbered
         ),
         onward=layout.onward(QUIZ_PAGE),
@@ -74,9 +79,9 @@ def _said(layout: Layout, said: Said, *, is_own: bool) -> SaidView:
             assert_never(said)
 
 
-def _where(question: Question, titles: dict[str, str]) -> Link:
+def _where(layout: Layout, question: Question, titles: dict[str, str]) -> Link:
     where = question.where
     if where.page == DATA:
         return Link(DATA_PAGE, "data-label", "data", LABELS["data"])
-    href = f"{chapter_page(where.page)}#{where.procedure}"
+    href = layout.procedure_page(where.procedure)
     return Link(href, "data-procedure-link", where.procedure, titles[where.procedure])

@@ -17,7 +17,7 @@ from guidegen.round.acts import ACTS
 from guidegen.round.draw_svg import round_svg
 from guidegen.round.model import Leg, Round, Stop
 from guidegen.round.reasons import PREMISES, reason_words
-from guidegen.site.lay_out import ROUND_PAGE, Layout, chapter_page
+from guidegen.site.lay_out import ROUND_PAGE, Layout
 from guidegen.site.round_views import RoundView, StopView
 from guidegen.site.views import TextView, Worded
 
@@ -34,25 +34,25 @@ def lay_out_round(layout: Layout, tour: Round) -> RoundView:
     )
 
 
-def _placed(guide: Guide) -> Iterator[tuple[str, tuple[str, Procedure]]]:
-    """Yield each procedure with the id of its chapter, by its own."""
+def _placed(guide: Guide) -> Iterator[tuple[str, Procedure]]:
+    """Yield each procedure by its id."""
     for chapter in guide.chapters:
         for procedure in chapter.procedures:
-            yield procedure.id, (chapter.id, procedure)
+            yield procedure.id, procedure
 
 
 @dataclass(frozen=True, slots=True)
 class _Laying:
     layout: Layout
     tour: Round
-    placed: dict[str, tuple[str, Procedure]]
+    placed: dict[str, Procedure]
 
     def stop(self, stop: Stop, leg: Leg) -> StopView:
-        chapter, procedure = self.placed[stop.procedure]
+        procedure = self.placed[stop.procedure]
         return StopView(
             number=stop.number,
             acts=tuple(Worded(change.act, ACTS[change.act]) for change in leg.changes),
-            href=f"{chapter_page(chapter)}#{procedure.id}",
+            href=self.layout.procedure_page(procedure.id),
             procedure=procedure.id,
             title=self.title(stop, procedure),
             is_step=stop.step is not None,

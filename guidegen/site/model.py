@@ -7,6 +7,7 @@ Refuses to know a file system: paths are relative, with forward slashes.
 from dataclasses import dataclass
 from typing import Self
 
+from guidegen.site.frame import UNIT_FRAME
 from guidegen.specs.fleet import Contact, Fleet, Yard
 
 
@@ -40,8 +41,14 @@ class PageText:
     nav: str
     """HTML list entries of the unit's own navigation."""
 
+    tools: str
+    """HTML links to what a driver reaches for first."""
+
     body: str
     """HTML of the page's container."""
+
+    frame: str = UNIT_FRAME
+    """Name of the frame that the page stands in."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,4 +62,4 @@ class Edition:
     """Start page, inspection round if there is one, chapters in the guide's order, data page."""
 
     search_index: str
-    """JSON text; identity values in it are tokens."""
+    """What the search finds, as JSON text; identity values in it are tokens."""

@@ -10,21 +10,29 @@ from dataclasses import dataclass
 from html import escape
 
 from guidegen.guide.model import STAMPED, Guide
-from guidegen.site.frame import Frame
+from guidegen.revisions.model import UnitHistory
+from guidegen.site.frame import Frame, Frames
 from guidegen.site.model import Edition, PageText
+from guidegen.site.revision import revision_words
 from guidegen.site.tokens import (
+    REVISION_SLOT,
     REVISIONS_SLOT,
     SOURCE_SUFFIX,
     TOKEN,
     has_reserved,
     plain,
+    revision_token,
     value_token,
 )
 from guidegen.wording import source_words, value_words
 
-SEARCH_INDEX = "search/search_index.json"
+SEARCH_DATA = "search-data.js"
+_BEFORE_DATA, _AFTER_DATA = "window.guideSearch=", ";\n"
+"""A script and no JSON: a page that was opened from a folder may load nothing else."""
 
-UNIT_SLOTS = frozenset([*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED), REVISIONS_SLOT])
+UNIT_SLOTS = frozenset(
+    [*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED), REVISION_SLOT, REVISIONS_SLOT]
+)
 """What stands for all that is a page's own unit's: its identity and its revisions."""
 
 
@@ -65,16 +73,20 @@ class FramedEdition:
     search_index: FramedFile
 
 
-def fill_frames(edition: Edition, frame: Frame) -> FramedEdition:
-    """Return *edition* with every page in *frame*.
+def fill_frames(edition: Edition, frames: Frames) -> FramedEdition:
+    """Return *edition* with every page in its frame.
 
     Raises:
         StrayToken: If a page holds part of a token, or one that no identity fact stands for.
     """
     return FramedEdition(
         id=edition.id,
-        pages=tuple(fill_frame(page, frame, UNIT_SLOTS) for page in edition.pages),
-        search_index=_split(SEARCH_INDEX, edition.search_index, UNIT_SLOTS),
+        pages=tuple(
+            fill_frame(page, frames.of_units[page.frame], UNIT_SLOTS) for page in edition.pages
+        ),
+        search_index=_split(
+            SEARCH_DATA, f"{_BEFORE_DATA}{edition.search_index}{_AFTER_DATA}", UNIT_SLOTS
+        ),
     )
 
 
@@ -92,19 +104,24 @@ def fill_frame(page: PageText, frame: Frame, slots: Collection[str]) -> FramedFi
     texts = {
         "title": page.title,
         "number": value_token("identity.number"),
+        "revision": revision_token(),
+        "tools": page.tools,
         "nav": page.nav,
         "body": page.body,
     }
     return _split(page.path, frame.fill(texts), slots)
 
 
-def stamp(edition: FramedEdition, guide: Guide, revisions: str = "") -> Mapping[str, bytes]:
+def stamp(
+    edition: FramedEdition, guide: Guide, revisions: str = "", told: UnitHistory | None = None
+) -> Mapping[str, bytes]:
     """Return the files of the unit of *guide*, by path relative to the site.
 
     Args:
         edition: In its frames.
         guide: Of a unit of this edition.
         revisions: HTML of the section of the unit's revisions; empty where no record is kept.
+        told: What was released of the unit; likewise none.
 
     Raises:
         WrongEdition: If *guide* is of another edition.
@@ -113,12 +130,21 @@ def stamp(edition: FramedEdition, guide: Guide, revisions: str = "") -> Mapping[
     if guide.edition != edition.id:
         raise WrongEdition(f"{guide.number} is of edition {guide.edition}, not {edition.id}")
     html = identity_in_html(guide)
-    in_json = {slot: _json_inside(text.decode()) for slot, text in html.items()}
-    told = {**html, REVISIONS_SLOT: revisions.encode()}
-    files = {f"{guide.number}/{page.path}": page.stamped(told) for page in edition.pages}
+    in_json = {slot: _json_inside(plain(words)) for slot, words in _identity(guide)}
+    words = {
+        **html,
+        REVISION_SLOT: revision_in_html(guide, told),
+        REVISIONS_SLOT: revisions.encode(),
+    }
+    files = {f"{guide.number}/{page.path}": page.stamped(words) for page in edition.pages}
     index = edition.search_index
     files[f"{guide.number}/{index.path}"] = index.stamped(in_json)
     return files
+
+
+def revision_in_html(guide: Guide, told: UnitHistory | None) -> bytes:
+    """Return which revision the guide of a unit is, as HTML text; *told* as of `stamp`."""
+    return escape(revision_words(guide, told), quote=True).encode()
 
 
 def identity_in_html(guide: Guide) -> Mapping[str, bytes]:

@@ -14,7 +14,7 @@ from guidegen.procedures.words import LABELS
 
 @dataclass(frozen=True, slots=True)
 class PageTemplates:
-    """One template for each kind of page, and one for the navigation of a unit."""
+    """One template for each kind of page, and two for the ways around a unit."""
 
     start: Template
     chapter: Template
@@ -24,7 +24,9 @@ class PageTemplates:
     quiz: Template
     differences: Template
     sheet: Template
+    search: Template
     nav: Template
+    tools: Template
     fleet: Template
     revisions: Template
 
@@ -49,7 +51,9 @@ class PageTemplates:
             quiz=environment.get_template("quiz.html.j2"),
             differences=environment.get_template("differences.html.j2"),
             sheet=environment.get_template("sheet.html.j2"),
+            search=environment.get_template("search.html.j2"),
             nav=environment.get_template("nav.html.j2"),
+            tools=environment.get_template("tools.html.j2"),
             fleet=environment.get_template("fleet.html.j2"),
             revisions=environment.get_template("revisions.html.j2"),
         )

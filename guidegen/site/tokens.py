@@ -19,6 +19,8 @@ SOURCE_SUFFIX = ".source"
 KNOWN_PREFIX = "known."
 REVISIONS_SLOT = "revisions"
 """Where the section of a truck's revisions stands, which trucks of an edition need not share."""
+REVISION_SLOT = "revision"
+"""Where the bar says which revision the guide is; likewise."""
 
 
 class ReservedCharacter(ValueError):
@@ -43,6 +45,11 @@ def known_token(name: str) -> str:
 def revisions_token() -> str:
     """Return what stands for the section of the truck's revisions."""
     return f"{_OPEN}{REVISIONS_SLOT}{_CLOSE}"
+
+
+def revision_token() -> str:
+    """Return what stands for the truck's revision in the bar."""
+    return f"{_OPEN}{REVISION_SLOT}{_CLOSE}"
 
 
 def plain(text: str) -> str:

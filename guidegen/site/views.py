@@ -30,6 +30,11 @@ class TextView:
         """The whole text, with values in words."""
         return "".join(part.words for part in self.parts)
 
+    @property
+    def words_alone(self) -> str:
+        """The text without its values."""
+        return "".join(part.words for part in self.parts if not part.fact)
+
 
 @dataclass(frozen=True, slots=True)
 class CautionView:
@@ -142,9 +147,20 @@ class PageHead:
 
 @dataclass(frozen=True, slots=True)
 class NavView:
-    """For ``nav.html.j2``."""
+    """For ``nav.html.j2`` and ``tools.html.j2``."""
 
     links: tuple[Link, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class IndexView:
+    """For ``search.html.j2``."""
+
+    head: PageHead
+    procedures: tuple[Link, ...]
+    """By the alphabet of their titles."""
+
+    onward: tuple[Link, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +169,11 @@ class ChapterView:
 
     head: PageHead
     chapter: Worded
+    """Id and name of the page: of the chapter, if it has no other."""
+
+    contents: tuple[Link, ...]
+    """Of the whole chapter."""
+
     procedures: tuple[ProcedureView, ...]
     finder: Link | None
     """To the lamp finder, from a chapter that tells of lamps."""

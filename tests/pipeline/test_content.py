@@ -93,7 +93,7 @@ def test_no_page_of_the_electric_truck_has_a_word_of_oil_def_or_exhaust(demo: Pa
     folder = demo / "site" / "E-02"
     others = ("from-", "quiz")
     pages = [page for page in folder.rglob("*.html") if not page.name.startswith(others)]
-    index = folder / "search" / "search_index.json"
+    index = folder / "search-data.js"
 
     assert len(pages) >= 10
     for file in (*pages, index):

@@ -9,6 +9,7 @@ from guidegen.build.load import load_fleet
 from guidegen.build.project import open_project
 from guidegen.figures.compose import figure_of
 from guidegen.finding import Findings
+from guidegen.guide.leaves import Leaf, leaves_of
 from guidegen.guide.model import Caution, Guide, Step, Text
 from guidegen.procedures.model import Words
 
@@ -30,9 +31,9 @@ def guides(project_root: Path) -> dict[str, Guide]:
     return dict(loaded.guides)
 
 
-def texts(guide: Guide, chapter: str) -> list[Text]:
+def texts(guide: Guide, leaf: Leaf) -> list[Text]:
     found: list[Text] = []
-    for procedure in next(c for c in guide.chapters if c.id == chapter).procedures:
+    for procedure in leaf.procedures:
         found.append(procedure.title)
         figure = figure_of(procedure, guide.facts)
         if figure is not None:
@@ -63,10 +64,10 @@ def test_a_browser_shows_every_text_of_every_chapter_in_order(
     requests: list[str] = []
     page.on("request", lambda request: requests.append(request.url))
 
-    for chapter in guides[unit].chapters:
-        page.goto((demo / "site" / unit / f"{chapter.id}.html").as_uri())
+    for leaf in (each for chapter in guides[unit].chapters for each in leaves_of(chapter)):
+        page.goto((demo / "site" / unit / f"{leaf.id}.html").as_uri())
         shown = page.evaluate(SHOWN)
-        expected = texts(guides[unit], chapter.id)
+        expected = texts(guides[unit], leaf)
         assert [key for key, *_ in shown] == [text.id for text in expected]
         for (key, seen, width, height, visibility), text in zip(shown, expected, strict=True):
             assert width > 0, key

@@ -69,6 +69,8 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             site_faults.contents_left_out,
             site_faults.data_rows_changed,
             site_faults.data_sections_changed,
+            site_faults.written_into_pages,
+            site_faults.tools_changed,
             site_faults.search_changed,
             site_faults.search_entries_changed,
             site_faults.fleet_page_changed,

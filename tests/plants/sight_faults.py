@@ -131,7 +131,7 @@ def hidden_by_a_stylesheet(site: Site, unit: str) -> Iterator[Plant]:
         yield Plant(f"{around}", sheet, (css + extra).encode(), HIDDEN, unit)
     nested = "\nmain { & [data-text] { display: none } }"
     yield Plant("a nested rule", sheet, (css + nested).encode(), HIDDEN, unit)
-    dark = '\n[data-md-color-scheme="slate"] [data-text] { color: #111 }'
+    dark = '\n[data-theme="dark"] [data-text] { color: #111 }'
     yield Plant("dark on dark", sheet, (css + dark).encode(), HIDDEN, unit)
 
 

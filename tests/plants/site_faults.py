@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from hand_made_site import Site
-from plants.plant import Element, Plant, elements, letters, pages_of, some
+from plants.plant import Element, Plant, elements, elements_of, letters, pages_of, some
 
 from guidegen.specs.equipment import goes_without_saying
 
@@ -90,6 +90,48 @@ def addresses_outside(site: Site, unit: str) -> Iterator[Plant]:
         yield Plant(extra, sheet, changed, rules, unit)
 
 
+def written_into_pages(site: Site, unit: str) -> Iterator[Plant]:
+    """Scripts and styles that stand in a page and in no file of the site."""
+    rules = frozenset({"inline-script-or-style"})
+    for path, page in list(pages_of(site, unit).items())[:3]:
+        for where, extra in (
+            ("</head>", "<script>document.title</script>"),
+            ("</head>", '<script type="module">1</script>'),
+            ("</head>", "<style>p { top: 0 }</style>"),
+            ("</main>", "<svg><style>path { r: 1 }</style></svg></main>"),
+            ("</main>", '<p style="top: 0"></p></main>'),
+            ("</main>", '<p onclick="x()"></p></main>'),
+            ("</main>", '<svg onload="x()"></svg></main>'),
+            ("</main>", '<iframe srcdoc="x"></iframe></main>'),
+        ):
+            changed = page.replace(where, extra if where in extra else extra + where, 1)
+            yield Plant(extra, path, changed.encode(), rules, unit)
+    changed_page = site.files["index.html"].replace(b"</head>", b"<script>1</script></head>", 1)
+    yield Plant("in the fleet page", "index.html", changed_page, rules, "")
+
+
+def tools_changed(site: Site, unit: str) -> Iterator[Plant]:
+    """The bar: its revision, and what it leads to."""
+    rules = frozenset({"contents-differ"})
+    named = frozenset({"identity-differs"})
+    for path, page in list(pages_of(site, unit).items())[:3]:
+        tools = next(e for e in elements_of(page, "nav") if "data-guide-tools" in _start_tag(e))
+        no_mark = page.replace("data-guide-tools", "data-x", 1).encode()
+        yield Plant("no tools", path, no_mark, rules, unit)
+        yield Plant("empty tools", path, tools.with_inner("").encode(), rules, unit)
+        for link in elements_of(page, "a"):
+            if tools.start < link.start < tools.end:
+                address = _address(link)
+                yield Plant(f"no {address}", path, link.with_outer("").encode(), rules, unit)
+                outer = link.outer.replace(f'href="{address}"', 'href="data.html"', 1)
+                elsewhere = frozenset({"link-to-other-place"})
+                what = f"{address} elsewhere"
+                yield Plant(what, path, link.with_outer(outer).encode(), elsewhere, unit)
+        revision = next(e for e in elements_of(page, "b") if "data-revision" in _start_tag(e))
+        yield Plant("another revision", path, revision.with_inner("0").encode(), named, unit)
+        yield Plant("no revision", path, revision.with_outer("").encode(), named, unit)
+
+
 def links_broken(site: Site, unit: str) -> Iterator[Plant]:
     """Links to nowhere, to the wrong place, to another truck."""
     other = next(guide.number for guide in site.guides if guide.number != unit)
@@ -135,8 +177,12 @@ def contents_left_out(site: Site, unit: str) -> Iterator[Plant]:
                 yield Plant(f"{link.key} left out", path, gone, rules, unit)
 
 
+def _start_tag(element: Element) -> str:
+    return element.page[element.start : element.inner_start]
+
+
 def _address(link: Element) -> str:
-    start_tag = link.page[link.start : link.inner_start]
+    start_tag = _start_tag(link)
     return start_tag.split('href="')[1].split('"')[0] if 'href="' in start_tag else ""
 
 
@@ -190,9 +236,8 @@ def data_sections_changed(site: Site, unit: str) -> Iterator[Plant]:
 
 
 def search_changed(site: Site, unit: str) -> Iterator[Plant]:
-    """Words, digits and entries of the search index."""
-    path = f"{unit}/search/search_index.json"
-    entries = json.loads(site.files[path])["docs"]
+    """Words, digits and entries of the data of the search."""
+    entries = _search(site, unit)["docs"]
     with_text = [place for place, entry in enumerate(entries) if entry["text"]]
     for place in with_text[:3] + with_text[-1:]:
         entry = entries[place]
@@ -203,7 +248,6 @@ def search_changed(site: Site, unit: str) -> Iterator[Plant]:
             "a sentence gone": text.partition(". ")[2],
             "a sentence more": f"{text} Drive on.",
             "a signal word": text.replace("WARNING", "NOTICE").replace("DANGER", "NOTICE"),
-            "markup": text.replace(" the ", " <b>the</b> ", 1),
         }
         for what, changed in changes.items():
             if changed != text:
@@ -223,8 +267,8 @@ def search_changed(site: Site, unit: str) -> Iterator[Plant]:
 
 def search_entries_changed(site: Site, unit: str) -> Iterator[Plant]:
     """Another truck's entries, another order, another form."""
-    path = f"{unit}/search/search_index.json"
-    index = json.loads(site.files[path])
+    path = f"{unit}/search-data.js"
+    index = _search(site, unit)
     entries = index["docs"]
     many = frozenset({"search-entry-too-many"})
     foreign = {"location": "gas.html#gas-check", "title": "Check the gas", "text": "x"}
@@ -236,20 +280,26 @@ def search_entries_changed(site: Site, unit: str) -> Iterator[Plant]:
         ("another order", {**index, "docs": [entries[0], *entries[:0:-1]]}, _SEARCH),
         ("no start page", {**index, "docs": entries[1:]}, start),
         ("a start page that says more", _started(index, "110 psi"), start),
-        ("no list", {"config": {}, "docs": {}}, broken),
+        ("no list", {"docs": {}}, broken),
         ("more than entries", {**index, "items": []}, broken),
         ("tags", {**index, "docs": [{**e, "tags": ["x"]} for e in entries]}, broken),
-        ("other settings", {**index, "config": {"lang": ["de"]}}, frozenset({"frame-differs"})),
     ):
-        yield Plant(f"search: {what}", path, json.dumps(changed).encode(), rules, unit)
+        yield Plant(f"search: {what}", path, _script(changed), rules, unit)
+    sound = site.files[path]
+    for what, raw in (
+        ("no script", sound.replace(b"window.guideSearch=", b"")),
+        ("a script behind the data", sound + b"document.body.textContent='';"),
+        ("a script before the data", b"alert(1);" + sound),
+        ("a call in the data", sound.replace(b'"docs"', b'[alert(1)]: 1, "docs"', 1)),
+    ):
+        yield Plant(f"search: {what}", path, raw, broken, unit)
     for other in site.guides:
         if other.number != unit:
-            theirs = site.files[f"{other.number}/search/search_index.json"]
-            extra = json.loads(theirs)["docs"][-1]
+            extra = _search(site, other.number)["docs"][-1]
             changed = {**index, "docs": [*entries, {**extra, "location": f"x-{other.number}"}]}
             rules = many | {"foreign-identity"}
             what = f"search: an entry of {other.number}"
-            yield Plant(what, path, json.dumps(changed).encode(), rules, unit)
+            yield Plant(what, path, _script(changed), rules, unit)
 
 
 def fleet_page_changed(site: Site, unit: str) -> Iterator[Plant]:
@@ -328,8 +378,20 @@ def _index(
     entry: dict[str, str] | None,
     why: tuple[str, frozenset[str]],
 ) -> Plant:
-    path = f"{unit}/search/search_index.json"
-    index = json.loads(site.files[path])
+    path = f"{unit}/search-data.js"
+    index = _search(site, unit)
     index["docs"][place : place + 1] = [] if entry is None else [entry]
     what, rules = why
-    return Plant(f"search: {what}", path, json.dumps(index).encode(), rules, unit)
+    return Plant(f"search: {what}", path, _script(index), rules, unit)
+
+
+_BEFORE, _AFTER = "window.guideSearch=", ";"
+
+
+def _search(site: Site, unit: str) -> Any:  # noqa: ANN401 -- JSON
+    text = site.files[f"{unit}/search-data.js"].decode().strip()
+    return json.loads(text.removeprefix(_BEFORE).removesuffix(_AFTER))
+
+
+def _script(data: object) -> bytes:
+    return f"{_BEFORE}{json.dumps(data)}{_AFTER}".encode()

@@ -1,15 +1,18 @@
 """The site as MkDocs and the plugin make it."""
 
 import filecmp
-import json
 import re
 import shutil
 from collections.abc import Iterator, Mapping
+from importlib import resources
+from io import BytesIO
 from pathlib import Path
 from urllib.parse import unquote
 
 import pytest
 from bs4 import BeautifulSoup
+from fontTools.pens.recordingPen import DecomposingRecordingPen  # type: ignore[import-untyped]
+from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
 from jinja2 import FileSystemLoader
 from mkdocs.config import load_config
 from mkdocs.exceptions import ConfigurationError, PluginError
@@ -43,7 +46,7 @@ def pages(folder: Path) -> dict[str, BeautifulSoup]:
 def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site: Path) -> None:
     expected = {"index.html", "safety.html", "proof.html"}
     for guide in GUIDES:
-        names = ["index.html", "data.html", "search/search_index.json"]
+        names = ["index.html", "data.html", "search.html", "search-data.js"]
         names += ["round.html"] if guide.edition in ROUNDS else []
         names += [f"{chapter.id}.html" for chapter in guide.chapters]
         # One truck stands for each edition as the one that a driver may know.
@@ -52,38 +55,33 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         expected |= {f"{guide.number}/{name}" for name in names}
     found = files(site)
     assert {path for path in found if not path.startswith("assets/")} == expected
-    assets = [
-        re.sub(r"\.[0-9a-f]{8}\.min", "", path) for path in found if path.startswith("assets/")
-    ]
-    assert assets == [
-        "assets/LICENSE-icons.txt",
-        "assets/LICENSE-theme.txt",
-        "assets/fonts/AtkinsonHyperlegible-Bold.ttf",
-        "assets/fonts/AtkinsonHyperlegible-Regular.ttf",
+    assert [path for path in found if path.startswith("assets/")] == [
+        "assets/fonts/AtkinsonHyperlegible-Bold.woff2",
+        "assets/fonts/AtkinsonHyperlegible-Regular.woff2",
         "assets/fonts/LICENSE.txt",
         "assets/images/favicon.svg",
-        "assets/javascripts/bundle.js",
         "assets/javascripts/card-revision.js",
         "assets/javascripts/finder.js",
-        "assets/javascripts/guidegen.js",
-        "assets/javascripts/workers/search.js",
+        "assets/javascripts/quiz.js",
+        "assets/javascripts/search.js",
+        "assets/javascripts/theme-button.js",
+        "assets/javascripts/theme.js",
+        "assets/javascripts/vendor/LICENSE-minisearch.txt",
+        "assets/javascripts/vendor/minisearch.min.js",
         "assets/stylesheets/guidegen.css",
-        "assets/stylesheets/lamp-finder.css",
-        "assets/stylesheets/main.css",
     ]
 
 
 def test_the_licenses_of_what_the_site_carries_travel_with_it(site: Path) -> None:
     for path, owner in (
-        ("assets/LICENSE-theme.txt", "Martin Donath"),
-        ("assets/LICENSE-icons.txt", "Apache"),
+        ("assets/javascripts/vendor/LICENSE-minisearch.txt", "Luca Ongaro"),
         ("assets/fonts/LICENSE.txt", "SIL OPEN FONT LICENSE"),
     ):
         assert owner in (site / path).read_text(encoding="utf-8")
 
 
 def test_no_slot_and_no_token_is_left_over(site: Path) -> None:
-    ours = [path for path in files(site) if path.endswith(".html") or "search_index" in path]
+    ours = [path for path in files(site) if path.endswith(".html") or "search-data" in path]
     assert len(ours) > 15
     for path in ours:
         text = (site / path).read_text(encoding="utf-8")
@@ -119,16 +117,52 @@ def test_no_page_and_no_own_file_names_an_address_outside(site: Path) -> None:
         assert set(outside) <= {"http://www.w3.org/2000/svg"}, path
 
 
-def test_the_search_of_a_units_page_starts_from_the_units_own_folder(site: Path) -> None:
+def test_only_a_search_page_loads_what_a_search_needs(site: Path) -> None:
     for path, soup in pages(site).items():
-        settings = json.loads(only(soup, "#__config").get_text())
-        if "/" in path:
-            assert settings["base"] == "."
-            assert ((site / path).parent / "search" / "search_index.json").is_file()
-            assert soup.select_one("[data-md-component=search]") is not None
+        scripts = [attribute(script, "src") for script in soup.select("script")]
+        of_search = [each for each in scripts if "search" in each]
+        if path.endswith("/search.html"):
+            assert of_search == [
+                "search-data.js",
+                "../assets/javascripts/vendor/minisearch.min.js",
+                "../assets/javascripts/search.js",
+            ]
         else:
-            assert soup.select_one("[data-md-component=search]") is None
-        assert ((site / path).parent / settings["search"]).is_file()
+            assert of_search == [], path
+
+
+def test_no_page_holds_a_script_or_a_style(site: Path) -> None:
+    for path, soup in pages(site).items():
+        assert soup.select("style, [style], script:not([src])") == [], path
+        names = {name for tag in soup.select("*") for name in tag.attrs}
+        assert not [name for name in names if name.startswith("on")], path
+
+
+def test_a_page_waits_for_one_stylesheet_and_one_small_script(site: Path) -> None:
+    for path, soup in pages(site).items():
+        assert len(soup.select("link[rel=stylesheet]")) == 1, path
+        waiting = [attribute(each, "src") for each in soup.select("script:not([defer])")]
+        assert [each.rpartition("/")[2] for each in waiting] == ["theme.js"], path
+    assert (site / "assets/javascripts/theme.js").stat().st_size < 2000
+
+
+def test_the_fonts_are_those_of_the_package_with_every_letter(site: Path) -> None:
+    for weight in ("Regular", "Bold"):
+        name = f"AtkinsonHyperlegible-{weight}"
+        package = resources.files("fontpkg_atkinson_hyperlegible").joinpath("files", f"{name}.ttf")
+        theirs = TTFont(BytesIO(package.read_bytes()))
+        ours = TTFont(site / "assets" / "fonts" / f"{name}.woff2")
+        assert set(ours.getBestCmap()) == set(theirs.getBestCmap())
+        for letter in theirs.getBestCmap():
+            assert drawn(ours, letter) == drawn(theirs, letter), chr(letter)
+
+
+def drawn(font: TTFont, letter: int) -> tuple[int, list[object]]:
+    """How wide a letter is, and its shape."""
+    glyph = font.getGlyphSet()[font.getBestCmap()[letter]]
+    pen = DecomposingRecordingPen(font.getGlyphSet())
+    glyph.draw(pen)
+    return glyph.width, pen.value
 
 
 def test_the_frame_says_the_number_and_nothing_else_of_the_truck(site: Path) -> None:
@@ -137,6 +171,7 @@ def test_the_frame_says_the_number_and_nothing_else_of_the_truck(site: Path) -> 
         assert only(soup, "title").get_text().startswith(f"{guide.number} · Data · ")
         only(soup, "[data-guide]").decompose()
         number = only(soup, "[data-fact]")
+        assert words(only(soup, "[data-revision]")) == guide.edition[:8]
         assert words(number) == guide.number
         assert attribute(number, "data-fact") == "identity.number"
         for name in ("identity.vin", "identity.plate", "identity.make"):

@@ -11,7 +11,7 @@ from guidegen.proof.styles import read_styles
 from guidegen.proof.visibility import Sight, look_at
 
 PAGE = """
-<!doctype html><html class="js"><body data-md-color-scheme="default">
+<!doctype html><html class="js"><body data-theme="day">
 <header><p class="menu">Menu</p></header>
 <main class="main"><article id="sheet"><div class="guide" data-guide="T-17">
 <section class="part"><h2 class="title">Title</h2>
@@ -148,9 +148,9 @@ def test_what_is_no_color_has_no_contrast(text: str) -> None:
 def test_custom_properties_are_followed_through_each_other() -> None:
     palette = Palette.of(
         [
-            Definition("--ink", "var(--paper)", dark=False),
-            Definition("--paper", "#fff", dark=False),
-            Definition("--round", "var(--round)", dark=False),
+            Definition("--ink", "var(--paper)"),
+            Definition("--paper", "#fff"),
+            Definition("--round", "var(--round)"),
         ]
     )
 
@@ -172,7 +172,7 @@ def test_custom_properties_are_followed_through_each_other() -> None:
             ":is(li, p)",
             ":where(ol) li",
         ),
-        *("html:not(.no-js) .step", 'body[data-md-color-scheme="slate"] li', "li::first-line"),
+        *("html:not(.no-js) .step", 'body[data-theme="dark"] li', "li::first-line"),
         *("main /* here */ li", "li:lang(en)", "li:first-letter", ".part:target li"),
     ],
 )
@@ -213,12 +213,27 @@ def test_an_animation_that_hides_counts_where_it_is_used() -> None:
 def test_colors_are_those_that_win_around_the_body() -> None:
     sheet = (
         ":root { --ink: #fff } body { --ink: #111 } .main { color: var(--ink) }"
-        "[data-md-color-scheme] { --ink: #222 }"
+        "[data-theme] { --ink: #222 }"
     )
 
     assert not is_hidden(sheet)
     assert is_hidden(sheet + "#sheet { --ink: #eee }")
-    assert is_hidden(sheet + '[data-md-color-scheme="slate"] { --ink: #111 }')
+    assert is_hidden(sheet + '[data-theme="dark"] { --ink: #111 }')
+    assert is_hidden(sheet + '[data-theme="night-red"] { --ink: #111 }')
+    assert is_hidden(sheet + "@media print { :root[class] .main { --ink: #eee } }")
+    assert not is_hidden(sheet + '[data-theme="night-red"] { --ink: #ff4b3a }')
+
+
+def test_each_theme_is_held_to_its_own_colors() -> None:
+    sheet = ".main { color: var(--ink); background-color: var(--ground) } "
+    sheet += ":root { --ink: #111; --ground: #fff } "
+    dark = '[data-theme="dark"] { --ink: #fff; --ground: #000 } '
+    red = '[data-theme="night-red"] { --ink: %s; --ground: #000 }'
+
+    assert not is_hidden(sheet + dark + red % "#ff4b3a")
+    assert is_hidden(sheet + dark + red % "#300")
+    # The colors of one theme do not make up for those of another.
+    assert is_hidden(sheet + dark + '[data-theme="night-red"] { --ground: #000 }')
 
 
 def test_a_color_that_is_set_within_the_body_counts() -> None:

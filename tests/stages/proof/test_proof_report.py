@@ -5,7 +5,7 @@ from hand_made_site import Site, hand_made_site
 
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
-from guidegen.proof.report import REPORT_STYLE_FILE, report_html, report_json
+from guidegen.proof.report import STYLE_NAME, report_html, report_json
 from guidegen.proof.unchecked import UNCHECKED
 
 
@@ -77,7 +77,7 @@ def test_the_page_for_the_office_needs_its_style_and_nothing_else() -> None:
     soup = BeautifulSoup(report_html(BROKEN), "html.parser")
 
     assert [tag["href"] for tag in soup.select("[src], [href], script, style, [style]")] == [
-        REPORT_STYLE_FILE
+        STYLE_NAME
     ]
 
 

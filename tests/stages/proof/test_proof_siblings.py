@@ -49,7 +49,8 @@ def test_the_second_unit_of_an_edition_finds_its_files_proved() -> None:
         "warning-lamps.html",
         "data.html",
         "quiz.html",
-        "search/search_index.json",
+        "search.html",
+        "search-data.js",
         f"from {SITE.guide('E-04').edition}",
         f"from {SITE.guide('T-17').edition}",
     }
@@ -84,8 +85,8 @@ def test_the_second_unit_of_an_edition_finds_its_files_proved() -> None:
         ("from-E-04.html", 'data-known="E-04"', 'data-known="T-17"'),
         ("from-E-04.html", "135&nbsp;psi", "136&nbsp;psi"),
         ("from-E-04.html", "</body>", "<!-- E-04 --></body>"),
-        ("search/search_index.json", "T-18 Corvane", "T-17 Corvane"),
-        ("search/search_index.json", "says T-18", "says T-17"),
+        ("search-data.js", "T-18 Corvane", "T-17 Corvane"),
+        ("search-data.js", "says T-18", "says T-17"),
     ],
 )
 def test_a_fault_in_the_second_is_caught_as_if_it_were_the_first(
@@ -128,7 +129,7 @@ def test_a_file_is_not_shared_whose_identity_stands_anywhere_else() -> None:
         search = fleet.edition_of(guide).claims.search
         return stands_in_its_places(blanked, changed, fleet.identities, search)
 
-    index = SITE.files["T-17/search/search_index.json"]
+    index = SITE.files["T-17/search-data.js"]
 
     assert is_shared(raw)
     assert is_shared(index)

@@ -59,9 +59,9 @@ def test_an_entry_holds_state_station_cautions_and_steps_in_order(
     )
 
 
-def test_texts_are_escaped_since_the_theme_writes_them_as_html(templates: PageTemplates) -> None:
+def test_texts_stand_as_they_are_read(templates: PageTemplates) -> None:
     texts = " ".join(entry["text"] for entry in index_of(T_17, templates)["docs"])
-    assert "cuts out &amp; the dryer purges &lt;once&gt;." in texts
+    assert "cuts out & the dryer purges <once>." in texts
     assert "the driver's seat" in texts
 
 

@@ -1,29 +1,7 @@
-// Three small aids; every page reads the same without them.
-// 1. In the results of a search: show all procedures of a chapter, not only the best.
-// 2. In a copy opened from a folder: say that search cannot work there, instead of a dead box.
-// 3. In a quiz: say of the answer that is chosen whether it is right, and where to read it. What is
-//    right stands in the key at the foot of the page; nothing is kept.
+// In a quiz: says of the answer that is chosen whether it is right, and where to read it. What is
+// right stands in the key at the foot of the page; nothing is kept.
 (function () {
   "use strict";
-
-  function sayNoSearch() {
-    document.querySelectorAll("[data-search-button], [data-md-component=search]").forEach(
-      function (element) {
-        element.hidden = true;
-      }
-    );
-    document.querySelectorAll("[data-no-search]").forEach(function (element) {
-      element.hidden = false;
-    });
-  }
-
-  function showAllResults(list) {
-    new MutationObserver(function () {
-      list.querySelectorAll("details").forEach(function (more) {
-        more.open = true;
-      });
-    }).observe(list, { childList: true, subtree: true });
-  }
 
   function startQuestion(question) {
     var key = Array.from(document.querySelectorAll("[data-key]")).find(function (row) {
@@ -64,8 +42,4 @@
   }
 
   document.querySelectorAll("[data-question]").forEach(startQuestion);
-  document.querySelectorAll(".md-search-result__list").forEach(showAllResults);
-  if (location.protocol === "file:") {
-    sayNoSearch();
-  }
 })();
