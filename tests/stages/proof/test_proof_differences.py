@@ -137,7 +137,7 @@ def test_added_steps_are_proved_with_cautions_and_values(changed: DrawnSheet) ->
         ("130\u00a0psi", "131\u00a0psi", "value-not-read-back"),
         ("Look right.", "Look right", "text-not-read-back"),
         ('data-label="expect">You should see', 'data-label="if_not">If not', "label-misplaced"),
-        ("<svg ", "<svg hidden ", "alert-symbol-differs"),
+        ("<svg class=", "<svg hidden class=", "alert-symbol-differs"),
         ('data-label="done_otherwise"', 'data-label="no_known"', "label-not-read-back"),
         ("before-the-day.html#look", "air-brakes.html#look", "link-to-other-place"),
         ("before-the-day.html#look", "before-the-day.html#other", "link-to-other-place"),

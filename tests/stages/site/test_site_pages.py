@@ -91,7 +91,7 @@ def test_a_unit_has_a_start_page_its_round_its_chapters_and_a_data_page(
     paths = [page.path for page in editions[guide.number].pages]
     chapters = [f"{chapter.id}.html" for chapter in guide.chapters]
     tour = ["round.html"] if guide.edition in ROUNDS else []
-    assert paths == ["index.html", *tour, *chapters, "data.html"]
+    assert paths == ["index.html", *tour, *chapters, "search.html", "data.html"]
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda guide: guide.number)
@@ -122,7 +122,7 @@ def test_each_page_has_one_container_with_number_page_and_edition(
     guide: Guide, editions: Mapping[str, Edition]
 ) -> None:
     tour = ["round"] if guide.edition in ROUNDS else []
-    names = ["start", *tour, *(chapter.id for chapter in guide.chapters), "data"]
+    names = ["start", *tour, *(chapter.id for chapter in guide.chapters), "search", "data"]
     for soup, name in zip(soups(editions[guide.number]).values(), names, strict=True):
         container = only(soup, "[data-guide]")
         assert attribute(container, "data-guide") == value_token("identity.number")
@@ -303,6 +303,7 @@ def test_the_navigation_of_a_unit_holds_its_round_and_chapters_only(
                 "index.html",
                 *(["round.html"] if has_round else []),
                 *(f"{chapter.id}.html" for chapter in guide.chapters),
+                "search.html",
                 "data.html",
                 "differences.html",
                 "../index.html",
@@ -311,6 +312,7 @@ def test_the_navigation_of_a_unit_holds_its_round_and_chapters_only(
                 LABELS["start"],
                 *([LABELS["round"]] if has_round else []),
                 *(CHAPTERS[chapter.id] for chapter in guide.chapters),
+                LABELS["search"],
                 LABELS["data"],
                 LABELS["differences"],
                 LABELS["all_trucks"],
@@ -326,6 +328,7 @@ def test_the_title_begins_with_the_number(editions: Mapping[str, Edition]) -> No
         f"{number} · Inspection round · Bluff County Haulage",
         f"{number} · Before the day · Bluff County Haulage",
         f"{number} · Air brakes · Bluff County Haulage",
+        f"{number} · Search · Bluff County Haulage",
         f"{number} · Data · Bluff County Haulage",
     ]
 
@@ -376,5 +379,5 @@ def test_a_text_with_a_tokens_character_is_refused(
 def test_templates_ask_for_nothing_that_their_views_lack(project_root: Path) -> None:
     folder = project_root / "site_templates" / "pages"
     sources = [path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.j2"))]
-    assert len(sources) == 11
+    assert len(sources) == 14
     assert not [source for source in sources if re.search(r"\|\s*safe\b", source)]
