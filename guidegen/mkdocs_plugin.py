@@ -43,6 +43,10 @@ FRAME_FOLDER = "guidegen-frames"
 FLEET_PAGE = "index.html"
 
 _FRAME_SOURCE = "---\nframe: unit\ntemplate: unit_frame.html\ntitle: Truck\n---\n"
+_OFFLINE_PAGE = "offline.md"
+"""In the root; what opens instead of a page that neither the network nor the tablet has."""
+
+_OFFLINE_SOURCE = "---\ntemplate: offline.html\ntitle: Not on this tablet\n---\n"
 _FONT_PACKAGE = "fontpkg_atkinson_hyperlegible"
 _FONT_FILES = ("AtkinsonHyperlegible-Regular.ttf", "AtkinsonHyperlegible-Bold.ttf")
 _THEME_LICENSES = {
@@ -156,11 +160,12 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the frame, fonts and licenses; leave out what no page of the site asks for."""
+        """Add the frame, the offline page, fonts and licenses; leave out what no page of the site asks for."""
         for file in list(files):
             if _is_unused(file.src_uri):
                 files.remove(file)
         files.append(_page(config, f"{FRAME_FOLDER}/unit.md", _FRAME_SOURCE))
+        files.append(_page(config, _OFFLINE_PAGE, _OFFLINE_SOURCE))
         for path, content in _carried_files():
             files.append(File.generated(config, path, content=content))
         return files

@@ -103,6 +103,7 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         rounds=loaded.rounds,
         quizzes=quizzes,
         cards=shop.cards_by_edition if shop else {},
+        has_packs=True,
         watch=watch,
     )
     printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED

@@ -13,6 +13,7 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.pack_site import pack_site
 from guidegen.build.print_shop import PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
@@ -115,10 +116,14 @@ class Publication:
                 yield f"{guide.number}/{card_file(printed.card.kind)}", printed.pdf
 
     def settle(self, staged: Path, target: Path) -> Outcome:
-        """Prove what stands in *staged*, and put it in place of *target* if it is proved.
+        """Pack and prove what stands in *staged*, and put it in place of *target* if it is proved.
 
         A report for the office is written either way: into the site, or beside the old one.
+
+        Raises:
+            FaultyInput: If the theme lacks what makes the site an app.
         """
+        pack_site(staged, self.loaded.guides.values(), self.fleet.name)
         outcome = prove_folder(
             self.loaded, self.held_back, staged, self.progress, self.quizzes, self.shop
         )

@@ -9,10 +9,8 @@ from urllib.parse import quote
 
 from guidegen.decks.model import Card, CardKind, Issue
 from guidegen.guide.model import Guide, Procedure
+from guidegen.guide.revision import revision_of
 from guidegen.round.model import Round
-
-REVISION_DIGITS = 8
-"""Of the edition: enough to tell the revisions of one truck apart, and short in the code."""
 
 
 def deal_cards(guide: Guide, tour: Round | None, kinds: Iterable[CardKind]) -> tuple[Card, ...]:
@@ -29,7 +27,7 @@ def issue_of(guide: Guide, date: str, address: str) -> Issue:
         date: As ``2026-11-20``.
         address: Of the site, with a slash at its end.
     """
-    revision = guide.edition[:REVISION_DIGITS]
+    revision = revision_of(guide)
     return Issue(revision, date, f"{address}{quote(guide.number)}/?r={revision}")
 
 

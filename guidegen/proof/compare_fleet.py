@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
+from guidegen.proof.compare_app import compare_app
 from guidegen.proof.compare_fleet_page import FLEET_PAGE, compare_fleet_page
 from guidegen.proof.fleet_claims import FleetClaims, Read
 from guidegen.proof.links import judge_address
@@ -32,6 +33,7 @@ def compare_fleet(
         *_unknown_units(fleet),
         *_addresses_of_styles(fleet),
         *_other_pages(read, fleet),
+        *(compare_app(read, fleet) if fleet.shell is not None else ()),
     )
 
 

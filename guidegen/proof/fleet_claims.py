@@ -18,6 +18,7 @@ from guidegen.proof.claims import EditionClaims, claims_of, source_words
 from guidegen.proof.foreign import Identities, gather_identities
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import FileVerdict
+from guidegen.proof.read_pack import PackedRead, read_shell
 from guidegen.proof.sheet_claims import sheet_claims_of
 from guidegen.proof.sheet_model import SheetClaims
 from guidegen.proof.styles import Styles, read_styles
@@ -91,6 +92,9 @@ class FleetClaims:
     cards: Mapping[str, Sequence[CardKind]]
     """The printed cards of each edition that has any, by its fingerprint."""
 
+    shell: Mapping[str, PackedRead] | None
+    """What all trucks' pages load, by path; nothing if the site has no packs."""
+
     _sheets: dict[tuple[str, str], SheetClaims] = field(
         default_factory=dict, compare=False, repr=False
     )
@@ -153,6 +157,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     rounds: Mapping[str, Round] = _NO_ROUNDS,
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
     cards: Mapping[str, Sequence[CardKind]] = _NO_CARDS,
+    has_packs: bool = False,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
 
@@ -165,15 +170,17 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         rounds: The inspection rounds by edition; an edition that has none must have no page of it.
         quizzes: The quizzes by edition; likewise.
         cards: The printed cards by edition; likewise. What is on them is for others to prove.
+        has_packs: Whether every truck must have the list of what a tablet keeps of it.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)
+    numbers = frozenset(guide.number for guide in published)
     sheets = {
         path: (read(path) or b"").decode("utf-8", "replace")
         for path in _in_order_of_links(published, read, paths)
     }
     return FleetClaims(
-        numbers=frozenset(guide.number for guide in published),
+        numbers=numbers,
         held_back=withheld,
         identities=gather_identities((guide.facts for guide in published), withheld),
         sheets=sheets,
@@ -188,6 +195,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         rounds=rounds,
         quizzes=quizzes,
         cards=cards,
+        shell=read_shell(read, paths, numbers) if has_packs else None,
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 

@@ -141,6 +141,9 @@ class Counts:
     questions: int = 0
     """Questions of quizzes read back, each with its answers and its row of the key."""
 
+    packed: int = 0
+    """Files of packs whose hashes were taken anew, each once for every pack that lists it."""
+
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
         return Counts(

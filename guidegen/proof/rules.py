@@ -171,3 +171,16 @@ TRUCK_LISTED_TWICE = Rule(
     "truck-listed-twice", "two entries for one truck look like two trucks, and one may be outdated"
 )
 UNKNOWN_TRUCK = Rule("unknown-truck", "a guide of a truck that is not in the fleet is an old one")
+PACK_INCOMPLETE = Rule(
+    "pack-incomplete", "where there is no signal, the page that the tablet does not keep is missing"
+)
+PACK_TOO_MANY = Rule(
+    "pack-too-many", "a tablet that keeps a file of another truck shows it as this truck's"
+)
+PACK_DIFFERS = Rule(
+    "pack-differs", "a tablet refuses to save the truck, or keeps other bytes than were proved"
+)
+APP_FILE_DIFFERS = Rule(
+    "app-file-differs",
+    "the app does not open without signal, or a script that nobody knows answers in its place",
+)
