@@ -43,6 +43,9 @@ class Site:
     cards: Mapping[str, tuple[CardKind, ...]] = field(default_factory=dict)
     """By edition."""
 
+    has_packs: bool = False
+    """Whether tablets can keep its trucks."""
+
     @property
     def offer(self) -> Offer:
         """The trucks that drivers may pick as known."""

@@ -20,7 +20,11 @@ class PackServer:
         self.cut: set[str] = set()
         """Paths of files of which the second half never comes."""
 
+        self.held: set[str] = set()
+        """Paths of files that do not come before `release`."""
+
         self.asked: list[str] = []
+        self._released = threading.Event()
         self._server: ThreadingHTTPServer | None = None
         self._thread: threading.Thread | None = None
         self._port = 0
@@ -36,8 +40,17 @@ class PackServer:
         self._thread = threading.Thread(target=self._server.serve_forever, daemon=True)
         self._thread.start()
 
+    def release(self) -> None:
+        self._released.set()
+
+    def exchange(self, folder: Path) -> None:
+        """The office publishes another issue."""
+        shutil.rmtree(self.folder)
+        shutil.copytree(folder, self.folder)
+
     def stop(self) -> None:
         """No signal."""
+        self.release()
         if self._server is not None and self._thread is not None:
             self._server.shutdown()
             self._server.server_close()
@@ -57,6 +70,8 @@ class PackServer:
             def do_GET(self) -> None:
                 path = self.path.partition("?")[0].lstrip("/")
                 outer.asked.append(path)
+                if path in outer.held:
+                    outer._released.wait(60)
                 if path not in outer.flipped | outer.cut:
                     super().do_GET()
                     return

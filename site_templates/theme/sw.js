@@ -11,6 +11,7 @@
 
   const SHELL = "@@guidegen-shell@@";
   const ROOT = new URL(self.registration.scope);
+  const OFFLINE = "offline.html";
   const UNIT = /^([A-Z0-9]+(?:-[A-Z0-9]+)*)\//;
   const packs = self.guidegenPacks(ROOT);
   const shell = packs.shell(SHELL);
@@ -62,7 +63,28 @@
 
   function sayWhy(why, unit, path) {
     const asked = new URLSearchParams({ why: why, unit: unit, page: path });
-    return lead("offline.html?" + asked);
+    return lead(OFFLINE + "?" + asked);
+  }
+
+  // The browser's own cache is asked again: what it holds of a truck may be of two issues.
+  function fromNetwork(request) {
+    const options = { cache: "no-cache", credentials: "same-origin", redirect: "manual" };
+    return fetch(request.url, options);
+  }
+
+  // When even the page that says so is gone: the saved trucks, and nothing else.
+  async function bare() {
+    const links = (await packs.saved()).map((pack) => {
+      const address = new URL(pack.unit + "/index.html", ROOT).href;
+      return '<p><a href="' + address + '">' + pack.unit + "</a></p>";
+    });
+    const page =
+      '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>No signal</title></head>' +
+      "<body><h1>No signal</h1><p>Trucks saved on this tablet:</p>" +
+      (links.join("") || "<p>None.</p>") +
+      "</body></html>";
+    const headers = { "Content-Type": "text/html; charset=utf-8" };
+    return new Response(page, { status: 503, headers: headers });
   }
 
   async function visit(request, url) {
@@ -76,20 +98,24 @@
       return lead(last ? last.unit + "/index.html" : "index.html");
     }
     const kept = await packs.file(shell, path);
-    return kept || fetch(request).catch(() => sayWhy("no-page", "", path));
+    if (kept) {
+      return kept;
+    }
+    const hasOffline = path !== OFFLINE && (await packs.file(shell, OFFLINE));
+    return fromNetwork(request).catch(() => (hasOffline ? sayWhy("no-page", "", path) : bare()));
   }
 
   async function visitTruck(request, unit, path) {
     const pack = await packs.pointer(unit);
     if (!pack) {
-      return fetch(request).catch(() => sayWhy("not-saved", unit, path));
+      return fromNetwork(request).catch(() => sayWhy("not-saved", unit, path));
     }
     if (packs.lists(pack, path)) {
       return (await packs.file(pack, path)) || sayWhy("broken", unit, path);
     }
     if (path.startsWith(unit + "/cards/")) {
       // For the printer, not for the tablet: no pack holds them, so none can be mixed.
-      return fetch(request).catch(() => sayWhy("not-kept", unit, path));
+      return fromNetwork(request).catch(() => sayWhy("not-kept", unit, path));
     }
     return sayWhy("not-kept", unit, path);
   }
@@ -101,10 +127,8 @@
     if (pack) {
       return (await packs.file(pack, path)) || new Response("", { status: 504 });
     }
-    if (unit) {
-      return fetch(event.request);
-    }
-    return (await packs.file(shell, path)) || fetch(event.request);
+    const kept = unit ? null : await packs.file(shell, path);
+    return kept || fetch(event.request, { cache: "no-cache" });
   }
 
   // The truck whose page asks for a style, a script or a search index; empty for other pages.

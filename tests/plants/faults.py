@@ -8,6 +8,7 @@ from plants import (
     difference_faults,
     figure_faults,
     identity_faults,
+    pack_faults,
     quiz_faults,
     round_faults,
     sight_faults,
@@ -101,6 +102,12 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             quiz_faults.quoted_values_changed,
             quiz_faults.keys_changed,
             quiz_faults.quiz_labels_changed,
+            pack_faults.files_left_out_of_packs,
+            pack_faults.packs_mixed,
+            pack_faults.packs_misstated,
+            pack_faults.packed_files_changed,
+            pack_faults.app_files_changed,
+            pack_faults.pages_that_load_what_is_not_kept,
         )
     }
 )

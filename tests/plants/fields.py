@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from hand_made_site import Site, hand_made_site
+from hand_made_site import Site
+from packed_site import packed_site
 from plants.proving import Prover
 
 from guidegen.build.prove import OFFICE
@@ -30,7 +31,7 @@ class Field:
 
 def hand_made(_project_root: Path, _folder: Path) -> tuple[Site, tuple[str, ...], int]:
     """The site written by hand: every fault in every unit."""
-    site = hand_made_site()
+    site = packed_site()
     return site, tuple(guide.number for guide in site.guides), 1000
 
 
@@ -49,7 +50,15 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
     rounds, quizzes = publication.loaded.rounds, publication.quizzes
     assert publication.shop is not None
     cards = publication.shop.cards_by_edition
-    site = Site(guides, files, publication.held_back, rounds=rounds, quizzes=quizzes, cards=cards)
+    site = Site(
+        guides,
+        files,
+        publication.held_back,
+        rounds=rounds,
+        quizzes=quizzes,
+        cards=cards,
+        has_packs=True,
+    )
     return site, chosen, 5
 
 

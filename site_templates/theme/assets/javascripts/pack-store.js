@@ -48,7 +48,12 @@
     const waiting = things.slice();
     async function take() {
       while (waiting.length) {
-        await work(waiting.shift());
+        try {
+          await work(waiting.shift());
+        } catch (fault) {
+          waiting.length = 0; // the others come to their end, and nothing more is begun
+          throw fault;
+        }
       }
     }
     await Promise.all(Array.from({ length: AT_A_TIME }, take));
@@ -176,8 +181,9 @@
     async function fill(cacheName, list, before, onProgress) {
       const cache = await caches.open(cacheName);
       let done = 0;
+      let isOver = false;
       onProgress(done, list.files.length);
-      await inPool(list.files, async (file) => {
+      const filling = inPool(list.files, async (file) => {
         const got = (await fromOld(before, file)) || (await download(file));
         const type = got.response.headers.get("Content-Type") || "application/octet-stream";
         // A response of our own: nothing of how it was sent is kept, only what was checked.
@@ -186,8 +192,11 @@
           new Response(got.bytes, { headers: { "Content-Type": type } })
         );
         done += 1;
-        onProgress(done, list.files.length);
+        if (!isOver) {
+          onProgress(done, list.files.length);
+        }
       });
+      await filling.finally(() => (isOver = true)); // a late file must not talk over what is said
       const bad = await faultsIn(cacheName, list.files);
       if (bad.length) {
         throw new PackFault("damaged", bad[0]);

@@ -48,7 +48,7 @@
     when: when,
 
     status(unit, revision, state, checked) {
-      const parts = [unit, "Rev " + revision, state];
+      const parts = [unit, "Rev " + revision].concat(state ? [state] : []);
       return parts.concat(checked ? ["checked " + when(checked)] : []).join(" · ");
     },
 

@@ -164,6 +164,7 @@
   // What a start page offers.
   async function runStart() {
     const shown = panel((section) => (guide.querySelector("header") || guide.firstChild).after(section));
+    const below = panel((section) => guide.append(section)); // far from what is tapped every day
     let told = "";
 
     function say(text) {
@@ -195,6 +196,7 @@
     }
 
     async function show() {
+      below.show("");
       const state = await standing().catch(() => ({ kept: null, isSound: false }));
       if (state.kept && !(await hasWorker())) {
         showBadge(state.kept.revision, words.NOT_SAVED, state.checked, "none");
@@ -211,8 +213,8 @@
         const offer = state.newest && state.newest.id !== state.kept.id;
         const reason = offer ? await holdsBack(unit) : "";
         const does = offer && !reason ? [button(words.load(unit, state.newest.revision), save)] : [];
-        const also = offer ? reason || words.newer(unit, state.kept) : isSafe ? "" : words.mayBeCleared;
-        shown.show(told || also, ...does, button(words.REMOVE, remove, true));
+        shown.show(told || (offer ? reason || words.newer(unit, state.kept) : ""), ...does);
+        below.show(isSafe ? "" : words.mayBeCleared, button(words.REMOVE, remove, true));
       }
       told = "";
       return state;
@@ -368,6 +370,9 @@
   }
 
   async function run() {
+    if (unit) {
+      showBadge(ownRevision(), "", "", "none"); // at once, so that nothing moves when more is known
+    }
     if (location.protocol === "file:") {
       if (unit) {
         showBadge(ownRevision(), words.ON_STICK, "", "ready");
