@@ -160,7 +160,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the frame, the offline page, fonts and licenses; leave out what no page of the site asks for."""
+        """Add frame, offline page, fonts and licenses; leave out what no page asks for."""
         for file in list(files):
             if _is_unused(file.src_uri):
                 files.remove(file)

@@ -61,7 +61,7 @@ class PackServer:
         outer = self
 
         class Handler(SimpleHTTPRequestHandler):
-            def __init__(self, *args: Any, **options: Any) -> None:
+            def __init__(self, *args: Any, **options: Any) -> None:  # noqa: ANN401 -- the base's
                 super().__init__(*args, directory=str(outer.folder), **options)
 
             def log_message(self, format: str, *args: object) -> None:  # noqa: A002 -- the base's name

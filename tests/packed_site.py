@@ -32,7 +32,9 @@ def packed_site() -> Site:
     site = hand_made_site()
     files = dict(site.files)
     files["assets/a.svg"] = b'<svg xmlns="http://www.w3.org/2000/svg"/>'
-    files["offline.html"] = b"<!doctype html><html><head><title>x</title></head><body></body></html>"
+    files["offline.html"] = (
+        b"<!doctype html><html><head><title>x</title></head><body></body></html>"
+    )
     files["app.webmanifest"] = json.dumps(MANIFEST).encode()
     shared = [path for path in files if path.startswith("assets/")]
     for guide in site.guides:

@@ -50,9 +50,7 @@ def pack_site(staged: Path, guides: Iterable[Guide], fleet_name: str) -> None:
     _pack_units(staged, by_number, [file for file in of_no_truck if is_shared(file.path)])
 
 
-def _pack_units(
-    staged: Path, guides: Mapping[str, Guide], shared: Iterable[PackedFile]
-) -> None:
+def _pack_units(staged: Path, guides: Mapping[str, Guide], shared: Iterable[PackedFile]) -> None:
     for number, guide in guides.items():
         folder = staged / number
         own = (

@@ -51,7 +51,9 @@ def pack(  # noqa: PLR0913, PLR0917 -- one parameter an option
         findings.extend(publication.findings)
         numbers = chosen(units, publication.loaded, is_all=is_all)
         target = (site or project.root / "site").resolve()
-        written = pack_sticks(publication, target, numbers, out or project.root / "sticks", findings)
+        written = pack_sticks(
+            publication, target, numbers, out or project.root / "sticks", findings
+        )
     except FaultyInput as fault:
         findings.extend(fault.findings)
     listed = [{"file": path.as_posix(), "bytes": path.stat().st_size} for path in written]

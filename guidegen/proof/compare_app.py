@@ -112,7 +112,11 @@ def _compare_manifest(read: Read, fleet: FleetClaims) -> Iterator[Fault]:
         address = str(icon["src"]) if isinstance(icon, dict) and "src" in icon else ""
         known = isinstance(icon, dict) and set(icon) == _ICON_MEMBERS and is_relative(address)
         if not known or resolve_address(MANIFEST_FILE, address)[0] not in (fleet.shell or {}):
-            yield MANIFEST_FILE, differs, f"names the icon `{address}`, which the site does not have"
+            yield (
+                MANIFEST_FILE,
+                differs,
+                f"names the icon `{address}`, which the site does not have",
+            )
 
 
 def _json_object(raw: bytes | None) -> Mapping[str, object] | None:

@@ -300,7 +300,8 @@ def test_a_download_that_is_damaged_or_broken_off_leaves_the_old_pack_whole(
 
 REFUSALS = {
     "security": "caches.open = () => Promise.reject(new DOMException('no', 'SecurityError'))",
-    "quota": "Cache.prototype.put = () => Promise.reject(new DOMException('f', 'QuotaExceededError'))",
+    "quota": "Cache.prototype.put = () => "
+    "Promise.reject(new DOMException('full', 'QuotaExceededError'))",
     "no room": "navigator.storage.estimate = () => Promise.resolve({quota: 1000, usage: 900})",
     "read": "for (const n of ['open', 'has', 'match', 'keys']) "
     "caches[n] = () => Promise.reject(new DOMException('no', 'SecurityError'))",
@@ -564,5 +565,7 @@ def test_nothing_is_kept_and_no_worker_runs_before_somebody_saves(
     page.goto(f"{site.address}T-17/index.html")
     expect(badge(page)).to_contain_text("Not saved")
 
-    assert page.evaluate("async () => (await navigator.serviceWorker.getRegistrations()).length") == 0
+    assert (
+        page.evaluate("async () => (await navigator.serviceWorker.getRegistrations()).length") == 0
+    )
     assert page.evaluate("caches.keys()") == []

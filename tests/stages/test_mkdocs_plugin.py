@@ -41,7 +41,8 @@ def pages(folder: Path) -> dict[str, BeautifulSoup]:
 
 
 def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site: Path) -> None:
-    expected = {"index.html", "safety.html", "proof.html"}
+    expected = {"index.html", "safety.html", "proof.html", "offline.html"}
+    expected |= {"sw.js", "app.webmanifest"}
     for guide in GUIDES:
         names = ["index.html", "data.html", "search/search_index.json"]
         names += ["round.html"] if guide.edition in ROUNDS else []
@@ -61,12 +62,19 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         "assets/fonts/AtkinsonHyperlegible-Bold.ttf",
         "assets/fonts/AtkinsonHyperlegible-Regular.ttf",
         "assets/fonts/LICENSE.txt",
+        "assets/images/app-192.png",
+        "assets/images/app-512.png",
+        "assets/images/app-maskable-512.png",
         "assets/images/favicon.svg",
         "assets/javascripts/bundle.js",
         "assets/javascripts/guidegen.js",
+        "assets/javascripts/pack-store.js",
+        "assets/javascripts/pack-words.js",
+        "assets/javascripts/pack.js",
         "assets/javascripts/workers/search.js",
         "assets/stylesheets/guidegen.css",
         "assets/stylesheets/main.css",
+        "assets/stylesheets/pack.css",
     ]
 
 
