@@ -134,11 +134,20 @@
     }
   }
 
+  // A broken pack may be mended at any time, as long as that changes nothing that is read.
+  async function isOtherIssue(of, before) {
+    try {
+      return (await packs.fetchList(of)).id !== before.id;
+    } catch (fault) {
+      return false; // saving fails for the same reason, and says it
+    }
+  }
+
   // Load the newest pack of a truck; on any fault the old one stays. Says whether it is done.
   async function load(of, say, onProgress) {
     const before = await packs.pointer(of).catch(() => null);
     const reason = before ? await holdsBack(of) : "";
-    if (reason) {
+    if (reason && (await isOtherIssue(of, before))) {
       say(reason);
       return false;
     }
