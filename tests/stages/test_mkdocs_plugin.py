@@ -68,6 +68,7 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         "assets/images/favicon.svg",
         "assets/javascripts/bundle.js",
         "assets/javascripts/guidegen.js",
+        "assets/javascripts/pack-load.js",
         "assets/javascripts/pack-store.js",
         "assets/javascripts/pack-words.js",
         "assets/javascripts/pack.js",

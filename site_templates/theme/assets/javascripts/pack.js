@@ -1,13 +1,13 @@
 // Saving trucks, from the pages. Every page reads the same without it.
 //
-// A new revision is loaded only after a tap, only from a start page or the list of trucks, and
-// not while an inspection round of the truck is under way or a page of it is open elsewhere.
+// A new revision is offered only on a start page and on the list of trucks, and loaded after a tap.
 (function () {
   "use strict";
 
   const ROOT = new URL("../../", document.currentScript.src);
   const words = self.guidegenPackWords;
   const packs = self.guidegenPacks(ROOT);
+  const loader = self.guidegenPackLoad(ROOT, packs);
   const guide = document.querySelector("[data-guide]");
   const unit = guide ? guide.dataset.guide : "";
   const isStart = unit !== "" && guide.dataset.page === "start";
@@ -15,10 +15,8 @@
   const offline = document.querySelector("[data-pack-offline]");
   const badge = document.querySelector("[data-pack-status]");
   const REVISION_DIGITS = 8;
-  const ROUNDS = "guidegen.round.";
   const canSave =
     self.isSecureContext && "serviceWorker" in navigator && "caches" in self && !!crypto.subtle;
-  const channel = "BroadcastChannel" in self ? new BroadcastChannel("guidegen " + ROOT.pathname) : null;
 
   function make(tag, className, text) {
     const element = document.createElement(tag);
@@ -62,114 +60,6 @@
 
   const ownRevision = () => guide.dataset.edition.slice(0, REVISION_DIGITS);
 
-  function isRoundOpen(of) {
-    try {
-      return Object.keys(localStorage).some((key) => {
-        if (!key.startsWith(ROUNDS)) {
-          return false;
-        }
-        const round = JSON.parse(localStorage.getItem(key));
-        if (!round || round.open !== true) {
-          return false;
-        }
-        // A round that names no truck counts for all: rather wait once too often.
-        const named = round.unit || (/^[A-Z0-9]+(?:-[A-Z0-9]+)*/.exec(key.slice(ROUNDS.length)) || [])[0];
-        return !named || named === of;
-      });
-    } catch (fault) {
-      return false; // storage that cannot be read holds no round that could go on
-    }
-  }
-
-  const taskLock = (of) => "guidegen-task " + ROOT.pathname + of;
-
-  async function isOpenElsewhere(of) {
-    if (!navigator.locks) {
-      return false;
-    }
-    const locks = await navigator.locks.query();
-    return locks.held.some((lock) => lock.name === taskLock(of));
-  }
-
-  // Why the revision of a truck must not change now; empty if it may.
-  async function holdsBack(of) {
-    if (isRoundOpen(of)) {
-      return words.afterRound(of);
-    }
-    return (await isOpenElsewhere(of)) ? words.inOtherWindow(of) : "";
-  }
-
-  async function startWorker() {
-    const options = { scope: ROOT.pathname, updateViaCache: "none" };
-    const registration = await navigator.serviceWorker.register(new URL("sw.js", ROOT), options);
-    const coming = registration.installing || registration.waiting;
-    if (registration.active || !coming) {
-      return registration;
-    }
-    await new Promise((done, fail) => {
-      function look() {
-        if (coming.state === "activated") {
-          done();
-        } else if (coming.state === "redundant") {
-          fail(new Error("the worker was not installed"));
-        }
-      }
-      coming.addEventListener("statechange", look);
-      look();
-    });
-    return registration;
-  }
-
-  // Without the worker a pack lies on the tablet and nothing opens it.
-  async function hasWorker() {
-    const registration = await navigator.serviceWorker.getRegistration(ROOT.href);
-    return Boolean(registration && registration.active);
-  }
-
-  async function keepForGood() {
-    try {
-      return await navigator.storage.persist();
-    } catch (fault) {
-      return false;
-    }
-  }
-
-  // A broken pack may be mended at any time, as long as that changes nothing that is read.
-  async function isOtherIssue(of, before) {
-    try {
-      return (await packs.fetchList(of)).id !== before.id;
-    } catch (fault) {
-      return false; // saving fails for the same reason, and says it
-    }
-  }
-
-  // Load the newest pack of a truck; on any fault the old one stays. Says whether it is done.
-  async function load(of, say, onProgress) {
-    const before = await packs.pointer(of).catch(() => null);
-    const reason = before ? await holdsBack(of) : "";
-    if (reason && (await isOtherIssue(of, before))) {
-      say(reason);
-      return false;
-    }
-    try {
-      await keepForGood();
-      await packs.save(of, onProgress);
-    } catch (fault) {
-      say(words.fault(of, self.guidegenPackFault(fault), before));
-      return false;
-    }
-    try {
-      await startWorker();
-    } catch (fault) {
-      say(words.withoutApp(of));
-      return false;
-    }
-    if (channel) {
-      channel.postMessage({ unit: of });
-    }
-    return true;
-  }
-
   // What a start page offers.
   async function runStart() {
     const shown = panel((section) => (guide.querySelector("header") || guide.firstChild).after(section));
@@ -183,7 +73,7 @@
     async function save() {
       shown.show(words.whySave(unit));
       showBadge(ownRevision(), words.saving(0, "…"), "", "busy");
-      const isDone = await load(unit, say, (done, total) =>
+      const isDone = await loader.load(unit, say, (done, total) =>
         showBadge(ownRevision(), words.saving(done, total), "", "busy")
       );
       if (isDone) {
@@ -207,7 +97,7 @@
     async function show() {
       below.show("");
       const state = await standing().catch(() => ({ kept: null, isSound: false }));
-      if (state.kept && !(await hasWorker())) {
+      if (state.kept && !(await loader.hasWorker())) {
         showBadge(state.kept.revision, words.NOT_SAVED, state.checked, "none");
         shown.show(told || words.withoutApp(unit), button(words.SAVE_AGAIN, save));
       } else if (!state.kept) {
@@ -218,9 +108,9 @@
         shown.show(told || words.broken(unit), button(words.SAVE_AGAIN, save));
       } else {
         showBadge(state.kept.revision, words.READY, state.checked, "ready");
-        const isSafe = !navigator.storage || !navigator.storage.persisted || (await navigator.storage.persisted());
+        const isSafe = await loader.isKeptForGood();
         const offer = state.newest && state.newest.id !== state.kept.id;
-        const reason = offer ? await holdsBack(unit) : "";
+        const reason = offer ? await loader.holdsBack(unit) : "";
         const does = offer && !reason ? [button(words.load(unit, state.newest.revision), save)] : [];
         shown.show(told || (offer ? reason || words.newer(unit, state.kept) : ""), ...does);
         below.show(isSafe ? "" : words.mayBeCleared, button(words.REMOVE, remove, true));
@@ -237,7 +127,7 @@
     }
 
     if (await packs.pointer(unit).catch(() => null)) {
-      await startWorker().catch(() => null);
+      await loader.startWorker().catch(() => null);
     }
     const state = await show();
     if (state.kept) {
@@ -252,11 +142,9 @@
 
   // What any other page of a truck says: nothing is offered there.
   async function runTaskPage() {
-    if (navigator.locks) {
-      navigator.locks.request(taskLock(unit), { mode: "shared" }, () => new Promise(() => {}));
-    }
+    loader.holdTask(unit);
     const kept = await packs.pointer(unit);
-    if (!kept || !(await hasWorker())) {
+    if (!kept || !(await loader.hasWorker())) {
       showBadge(ownRevision(), words.NOT_SAVED, "", "none");
       return;
     }
@@ -290,7 +178,7 @@
       for (const pack of await packs.saved()) {
         const check = await packs.lastCheck(pack.unit);
         if (check && check.id !== pack.id) {
-          const reason = await holdsBack(pack.unit);
+          const reason = await loader.holdsBack(pack.unit);
           if (reason) {
             reasons.push(reason);
           } else {
@@ -306,7 +194,7 @@
 
     async function loadTruck(of) {
       let told = of + ": " + words.READY;
-      await load(of, (text) => (told = text), (done, total) =>
+      await loader.load(of, (text) => (told = text), (done, total) =>
         shown.show(of + ": " + words.saving(done, total))
       );
       await show(told);
@@ -358,7 +246,7 @@
       const shown = panel((section) => offline.querySelector("[data-pack-actions]").append(section));
       const again = button(words.SAVE_AGAIN, async () => {
         let told = "";
-        const isDone = await load(of, (text) => (told = text), (done, total) =>
+        const isDone = await loader.load(of, (text) => (told = text), (done, total) =>
           shown.show(words.saving(done, total))
         );
         if (isDone) {
@@ -415,21 +303,19 @@
       await packs.sweep().catch(() => 0);
       const isApp = self.matchMedia("(display-mode: standalone)").matches;
       const isUsed = isApp || (await packs.saved().catch(() => [])).length > 0;
-      const registration = isUsed ? await startWorker().catch(() => null) : null;
+      const registration = isUsed ? await loader.startWorker().catch(() => null) : null;
       if (finder) {
         await runFinder(registration);
       }
     }
   }
 
-  if (channel) {
-    channel.addEventListener("message", (event) => {
-      // Another window has changed what is kept of this truck: nothing of the old must go on.
-      if (unit && event.data.unit === unit) {
-        location.reload();
-      }
-    });
-  }
+  // Another window has changed what is kept of this truck: nothing of the old must go on.
+  loader.onLoaded((of) => {
+    if (unit && of === unit) {
+      location.reload();
+    }
+  });
   run().catch(() => {
     // Storage that refuses even to be read: nothing is saved, and the page reads as it is.
     if (unit) {
