@@ -491,7 +491,7 @@ def test_the_app_opens_at_the_last_truck_and_the_list_names_it_first(
     expect(page).to_have_url(f"{site.address}E-02/index.html")
     page.goto(f"{site.address}index.html")
     expect(page.locator(".gg-keep__last")).to_have_text("E-02Last truck")
-    expect(page.locator("[data-unit] small")).to_have_text(["Saved on this tablet"] * 2)
+    expect(page.locator("[data-unit] .gg-kept")).to_have_text(["Saved on this tablet"] * 2)
 
 
 def test_a_truck_that_is_removed_is_gone_from_the_tablet(

@@ -168,7 +168,7 @@
     kept.forEach((pack) => {
       const entry = document.querySelector('[data-unit="' + pack.unit + '"] .gg-row span');
       if (entry) {
-        entry.append(document.createElement("br"), make("small", "", words.onTablet));
+        entry.append(document.createElement("br"), make("b", "gg-kept", words.onTablet));
       }
     });
 
