@@ -47,6 +47,10 @@ STYLESHEET = "assets/stylesheets/guidegen.css"
 """All stylesheets of the settings, joined: a page waits for one file and no more."""
 
 _FRAME_SOURCE = "---\nframe: {0}\ntemplate: {0}_frame.html\ntitle: Truck\n---\n"
+_OFFLINE_PAGE = "offline.md"
+"""In the root; what opens instead of a page that neither the network nor the tablet has."""
+
+_OFFLINE_SOURCE = "---\ntemplate: offline.html\ntitle: Not on this tablet\n---\n"
 _FONT_PACKAGE = "fontpkg_atkinson_hyperlegible"
 _BLANK_LINES = re.compile(r"[ \t]*\n\s*")
 _ABSOLUTE_PAGES = frozenset({"404.html", "sitemap.xml"})
@@ -152,7 +156,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
-        """Add the frames and one stylesheet; leave out all that the theme brings along."""
+        """Add frames, offline page and one stylesheet; leave out all that the theme brings."""
         ours = {str(self._theme_dir()), config.docs_dir}
         for file in list(files):
             if file.src_dir not in ours or file.src_uri in self._sheets:
@@ -160,6 +164,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         for name in FRAME_NAMES:
             source = _FRAME_SOURCE.format(name)
             files.append(_page(config, f"{FRAME_FOLDER}/{name}.md", source))
+        files.append(_page(config, _OFFLINE_PAGE, _OFFLINE_SOURCE))
         sheets = (_read(self._theme_dir() / path) for path in self._sheets)
         files.append(File.generated(config, STYLESHEET, content=join_sheets(sheets)))
         fonts = resources.files(_FONT_PACKAGE)

@@ -48,6 +48,9 @@ class Site:
 
     history: FleetHistory | None = None
 
+    has_packs: bool = False
+    """Whether tablets can keep its trucks."""
+
     @property
     def offer(self) -> Offer:
         """The trucks that drivers may pick as known."""
@@ -397,11 +400,22 @@ HISTORY = FleetHistory(
 )
 """Two trucks of one edition with revisions of their own."""
 
+_IN_BAR = {"T-17": "2", "E-04": "1"}
+
+
+def revision_in_bar(number: str) -> str:
+    """Return which revision the bar of the unit *number* says; one of them is a draft."""
+    return _IN_BAR.get(number, f"draft {_EDITIONS[number][:8]}")
+
 
 def site_with_revisions() -> Site:
     """Return the site of a fleet that keeps a record: each start page tells its revisions."""
     site = replace(hand_made_site(), history=HISTORY)
     for number, edition in _EDITIONS.items():
+        bar = f"<b data-issue>{edition[:8]}</b>"
+        said = f"<b data-issue>{revision_in_bar(number)}</b>"
+        for path, raw in site.of_unit(number).items():
+            site = site.changed(path, raw.replace(bar.encode(), said.encode()))
         told = (FOLDER / number / "revisions.html").read_text(encoding="utf-8")
         told = told.replace("@digits@", edition[:8])
         path = f"{number}/index.html"

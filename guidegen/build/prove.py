@@ -111,6 +111,7 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         quizzes=quizzes,
         cards=stated.by_unit,
         history=loaded.history,
+        has_packs=True,
         watch=watch,
     )
     printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED

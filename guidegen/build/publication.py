@@ -13,6 +13,7 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.pack_site import pack_site
 from guidegen.build.print_shop import PrintedCard, PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
@@ -135,10 +136,14 @@ class Publication:
         return tuple(shop.cards(guide.number, shop.kinds, Findings())) if shop else ()
 
     def settle(self, staged: Path, target: Path) -> Outcome:
-        """Prove what stands in *staged*, and put it in place of *target* if it is proved.
+        """Pack and prove what stands in *staged*, and put it in place of *target* if it is proved.
 
         A report for the office is written either way: into the site, or beside the old one.
+
+        Raises:
+            FaultyInput: If the theme lacks what makes the site an app.
         """
+        pack_site(staged, self.loaded.guides.values(), self.fleet.name, self.loaded.history)
         outcome = prove_folder(
             self.loaded, self.held_back, staged, self.progress, self.quizzes, self.shop
         )

@@ -12,7 +12,7 @@ from guidegen.build.bundled import bundled_folder
 from guidegen.build.schemas import write_schemas
 from guidegen.finding import Findings
 
-_IGNORE = "# What guidegen makes; make it again with: guidegen build\n/site/\n/.site.*/\n"
+_IGNORE = "# What guidegen makes; make it again with: guidegen build\n/site/\n/.site.*/\n/sticks/\n"
 
 
 def start_project(folder: Path, findings: Findings) -> bool:

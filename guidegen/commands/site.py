@@ -67,7 +67,11 @@ def build(root: Path, site: Path | None, form: Format) -> None:
     target = (site or project.root / "site").resolve()
     findings = Findings()
     publication = _opened(project, findings, form)
-    outcome = draw_site(project.config_file, publication, target)
+    try:
+        outcome = draw_site(project.config_file, publication, target)
+    except FaultyInput as fault:
+        findings.extend(fault.findings)
+        end(findings, form, {})
     findings.extend(outcome.findings)
     end(findings, form, _counts(outcome, target), _summary(outcome, target))
 

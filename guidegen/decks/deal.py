@@ -9,10 +9,8 @@ from urllib.parse import quote
 
 from guidegen.decks.model import Card, CardKind, Issue
 from guidegen.guide.model import Guide, Procedure
+from guidegen.guide.revision import revision_of
 from guidegen.round.model import Round
-
-REVISION_DIGITS = 8
-"""Of the edition: enough to tell the revisions of one truck apart, and short in the code."""
 
 
 def deal_cards(guide: Guide, tour: Round | None, kinds: Iterable[CardKind]) -> tuple[Card, ...]:
@@ -31,7 +29,7 @@ def issue_of(guide: Guide, date: str, address: str, revision: str = "", made: st
         revision: As printed; the first digits of the edition if there is none.
         made: Date of the document if *date* is words.
     """
-    digits = guide.edition[:REVISION_DIGITS]
+    digits = revision_of(guide)
     link = f"{address}{quote(guide.number)}/?r={digits}"
     return Issue(revision or digits, date, link, made)
 

@@ -9,8 +9,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from typing import Any
 
-from guidegen.decks.deal import REVISION_DIGITS
 from guidegen.differences.standing import RANKS
+from guidegen.guide.revision import REVISION_DIGITS
 from guidegen.paper.matter import Matter
 from guidegen.procedures.words import CHAPTERS, LABELS, LAMP_ACTS
 from guidegen.training.signoff import Signoff, SignoffLine

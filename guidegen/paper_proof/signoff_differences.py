@@ -9,9 +9,9 @@ import itertools
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from guidegen.decks.deal import REVISION_DIGITS
 from guidegen.differences.standing import RANKS, REASONS
 from guidegen.guide.model import FactRef, Guide, Text
+from guidegen.guide.revision import REVISION_DIGITS
 from guidegen.paper_proof.model import Group, Part, Piece
 from guidegen.paper_proof.pieces import LEAST_SMALL, slot
 from guidegen.paper_proof.sheet_claims import SheetOrder, piece_of_words

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
+from guidegen.proof.compare_app import compare_app
 from guidegen.proof.compare_fleet_page import compare_fleet_page
 from guidegen.proof.compare_truck_list import compare_truck_list
 from guidegen.proof.fleet_claims import FleetClaims, Read
@@ -34,6 +35,7 @@ def compare_fleet(
         *_unknown_units(fleet),
         *_addresses_of_styles(fleet),
         *_other_pages(read, fleet),
+        *(compare_app(read, fleet) if fleet.shell is not None else ()),
     )
 
 

@@ -18,6 +18,7 @@ from guidegen.proof.claims import EditionClaims, claims_of, revision_words, sour
 from guidegen.proof.foreign import Identities, gather_identities
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import FileVerdict
+from guidegen.proof.read_pack import PackedRead, read_shell
 from guidegen.proof.revision_claims import NO_REVISIONS, RevisionClaims, revision_claims_of
 from guidegen.proof.sheet_claims import sheet_claims_of
 from guidegen.proof.sheet_model import SheetClaims
@@ -92,6 +93,9 @@ class FleetClaims:
 
     cards: Mapping[str, Sequence[CardKind]]
     """The printed cards of each unit that has any, by its number."""
+
+    shell: Mapping[str, PackedRead] | None
+    """What all trucks' pages load, by path; nothing if the site has no packs."""
 
     history: FleetHistory | None = None
     """What was released of each truck; none where no record is kept."""
@@ -179,6 +183,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
     cards: Mapping[str, Sequence[CardKind]] = _NO_CARDS,
     history: FleetHistory | None = None,
+    has_packs: bool = False,
 ) -> FleetClaims:
     """Return what holds for all units of a site.
 
@@ -193,15 +198,17 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         cards: The printed cards by number of the unit; likewise. What is on them is for others
             to prove.
         history: What was released of each truck; without it no page must speak of revisions.
+        has_packs: Whether every truck must have the list of what a tablet keeps of it.
     """
     published, withheld = tuple(guides), tuple(held_back)
     paths = frozenset(listing)
+    numbers = frozenset(guide.number for guide in published)
     sheets = {
         path: (read(path) or b"").decode("utf-8", "replace")
         for path in _in_order_of_links(published, read, paths)
     }
     return FleetClaims(
-        numbers=frozenset(guide.number for guide in published),
+        numbers=numbers,
         held_back=withheld,
         identities=gather_identities((guide.facts for guide in published), withheld),
         sheets=sheets,
@@ -217,6 +224,7 @@ def claims_of_fleet(  # noqa: PLR0913 -- a site is all of this
         quizzes=quizzes,
         cards=cards,
         history=history,
+        shell=read_shell(read, paths, numbers) if has_packs else None,
         ids=frozenset(id_ for guide in _one_of_each_edition(published) for id_ in _ids_of(guide)),
     )
 

@@ -151,6 +151,9 @@ class Counts:
     lamps: int = 0
     """Lamps of lamp finders read back, each with symbol, name, act and the way to its text."""
 
+    packed: int = 0
+    """Files of packs whose hashes were taken anew, each once for every pack that lists it."""
+
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
         return Counts(

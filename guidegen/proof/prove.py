@@ -31,9 +31,11 @@ from guidegen.proof.foreign import find_foreign
 from guidegen.proof.model import Counts, Failure, FileVerdict, FleetVerdict, FrameRead, UnitVerdict
 from guidegen.proof.prove_differences import prove_picker, prove_sheet
 from guidegen.proof.prove_lamps import prove_lamps
+from guidegen.proof.prove_pack import NO_PACK, prove_pack
 from guidegen.proof.prove_page import Subject, prove_page
 from guidegen.proof.prove_quiz import prove_quiz
 from guidegen.proof.prove_round import prove_round
+from guidegen.proof.read_pack import PACK_FILE
 from guidegen.proof.read_search import prove_search
 from guidegen.proof.siblings import blank_identity, digest_of, stands_in_its_places
 from guidegen.revisions.model import FleetHistory
@@ -61,14 +63,18 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
         for path in _wanted(subject)
         if subject.path(path) in files
     }
+    wanted = map(subject.path, _wanted(subject))
+    own = guide.number, fleet.revision_of(guide)
+    packed = prove_pack(own, files, wanted, fleet.shell) if fleet.shell else NO_PACK
     return UnitVerdict(
         guide.number,
         guide.edition,
-        sum((verdict.counts for verdict in verdicts.values()), Counts()),
+        sum((verdict.counts for verdict in verdicts.values()), packed.counts),
         (
             *_compare_files(subject, files),
             *(failure for verdict in verdicts.values() for failure in verdict.failures),
             *_broken_links(subject, verdicts, files),
+            *packed.failures,
         ),
         tuple(
             FrameRead(verdict.kind, subject.path(path), verdict.digest)
@@ -90,6 +96,7 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
     quizzes: Mapping[str, Quiz] = _NO_QUIZZES,
     cards: Mapping[str, Sequence[CardKind]] = _NO_CARDS,
     history: FleetHistory | None = None,
+    has_packs: bool = False,
     watch: Callable[[Sequence[Guide]], Iterable[Guide]] = iter,
 ) -> FleetVerdict:
     """Hold a whole published site against the guides it was drawn from.
@@ -105,6 +112,7 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         cards: The printed cards by number of the unit; that they are there is proved here, and
             nothing else.
         history: What was released of each truck; none where no record is kept.
+        has_packs: Whether tablets can keep its trucks.
         watch: Hands the guides on one by one, as each is about to be proved; for a progress bar.
     """
     published = tuple(guides)
@@ -118,6 +126,7 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
         quizzes=quizzes,
         cards=cards,
         history=history,
+        has_packs=has_packs,
     )
     by_folder = _by_folder(fleet.paths)
     verdicts: dict[str, UnitVerdict] = {}
@@ -210,7 +219,8 @@ def _prove_search_or_page(subject: Subject, path: str, raw: bytes) -> FileVerdic
 def _compare_files(subject: Subject, files: Mapping[str, bytes]) -> Iterable[Failure]:
     number = subject.guide.number
     cards = map(card_path, subject.claims.cards)
-    wanted = {subject.path(path) for path in (*_wanted(subject), *cards)}
+    lists = (PACK_FILE,) if subject.fleet.shell is not None else ()
+    wanted = {subject.path(path) for path in (*_wanted(subject), *cards, *lists)}
     for path in sorted(wanted - set(files)):
         yield Failure(rules.PAGE_MISSING, number, path, "is not there", _FIX)
     for path in sorted(set(files) - wanted):

@@ -189,3 +189,16 @@ REVISION_DIFFERS = Rule(
     "page-revision-differs",
     "the driver holds a card for up to date that is not, or does not learn what changed since",
 )
+PACK_INCOMPLETE = Rule(
+    "pack-incomplete", "where there is no signal, the page that the tablet does not keep is missing"
+)
+PACK_TOO_MANY = Rule(
+    "pack-too-many", "a tablet that keeps a file of another truck shows it as this truck's"
+)
+PACK_DIFFERS = Rule(
+    "pack-differs", "a tablet refuses to save the truck, or keeps other bytes than were proved"
+)
+APP_FILE_DIFFERS = Rule(
+    "app-file-differs",
+    "the app does not open without signal, or a script that nobody knows answers in its place",
+)

@@ -22,6 +22,8 @@ Whether header and navigation can be seen: themes fold them away on small screen
 Whether the alert symbol looks like one: a drawing that can be seen stands where it must.
 Factors of the measures: the proof reckons on its own, and with the same table of factors.
 Pages of the site that belong to no truck, but for their links and addresses.
+What scripts make of packs: that a list states the files as they are is checked, what a tablet
+ keeps and shows by it is not.
 Under which yard the fleet page lists a truck.
 Addresses in script files, and those that a script puts together when it runs.
 Whether the gravest difference between two trucks comes first: sheets are held against one table

@@ -7,7 +7,7 @@ Refuses to know how any of it is worded, filed or printed.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from guidegen.decks.deal import REVISION_DIGITS
+from guidegen.guide.revision import REVISION_DIGITS
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,6 +92,11 @@ def draw_fleet_pages(
             yield page.path, templates.fleet.render(view=view)
 
 
+def is_yard_page(path: str) -> bool:
+    """Say whether *path*, from the root of the site, is of a page that lists a yard's trucks."""
+    return path.startswith(("yard-", f"{_NO_YARD}.")) and path.endswith(".html")
+
+
 def fill_fleet_page(frame: Frame, trucks: str) -> bytes:
     """Return the fleet page, or one that it leads to: *trucks*, which is HTML, in its frame."""
     return frame.fill({"trucks": trucks}).encode()

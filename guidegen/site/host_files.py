@@ -38,6 +38,9 @@ HEADERS: Mapping[str, str] = MappingProxyType(
 )
 """By name, for every file. What the pages may do is the same everywhere."""
 
+HOST_FILES = ("_headers", ".htaccess")
+"""Names of the files below; a host reads them and need not give them out."""
+
 TYPES: Mapping[str, str] = MappingProxyType(
     {".webmanifest": "application/manifest+json", ".woff2": "font/woff2"}
 )
@@ -46,9 +49,9 @@ TYPES: Mapping[str, str] = MappingProxyType(
 
 def host_files() -> Iterator[tuple[str, bytes]]:
     """Yield the files at the root of the site in which hosts read the headers, by path."""
-    yield "_headers", _text("/*", *(f"  {name}: {value}" for name, value in HEADERS.items()))
+    yield HOST_FILES[0], _text("/*", *(f"  {name}: {value}" for name, value in HEADERS.items()))
     yield (
-        ".htaccess",
+        HOST_FILES[1],
         _text(
             "# For Apache, with AllowOverride FileInfo and mod_headers.",
             *(f'Header always set {name} "{value}"' for name, value in HEADERS.items()),

@@ -9,6 +9,7 @@ from plants import (
     figure_faults,
     identity_faults,
     lamp_faults,
+    pack_faults,
     quiz_faults,
     revision_faults,
     round_faults,
@@ -120,6 +121,12 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             revision_faults.digits_of_cards_changed,
             revision_faults.revisions_of_other_trucks,
             revision_faults.revisions_told_elsewhere,
+            pack_faults.files_left_out_of_packs,
+            pack_faults.packs_mixed,
+            pack_faults.packs_misstated,
+            pack_faults.packed_files_changed,
+            pack_faults.app_files_changed,
+            pack_faults.pages_that_load_what_is_not_kept,
         )
     }
 )

@@ -4,7 +4,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
 
-from hand_made_site import Site, site_with_revisions
+from hand_made_site import Site
+from packed_site import packed_site
 from plants.proving import Prover
 from sample_revisions import history_of_trucks
 
@@ -31,7 +32,7 @@ class Field:
 
 def hand_made(_project_root: Path, _folder: Path) -> tuple[Site, tuple[str, ...], int]:
     """The site written by hand: every fault in every unit."""
-    site = site_with_revisions()
+    site = packed_site()
     return site, tuple(guide.number for guide in site.guides), 1000
 
 
@@ -59,6 +60,7 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
         quizzes=quizzes,
         cards=cards,
         history=publication.loaded.history,
+        has_packs=True,
     )
     return site, chosen, 5
 

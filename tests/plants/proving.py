@@ -38,7 +38,8 @@ class Prover:
         """
         site = self.site.changed(plant.path, plant.raw)
         fleet = self.fleet
-        if plant.path.endswith(".css") or set(site.files) != set(self.site.files):
+        is_shared = plant.path.partition("/")[0] not in fleet.numbers
+        if is_shared or set(site.files) != set(self.site.files):
             fleet = _claims_of(site)
         verdicts = [
             prove_unit(site.guide(each.unit), site.of_unit(each.unit), fleet)
@@ -68,5 +69,6 @@ def _claims_of(site: Site) -> FleetClaims:
         quizzes=site.quizzes,
         cards=site.cards,
         history=site.history,
+        has_packs=site.has_packs,
     )
     return replace(fleet, shared_editions=frozenset(guide.edition for guide in site.guides))

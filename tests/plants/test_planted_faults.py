@@ -1,5 +1,5 @@
 import pytest
-from hand_made_site import site_with_revisions
+from packed_site import packed_site
 from plants.faults import KINDS
 from plants.fields import PLANTED, Field
 from plants.plant import Plant
@@ -49,7 +49,7 @@ def test_every_planted_fault_is_caught_for_what_it_is(
 
 
 def test_faults_of_every_kind_break_every_rule_of_the_proof() -> None:
-    site = site_with_revisions()
+    site = packed_site()
     prover = Prover.of(site)
     count = sum(1 for sow in KINDS.values() for _ in sow(site, "T-18"))
     broken = {

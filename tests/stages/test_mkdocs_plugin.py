@@ -44,7 +44,8 @@ def pages(folder: Path) -> dict[str, BeautifulSoup]:
 
 
 def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site: Path) -> None:
-    expected = {"index.html", "safety.html", "proof.html"}
+    expected = {"index.html", "safety.html", "proof.html", "offline.html"}
+    expected |= {"sw.js", "app.webmanifest"}
     for guide in GUIDES:
         names = ["index.html", "data.html", "search.html", "search-data.js"]
         names += ["round.html"] if guide.edition in ROUNDS else []
@@ -59,9 +60,16 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         "assets/fonts/AtkinsonHyperlegible-Bold.woff2",
         "assets/fonts/AtkinsonHyperlegible-Regular.woff2",
         "assets/fonts/LICENSE.txt",
+        "assets/images/app-192.png",
+        "assets/images/app-512.png",
+        "assets/images/app-maskable-512.png",
         "assets/images/favicon.svg",
         "assets/javascripts/card-revision.js",
         "assets/javascripts/finder.js",
+        "assets/javascripts/pack-load.js",
+        "assets/javascripts/pack-store.js",
+        "assets/javascripts/pack-words.js",
+        "assets/javascripts/pack.js",
         "assets/javascripts/quiz.js",
         "assets/javascripts/search.js",
         "assets/javascripts/theme-button.js",
