@@ -26,6 +26,8 @@ class Within(NamedTuple):
     question: str = ""
     answer: str = ""
     key: str = ""
+    timer: str = ""
+    line: str = ""
 
 
 class Drawn(NamedTuple):

@@ -86,6 +86,9 @@ class Body:
     signals: list[str] = field(default_factory=list)
     """Signals of the elements that are drawn as one outside of any caution."""
 
+    script_words: list[str] = field(default_factory=list)
+    """Each ``<template>`` as it stands: a page shows nothing of it until a script does."""
+
     strays: list[Stray] = field(default_factory=list)
     links: list[str] = field(default_factory=list)
 
@@ -173,6 +176,9 @@ class _Reader:
         tag = node.tag or ""
         if tag == "svg":
             self.read_drawing(node, here)
+            return
+        if tag == "template":
+            self.body.script_words.append(node.html or "")
             return
         if tag not in TAGS or depth > _DEEPEST:
             self.stray(rules.ELEMENT_NOT_READABLE, f"`<{tag}>` stands there: `{_short(node)}`")
@@ -328,6 +334,8 @@ _NARROWS = {
     Holder.DIFFERENCE: "difference",
     Holder.TRUCK: "truck",
     Holder.STOP: "stop",
+    Holder.TIMER: "timer",
+    Holder.TIMER_LINE: "line",
     Holder.WAITING: "waiting",
     Holder.QUESTION: "question",
     Holder.ANSWER: "answer",
