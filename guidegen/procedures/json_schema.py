@@ -129,12 +129,8 @@ def _step() -> dict[str, Any]:
 
 def _timer() -> dict[str, Any]:
     fact = {"type": "string", "description": "Name of a fact, such as law.air_build_up_time."}
-    limit = {
-        **dict.fromkeys(BOUNDS, fact),
-        "rig": _one_of(rig.value for rig in Rig),
-        "when": _CONDITION,
-    }
-    one_bound = [{"required": [bound]} for bound in BOUNDS]
+    also = {"rig": _one_of(rig.value for rig in Rig), "when": _CONDITION}
+    limit = {"anyOf": [_table({bound: fact, **also}, (bound,)) for bound in BOUNDS]}
     parts = {
         "kind": {
             **_one_of(kind.value for kind in TimerKind),
@@ -142,7 +138,7 @@ def _timer() -> dict[str, Any]:
         },
         "time": fact,
         "reading": _one_of(reading.value for reading in ReadingKind),
-        "limits": _filled_list({**_table(limit, ()), "oneOf": one_bound}),
+        "limits": _filled_list(limit),
         "when": _CONDITION,
     }
     assert set(parts) == {*TIMER_PARTS, *OPTIONAL_TIMER_PARTS}  # noqa: S101 -- one list of parts

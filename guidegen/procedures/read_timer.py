@@ -55,7 +55,8 @@ def read_timer(reader: TableReader) -> TimerTemplate | None:
     when = read_when(inner, "when")
     if kind is None:
         return None
-    is_countdown, reading = TimerKind(kind) is TimerKind.COUNTDOWN, ReadingKind(reads) if reads else None
+    is_countdown = TimerKind(kind) is TimerKind.COUNTDOWN
+    reading = ReadingKind(reads) if reads else None
     time = _read_time(inner) if is_countdown else None
     if not is_countdown:
         _refuse_countdown_parts(inner)
@@ -136,6 +137,6 @@ def _read_fact(
     ):
         return scalar.text
     what = f"`{scalar.text}` is no {measured.value} that a timer can be held to"
-    fix = f"name a fact that is one {measured.value}"
+    fix = f"name a fact that is a single {measured.value}"
     reader.findings.add(rules.TIMER_FACT_OF_WRONG_KIND, scalar.span, what=what, fix=fix)
     return None

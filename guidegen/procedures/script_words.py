@@ -14,10 +14,10 @@ TIMER_LINES: Mapping[str, str] = MappingProxyType(
         "stopwatch.no_more_than": "Time limit: no more than",
         "stopwatch.at_least": "Time limit: at least",
         "stopwatch.usual": "Usual time:",
-        "countdown.less_than": "The pressure falls by less than",
-        "countdown.no_more_than": "The pressure falls by no more than",
-        "truck_alone": "truck alone",
-        "with_trailer": "with a trailer",
+        "countdown.less_than": "fall of pressure less than",
+        "countdown.no_more_than": "fall of pressure no more than",
+        "truck_alone": "Truck alone:",
+        "with_trailer": "With a trailer:",
         "no_limit": "No limit is on record here. The timer only measures.",
     }
 )
@@ -43,24 +43,25 @@ TIMER_WORDS: Mapping[str, str] = MappingProxyType(
         "usual_time": "{value}. Usual: {limit}.",
         "measured": "{value}. No limit is on record here: this was only measured.",
         "enter_fall": "How far did the needle fall? Take the gauge that fell more.",
-        "in_measure": "in {measure}",
+        "in_measure": "Enter it in {measure}.",
         "which_rig": "What was tested?",
         "choose_rig": "First choose what was tested.",
         "erase": "Erase",
         "judge": "Enter",
         "not_a_number": "Enter a number, such as 2 or 1.5.",
-        "less_than_in_order": "{value} in {time}{rig}: in order. It must be less than {limit}.",
+        "less_than_in_order": "{rig} {value} in {time}: in order. It must be less than {limit}.",
         "less_than_too_much": (
-            "{value} in {time}{rig}: too much. It must be less than {limit}. "
+            "{rig} {value} in {time}: too much. It must be less than {limit}. "
             "Do what stands under “If not”."
         ),
         "no_more_than_in_order": (
-            "{value} in {time}{rig}: in order. It may be no more than {limit}."
+            "{rig} {value} in {time}: in order. It may be no more than {limit}."
         ),
         "no_more_than_too_much": (
-            "{value} in {time}{rig}: too much. It may be no more than {limit}. "
+            "{rig} {value} in {time}: too much. It may be no more than {limit}. "
             "Do what stands under “If not”."
         ),
+        "step": "{title}, step {number}",
         "kept_aside": "Kept with the round.",
         "kept": "Kept with stop {number} of the round.",
         "not_kept": "No round is under way, so this is not kept.",

@@ -283,10 +283,10 @@ def _timer_sequence(timer: Timer, within: Within) -> Iterator[Claim]:
         yield Claim(Mark.FACT, timer.time, inner)
     for limit in timer.limits:
         inner = within._replace(line=limit.key)
-        yield Claim(Mark.TIMER_WORD, f"{timer.kind.value}.{limit.bound.value}", inner)
-        yield Claim(Mark.FACT, limit.fact, inner)
         if limit.rig is not None:
             yield Claim(Mark.TIMER_WORD, limit.rig.value, inner)
+        yield Claim(Mark.TIMER_WORD, f"{timer.kind.value}.{limit.bound.value}", inner)
+        yield Claim(Mark.FACT, limit.fact, inner)
     if timer.only_measures:
         yield Claim(Mark.TIMER_WORD, "no_limit", within._replace(line="no_limit"))
 

@@ -9,11 +9,11 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from html import unescape
 
+from guidegen.procedures.script_words import BACK_WORDS, ROUND_WORDS, TIMER_WORDS
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, PageClaims
 from guidegen.proof.faults import Faults
 from guidegen.proof.marks import Mark
-from guidegen.procedures.script_words import BACK_WORDS, ROUND_WORDS, TIMER_WORDS
 
 _SEE_TEMPLATE = "repair the macro that gives the scripts their words"
 _WHOLE = re.compile(r'<template data-script-words(?:="")?>(?P<inner>.*)</template>', re.DOTALL)

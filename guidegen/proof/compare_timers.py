@@ -47,7 +47,8 @@ class Timers:
             for opening in openings
             if opening.holder in TIMER_HOLDERS
         ]
-        wanted = [told for step, timer in self._timers() for told in _told(step, timer, self._facts)]
+        facts = self.guide.facts
+        wanted = [told for step, timer in self._timers() for told in _told(step, timer, facts)]
         if read == wanted:
             return
         for told in read:
@@ -58,10 +59,6 @@ class Timers:
                 self._add(told, "is not there")
         if sorted(read) == sorted(wanted) or len(read) != len(set(read)):
             self._add(read[0], "stands there twice or in another order, or others do")
-
-    @property
-    def _facts(self) -> Mapping[str, Fact]:
-        return self.guide.facts
 
     def _timers(self) -> Iterator[tuple[str, Timer]]:
         for claim in self.page.sequence:

@@ -28,6 +28,7 @@ from guidegen.proof.marks import (
 )
 from guidegen.proof.model import Claim, Drawing, Drawn, Reading, ValueRead, Within
 
+_READ_APART = frozenset({"svg", "template"})
 _DEEPEST = 100
 """Elements within one another; a template nests ten or so."""
 
@@ -174,11 +175,8 @@ class _Reader:
 
     def read_element(self, node: LexborNode, here: _Here, depth: int) -> None:
         tag = node.tag or ""
-        if tag == "svg":
-            self.read_drawing(node, here)
-            return
-        if tag == "template":
-            self.body.script_words.append(node.html or "")
+        if tag in _READ_APART:
+            self.read_apart(node, here)
             return
         if tag not in TAGS or depth > _DEEPEST:
             self.stray(rules.ELEMENT_NOT_READABLE, f"`<{tag}>` stands there: `{_short(node)}`")
@@ -199,6 +197,12 @@ class _Reader:
             self.read_children(node, here, depth + 1)
         if parting is not None:
             parting.pieces.append("\n")
+
+    def read_apart(self, node: LexborNode, here: _Here) -> None:
+        if node.tag == "svg":
+            self.read_drawing(node, here)
+        else:
+            self.body.script_words.append(node.html or "")
 
     def enter(self, tag: str, attributes: Mapping[str, str | None], here: _Here) -> _Here:
         for name, value in attributes.items():

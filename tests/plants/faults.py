@@ -13,6 +13,7 @@ from plants import (
     sight_faults,
     site_faults,
     text_faults,
+    timer_faults,
     value_faults,
 )
 from plants.plant import Plant
@@ -96,6 +97,12 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             round_faults.plans_hidden,
             round_faults.ways_to_rounds_changed,
             round_faults.rounds_of_other_trucks,
+            timer_faults.timers_run_otherwise,
+            timer_faults.timers_missing_or_too_many,
+            timer_faults.timer_limits_changed,
+            timer_faults.script_words_changed,
+            timer_faults.cautions_put_into_templates,
+            timer_faults.ways_back_broken,
             quiz_faults.questions_dropped,
             quiz_faults.answers_changed,
             quiz_faults.quoted_values_changed,

@@ -64,9 +64,18 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         "assets/images/favicon.svg",
         "assets/javascripts/bundle.js",
         "assets/javascripts/guidegen.js",
+        "assets/javascripts/page-words.js",
+        "assets/javascripts/round-state.js",
+        "assets/javascripts/round-summary.js",
+        "assets/javascripts/round.js",
+        "assets/javascripts/timer.js",
+        "assets/javascripts/wake-lock.js",
+        "assets/javascripts/way-back.js",
         "assets/javascripts/workers/search.js",
         "assets/stylesheets/guidegen.css",
         "assets/stylesheets/main.css",
+        "assets/stylesheets/round.css",
+        "assets/stylesheets/timer.css",
     ]
 
 

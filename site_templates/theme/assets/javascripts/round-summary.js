@@ -17,7 +17,10 @@
       summary.append(make("p", "", words("none")));
       return;
     }
-    var list = make("ul", "gg-summary__list");
+    var isShort = entries.every(function (entry) {
+      return entry.texts.length === 0;
+    });
+    var list = make("ul", "gg-summary__list" + (isShort ? " gg-summary__list--short" : ""));
     entries.forEach(function (entry) {
       var line = make("li", "");
       line.append(make("b", "", entry.head));

@@ -30,7 +30,8 @@
 
   function readLine(line) {
     var value = line.querySelector("[data-fact]");
-    var rig = line.querySelectorAll("[data-timer-word]")[1];
+    var heads = line.querySelectorAll("[data-timer-word]");
+    var rig = heads.length > 1 ? heads[0] : null;
     var printed = value ? value.textContent.trim() : "";
     var amount = /^([0-9][0-9,]*(?:\.[0-9]+)?)\s*([^()]*)/.exec(printed);
     return {
@@ -101,14 +102,15 @@
 
     function keep(text) {
       var heading = timer.closest("[data-procedure]");
-      var title = heading ? heading.querySelector("[data-text]").textContent : "";
+      var number = timer.closest("[data-step]").querySelector("[data-number]").textContent;
+      var title = heading.querySelector("[data-text]").textContent.trim();
       var stopNumber = null;
       tablet.round.change(function (state) {
-        var own = heading ? state.places[heading.dataset.procedure] || [] : [];
+        var own = state.places[heading.dataset.procedure] || [];
         stopNumber = own.includes(state.at) ? state.at : own.length ? own[0] : null;
         state.times[id] = {
           stop: stopNumber,
-          title: title.trim(),
+          title: words("step", { title: title, number: number.trim() }),
           said: text,
           time: new Date().toISOString(),
         };
@@ -251,6 +253,7 @@
       typed.maxLength = 6;
       label.append(typed);
       var keys = tablet.make("div", "gg-keys");
+      var asked = tablet.make("div", "gg-entry__asked");
       ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0"].forEach(function (sign) {
         keys.append(
           tablet.button("gg-tap gg-key__sign", sign, function () {
@@ -277,7 +280,7 @@
         rigs.setAttribute("role", "group");
         rigs.setAttribute("aria-labelledby", which.id);
         limits.forEach(function (limit) {
-          var button = tablet.button("gg-tap", limit.rig, function () {
+          var button = tablet.button("gg-tap", limit.rig.replace(/:$/, ""), function () {
             rigChosen = limit;
             Array.from(rigs.children).forEach(function (other) {
               other.setAttribute("aria-pressed", String(other === button));
@@ -286,9 +289,10 @@
           button.setAttribute("aria-pressed", "false");
           rigs.append(button);
         });
-        entry.append(which, rigs);
+        asked.append(which, rigs);
       }
-      entry.append(label, keys, tablet.button("gg-tap gg-tap--go", words("judge"), judgeReading));
+      asked.append(label, tablet.button("gg-tap gg-tap--go", words("judge"), judgeReading));
+      entry.append(asked, keys);
     }
 
     function openEntry() {
@@ -324,11 +328,11 @@
         var values = {
           value: value,
           time: taken,
-          rig: limit.rig ? ", " + limit.rig : "",
+          rig: limit.rig,
           limit: limit.printed,
         };
         var key = limit.bound + (isGood ? "_in_order" : "_too_much");
-        tell(words(key, values), isGood ? "within" : "over");
+        tell(words(key, values).trim(), isGood ? "within" : "over");
       }
       said.scrollIntoView({ block: "nearest" });
     }
