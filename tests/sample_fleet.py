@@ -251,6 +251,7 @@ _BUILD_UP = procedure(
     state=(("ground", "level"), ("parking_brake", "set"), ("engine", "idling")),
     expect=("The pressure stops at {brakes.air.cut_out}.",),
     if_not=("Do not drive. Call road service.",),
+    timers={2: RISE},
 )
 _DRAIN = procedure(
     "drain-air-tanks",

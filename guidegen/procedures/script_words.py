@@ -33,7 +33,10 @@ TIMER_WORDS: Mapping[str, str] = MappingProxyType(
         "running": "The timer runs.",
         "stopped_early": "Stopped before the time was up. Nothing was measured.",
         "time_is_up": "Time is up.",
-        "was_up": "The time was up {late} ago. To judge a fall, measure again and stay here.",
+        "was_up": "The time was up {late} ago.",
+        "was_up_unread": (
+            "The time was up {late} ago, and a fall goes on. Measure again, with this page open."
+        ),
         "time_kept": "{time}: the time was up.",
         "interrupted": "The timer was interrupted when this page was left. Measure again.",
         "slept": "The tablet slept, or its clock was set. The time is not sure. Measure again.",

@@ -68,6 +68,7 @@ def test_a_site_holds_the_units_the_fleets_own_pages_and_what_they_ask_for(site:
         "assets/javascripts/round-state.js",
         "assets/javascripts/round-summary.js",
         "assets/javascripts/round.js",
+        "assets/javascripts/timer-signal.js",
         "assets/javascripts/timer.js",
         "assets/javascripts/wake-lock.js",
         "assets/javascripts/way-back.js",

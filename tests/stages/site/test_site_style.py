@@ -24,8 +24,8 @@ Scheme = dict[str, str]
 
 @pytest.fixture(scope="module")
 def css(project_root: Path) -> str:
-    path = project_root / "site_templates/theme/assets/stylesheets/guidegen.css"
-    return path.read_text(encoding="utf-8")
+    folder = project_root / "site_templates/theme/assets/stylesheets"
+    return "\n".join(path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.css")))
 
 
 @pytest.fixture(scope="module")

@@ -149,6 +149,7 @@
     }
 
     function begin() {
+      tablet.prepareSignal();
       run = { steady: performance.now(), wall: Date.now() };
       clearInterval(ticking);
       ticking = setInterval(draw, EVERY);
@@ -200,10 +201,15 @@
       shown.textContent = digits(0);
       var late = Math.floor((Math.round(elapsed()) - time.seconds * 1000) / 100);
       taken = time.printed;
-      say(late < MOST_LATE ? words("time_is_up") : words("was_up", { late: spelled(late) }));
-      if (reads) {
-        openEntry();
+      if (late < MOST_LATE) {
+        say(words("time_is_up"));
+        tablet.giveSignal();
       } else {
+        say(words(reads ? "was_up_unread" : "was_up", { late: spelled(late) }));
+      }
+      if (reads && late < MOST_LATE) {
+        openEntry();
+      } else if (!reads) {
         keep(words("time_kept", { time: time.printed }));
       }
     }
