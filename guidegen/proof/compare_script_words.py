@@ -52,7 +52,7 @@ def _pairs_of(template: str, faults: Faults) -> Iterator[tuple[str, str]]:
     whole = _WHOLE.fullmatch(template)
     inner, at = (whole["inner"], 0) if whole else ("", 0)
     while at < len(inner) and (word := _WORD.match(inner, at)):
-        yield word["key"], unescape(word["words"])
+        yield word["key"], " ".join(unescape(word["words"]).split())
         at = word.end()
     if whole is None or inner[at:].strip():
         rest = " ".join((inner[at:] or template).split())[:60]
