@@ -9,7 +9,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from hand_made_quiz import quiz_of
-from sample_fleet import Warn, guide, procedure
+from sample_fleet import FALL, RISE, Warn, guide, procedure
 from sample_revisions import CHANGES, DATES, revision
 
 from guidegen.decks.model import CardKind
@@ -17,6 +17,7 @@ from guidegen.differences.offer import Offer, offer_known
 from guidegen.guide.model import Chapter, Guide, Procedure
 from guidegen.procedures.figure_kinds import LAMP_SYMBOL
 from guidegen.procedures.model import LampSign, Signal
+from guidegen.procedures.script_words import BACK_WORDS, ROUND_WORDS, TIMER_WORDS
 from guidegen.revisions.model import Draft, FleetHistory, UnitHistory
 from guidegen.round.model import Change, Leg, Reason, ReasonKind, Round, Stop
 from guidegen.round.positions import Axle, Footprint
@@ -138,6 +139,7 @@ _AIR = procedure(
         ),
     ],
     state=(("parking_brake", "set"), ("engine", "idling")),
+    timers={2: RISE, 3: FALL},
     expect=("The pressure stops at {brakes.air.cut_out}.",),
     if_not=("Do not drive.",),
 )
@@ -232,6 +234,9 @@ _AIR_TRUCK: Mapping[str, str | list[str]] = {
     "block_heater.use_below": "-10 °F",
     "law.name": "United States",
     "law.air_build_up_time": "45 s",
+    "law.air_static_loss_single": "2 psi",
+    "law.air_static_loss_combination": "3 psi",
+    "law.air_loss_time": "1 min",
 }
 _AIR_CHAPTERS = (
     Chapter("before-the-day", (_OIL, _TIRES)),
@@ -439,6 +444,7 @@ def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:
             continue
         body = path.read_text(encoding="utf-8").replace("@edition@", _EDITIONS[number])
         known = path.stem.removeprefix("from-")
+        body = _with_words(body)
         body = body.replace("@known@", _EDITIONS.get(known, ""))
         page = frame.replace("@title@", f"{number}{_TITLES[path.name]}")
         page = page.replace("@number@", number).replace("@nav@", navigation)
@@ -446,6 +452,18 @@ def _unit_files(number: str, like: str) -> Iterator[tuple[str, str]]:
     if number == like:
         data = (folder / "search-data.js").read_text(encoding="utf-8")
         yield f"{number}/search-data.js", data
+
+
+def _with_words(body: str) -> str:
+    """Return *body* with the words of scripts where it asks for them."""
+    for name, words in _SCRIPT_WORDS.items():
+        lines = [f'<p data-script-word="{key}">{text}</p>' for key, text in words.items()]
+        template = f"<template data-script-words>{''.join(lines)}</template>"
+        body = body.replace(f"@words-{name}@", template)
+    return body
+
+
+_SCRIPT_WORDS = {"round": ROUND_WORDS, "timers": TIMER_WORDS, "back": BACK_WORDS}
 
 
 def _in_its_yard(made: Guide) -> Guide:

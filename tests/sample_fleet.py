@@ -7,8 +7,20 @@ import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from guidegen.guide.model import Block, Caution, Chapter, FactRef, Guide, Procedure, Step, Text
+from guidegen.guide.model import (
+    Block,
+    Caution,
+    Chapter,
+    FactRef,
+    Guide,
+    Procedure,
+    Step,
+    Text,
+    Timer,
+    TimerLimit,
+)
 from guidegen.procedures.model import Signal, Words
+from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.quantity.convert import show_pair
 from guidegen.quantity.model import Quantity, QuantityRange, Sense, System
 from guidegen.site.model import FleetView
@@ -69,20 +81,21 @@ def procedure(  # noqa: PLR0913 -- a procedure has this many parts
     state: tuple[tuple[str, str], ...] = (("ground", "level"), ("parking_brake", "set")),
     expect: tuple[str, ...] = (),
     if_not: tuple[str, ...] = (),
+    timers: Mapping[int, Timer] | None = None,
 ) -> Procedure:
     return Procedure(
         id=id_,
         title=text(f"{id_}.title", title),
         station=station,
         state=state,
-        blocks=tuple(_blocks(id_, lines)),
+        blocks=tuple(_blocks(id_, lines, timers or {})),
         expect=tuple(text(f"{id_}.expect.{n}", words) for n, words in enumerate(expect, 1)),
         if_not=tuple(text(f"{id_}.if_not.{n}", words) for n, words in enumerate(if_not, 1)),
         span=SPAN,
     )
 
 
-def _blocks(id_: str, lines: Iterable[str | Warn]) -> Iterator[Block]:
+def _blocks(id_: str, lines: Iterable[str | Warn], timers: Mapping[int, Timer]) -> Iterator[Block]:
     number = 1
     cautions = 0
     for line in lines:
@@ -98,8 +111,27 @@ def _blocks(id_: str, lines: Iterable[str | Warn]) -> Iterator[Block]:
                 line.avoid,
             )
             continue
-        yield Step(step, number, text(step, line))
+        yield Step(step, number, text(step, line), timers.get(number))
         number += 1
+
+
+RISE = Timer(
+    TimerKind.STOPWATCH,
+    None,
+    None,
+    (TimerLimit(Bound.NO_MORE_THAN, "law.air_build_up_time", None),),
+    SPAN,
+)
+FALL = Timer(
+    TimerKind.COUNTDOWN,
+    "law.air_loss_time",
+    ReadingKind.PRESSURE_FALL,
+    (
+        TimerLimit(Bound.LESS_THAN, "law.air_static_loss_single", Rig.TRUCK_ALONE),
+        TimerLimit(Bound.LESS_THAN, "law.air_static_loss_combination", Rig.WITH_TRAILER),
+    ),
+    SPAN,
+)
 
 
 def facts(stated: Mapping[str, str | list[str]]) -> dict[str, Fact]:
@@ -219,6 +251,7 @@ _BUILD_UP = procedure(
     state=(("ground", "level"), ("parking_brake", "set"), ("engine", "idling")),
     expect=("The pressure stops at {brakes.air.cut_out}.",),
     if_not=("Do not drive. Call road service.",),
+    timers={2: RISE},
 )
 _DRAIN = procedure(
     "drain-air-tanks",

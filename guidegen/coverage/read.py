@@ -10,7 +10,7 @@ from pathlib import PurePosixPath
 from guidegen.coverage import rules
 from guidegen.coverage.model import CoverageList, ListedItem, Need
 from guidegen.finding import Findings, Note, nearest
-from guidegen.procedures.read_parts import read_when
+from guidegen.procedures.read_when import read_when
 from guidegen.procedures.table_reader import TableReader, check_id, check_ids_differ
 from guidegen.specs.fleet import JURISDICTIONS
 from guidegen.yaml_nodes import Listing, Node, Scalar, read_yaml

@@ -119,8 +119,9 @@ _FACTS = (
         Reason.LAW,
         "law.name law.air_build_up_from law.air_build_up_to law.air_build_up_time "
         "law.air_build_up_speed law.air_static_loss_single law.air_static_loss_combination "
-        "law.air_applied_loss_single law.air_applied_loss_combination "
-        "law.warning_device_minutes law.idling_limit law.warning_device_near "
+        "law.air_applied_loss_single law.air_applied_loss_combination law.air_loss_time "
+        "law.hydraulic_pedal_hold law.warning_device_minutes law.idling_limit "
+        "law.warning_device_near "
         "law.tread_depth_other law.warning_device_far law.warning_device_count "
         "law.warning_device_far_one_way law.warning_device_obstruction_from "
         "law.downhill_speed_drop law.tread_depth_steer law.warning_device_obstruction_to",

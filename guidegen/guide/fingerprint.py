@@ -9,7 +9,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 
-from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Procedure, Step, Text
+from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Procedure, Step, Text, Timer
 from guidegen.procedures.model import Words
 from guidegen.quantity.model import Amount, QuantityRange
 from guidegen.specs.fields import Value
@@ -76,10 +76,17 @@ def _procedure(procedure: Procedure) -> Plain:
 def _block(block: Block) -> Plain:
     match block:
         case Step():
-            return ["step", block.number, _text(block.text)]
+            timed = [_timer(block.timer)] if block.timer else []
+            return ["step", block.number, _text(block.text), *timed]
         case Caution():
             texts = [_text(text) for text in (block.hazard, block.consequence, block.avoid)]
             return ["caution", block.id, block.signal.value, *texts]
+
+
+def _timer(timer: Timer) -> Plain:
+    reading = timer.reading.value if timer.reading else None
+    limits: list[Plain] = [[limit.key, limit.fact] for limit in timer.limits]
+    return [timer.kind.value, timer.time, reading, limits]
 
 
 def _text(text: Text) -> Plain:

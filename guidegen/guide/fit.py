@@ -12,7 +12,7 @@ from guidegen.finding import Findings, Note
 from guidegen.guide import rules
 from guidegen.guide.drawable import why_not_drawn
 from guidegen.guide.known import KnownOf
-from guidegen.guide.model import Block, Caution, FactRef, Procedure, Step, Text
+from guidegen.guide.model import Block, Caution, FactRef, Procedure, Step, Text, Timer, TimerLimit
 from guidegen.procedures.condition_model import Condition
 from guidegen.procedures.condition_value import evaluate, unknowns
 from guidegen.procedures.figure_kinds import FIGURE_KINDS, LAMP_SYMBOL
@@ -23,8 +23,10 @@ from guidegen.procedures.model import (
     ProcedureTemplate,
     StepTemplate,
     TextTemplate,
+    TimerTemplate,
     Words,
 )
+from guidegen.procedures.timer_kinds import TimerKind
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.profile import FACTS
 from guidegen.units.model import Unit
@@ -136,7 +138,23 @@ class _Fitting:
                 if caution.guards == step.id and self.applies(caution.when):
                     yield self.caution(caution)
             text = self.text(step.text)
-            yield Step(text.id, number, text)
+            yield Step(text.id, number, text, self.timer(step.timer))
+
+    def timer(self, asked: TimerTemplate | None) -> Timer | None:
+        """Return the timer with the limits that are on record.
+
+        A countdown whose time is not on record measures, and judges nothing: its limits are
+        those of that time.
+        """
+        if asked is None or not self.applies(asked.when):
+            return None
+        known = [e for e in asked.limits if e.fact in self.unit.facts and self.applies(e.when)]
+        limits = tuple(TimerLimit(each.bound, each.fact, each.rig) for each in known)
+        if asked.time is None or asked.time in self.unit.facts:
+            return Timer(asked.kind, asked.time, asked.reading, limits, asked.span)
+        if asked.reading is None:
+            return None
+        return Timer(TimerKind.STOPWATCH, None, asked.reading, (), asked.span)
 
     def caution(self, caution: CautionTemplate) -> Caution:
         id_ = f"{self.template.id}.cautions.{caution.id}"

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from guidegen.procedures.model import LampSign, Signal, Words
+from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.source import Span
 from guidegen.units.model import Fact, SectionState
 
@@ -45,6 +46,44 @@ class Caution:
 
 
 @dataclass(frozen=True, slots=True)
+class TimerLimit:
+    """What a timer is judged by; its fact is on record."""
+
+    bound: Bound
+    fact: str
+    """Dotted name."""
+
+    rig: Rig | None
+    """What it is for; none if it is for any."""
+
+    @property
+    def key(self) -> str:
+        """Bound and rig, unique in a timer: ``less_than.truck_alone``."""
+        return ".".join([self.bound.value, *([self.rig.value] if self.rig else [])])
+
+
+@dataclass(frozen=True, slots=True)
+class Timer:
+    """What is timed while a step is done."""
+
+    kind: TimerKind
+    time: str | None
+    """Name of the fact that a countdown runs for."""
+
+    reading: ReadingKind | None
+    """What the driver reads on a gauge when it has ended."""
+
+    limits: tuple[TimerLimit, ...]
+    span: Span
+
+    @property
+    def only_measures(self) -> bool:
+        """Whether it measures something that no limit is on record for."""
+        is_measured = self.kind is TimerKind.STOPWATCH or self.reading is not None
+        return is_measured and not self.limits
+
+
+@dataclass(frozen=True, slots=True)
 class Step:
     """One instruction."""
 
@@ -55,6 +94,7 @@ class Step:
     """From 1, counted over the steps that apply."""
 
     text: Text
+    timer: Timer | None = None
 
 
 Block = Caution | Step

@@ -17,12 +17,15 @@ from guidegen.procedures.read_parts import (
     CAUTION_PARTS,
     FIGURE_PARTS,
     MESSAGE_PARTS,
+    OPTIONAL_STEP_PARTS,
     OUTCOME_PARTS,
     STEP_PARTS,
 )
 from guidegen.procedures.read_round import LATER_PARTS, OPTIONAL_ROUND_PARTS, ROUND_PARTS
 from guidegen.procedures.read_station import STATION_PARTS
+from guidegen.procedures.read_timer import BOUNDS, OPTIONAL_TIMER_PARTS, TIMER_PARTS
 from guidegen.procedures.table_reader import ID_PATTERN
+from guidegen.procedures.timer_kinds import ReadingKind, Rig, TimerKind
 from guidegen.procedures.words import CHAPTERS, STATES, STATIONS
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -119,7 +122,27 @@ def _caution() -> dict[str, Any]:
 
 
 def _step() -> dict[str, Any]:
-    return _table({"id": _ID, "text": _TEXT, "when": _CONDITION}, STEP_PARTS)
+    parts = {"id": _ID, "text": _TEXT, "when": _CONDITION, "timer": _timer()}
+    assert set(parts) == {*STEP_PARTS, *OPTIONAL_STEP_PARTS}  # noqa: S101 -- one list of parts
+    return _table(parts, STEP_PARTS)
+
+
+def _timer() -> dict[str, Any]:
+    fact = {"type": "string", "description": "Name of a fact, such as law.air_build_up_time."}
+    also = {"rig": _one_of(rig.value for rig in Rig), "when": _CONDITION}
+    limit = {"anyOf": [_table({bound: fact, **also}, (bound,)) for bound in BOUNDS]}
+    parts = {
+        "kind": {
+            **_one_of(kind.value for kind in TimerKind),
+            "description": "A stopwatch measures; a countdown runs for the time of a fact.",
+        },
+        "time": fact,
+        "reading": _one_of(reading.value for reading in ReadingKind),
+        "limits": _filled_list(limit),
+        "when": _CONDITION,
+    }
+    assert set(parts) == {*TIMER_PARTS, *OPTIONAL_TIMER_PARTS}  # noqa: S101 -- one list of parts
+    return _table(parts, TIMER_PARTS)
 
 
 def _table(properties: Mapping[str, object], required: Iterable[str]) -> dict[str, Any]:

@@ -8,6 +8,7 @@ import enum
 from dataclasses import dataclass
 
 from guidegen.procedures.condition_model import Condition
+from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.source import Span
 
 
@@ -85,6 +86,35 @@ class CautionTemplate:
 
 
 @dataclass(frozen=True, slots=True)
+class TimerLimitTemplate:
+    """What a timer is judged by, on the trucks that a condition names."""
+
+    bound: Bound
+    fact: str
+    """Dotted name of the fact."""
+
+    rig: Rig | None
+    """What it is for; none if it is for any."""
+
+    when: Condition | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
+class TimerTemplate:
+    """What is timed while a step is done."""
+
+    kind: TimerKind
+    time: str | None
+    """Dotted name of the fact that a countdown runs for."""
+
+    reading: ReadingKind | None
+    limits: tuple[TimerLimitTemplate, ...]
+    when: Condition | None
+    span: Span
+
+
+@dataclass(frozen=True, slots=True)
 class StepTemplate:
     """One instruction."""
 
@@ -92,6 +122,7 @@ class StepTemplate:
     text: TextTemplate
     when: Condition | None
     span: Span
+    timer: TimerTemplate | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -20,10 +20,10 @@ from guidegen.procedures.read_parts import (
     read_outcomes,
     read_states,
     read_steps,
-    read_when,
 )
 from guidegen.procedures.read_round import read_round
 from guidegen.procedures.read_station import read_stations
+from guidegen.procedures.read_when import read_when
 from guidegen.procedures.scope import check_scopes
 from guidegen.procedures.table_reader import TableReader, check_id, choose
 from guidegen.procedures.words import CHAPTERS

@@ -11,9 +11,6 @@ from types import MappingProxyType
 from guidegen.finding import Findings, nearest
 from guidegen.procedures import rules
 from guidegen.procedures.catalog_words import listed, shortened
-from guidegen.procedures.condition import read_condition
-from guidegen.procedures.condition_check import check_condition
-from guidegen.procedures.condition_model import Condition
 from guidegen.procedures.figure_kinds import FIGURE_KINDS
 from guidegen.procedures.model import (
     CautionTemplate,
@@ -25,6 +22,8 @@ from guidegen.procedures.model import (
     TextTemplate,
 )
 from guidegen.procedures.placeholder import read_text
+from guidegen.procedures.read_timer import read_timer
+from guidegen.procedures.read_when import read_when
 from guidegen.procedures.step_wording import check_step_wording
 from guidegen.procedures.table_reader import (
     TableReader,
@@ -51,6 +50,7 @@ MESSAGE_PARTS = MappingProxyType(
     }
 )
 STEP_PARTS = MappingProxyType({"id": "id: start-engine", "text": "text: Start the engine."})
+OPTIONAL_STEP_PARTS = ("when", "timer")
 FIGURE_PARTS = MappingProxyType({"kind": "kind: air_gauge"})
 OUTCOME_PARTS = MappingProxyType({"text": "text: The lamp goes out."})
 
@@ -123,15 +123,6 @@ def read_figure(reader: TableReader) -> FigureTemplate | None:
     return FigureTemplate(kind, when, scalar.span) if kind and scalar else None
 
 
-def read_when(reader: TableReader, name: str) -> Condition | None:
-    """Return the condition *name* of a table, with its dead parts reported; None if none."""
-    scalar = reader.text(name)
-    condition = read_condition(scalar, reader.findings) if scalar else None
-    if condition is not None:
-        check_condition(condition, reader.findings)
-    return condition
-
-
 def read_state(key: Scalar, states: Table, findings: Findings) -> StateTemplate | None:
     """Return the state of the aspect *key* in a table of states; report what is on no list."""
     words = STATES.get(key.text)
@@ -148,16 +139,16 @@ def read_state(key: Scalar, states: Table, findings: Findings) -> StateTemplate 
 
 
 def _read_step(reader: TableReader, prefix: str) -> StepTemplate | None:
-    reader.check_names(STEP_PARTS, ("when",))
+    reader.check_names(STEP_PARTS, OPTIONAL_STEP_PARTS)
     own_id, scalar = reader.text("id"), reader.text("text")
-    when = read_when(reader, "when")
+    when, timer = read_when(reader, "when"), read_timer(reader)
     if own_id is None or scalar is None:
         return None
     text = read_text(f"{prefix}.{own_id.text}", scalar, reader.findings)
     if text is None:
         return None
     check_step_wording(scalar, reader.findings)
-    return StepTemplate(own_id.text, text, when, own_id.span)
+    return StepTemplate(own_id.text, text, when, own_id.span, timer)
 
 
 def _read_caution(reader: TableReader, prefix: str) -> CautionTemplate | None:

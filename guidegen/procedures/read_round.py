@@ -18,7 +18,8 @@ from guidegen.procedures.model import (
     RoundTemplate,
     StateTemplate,
 )
-from guidegen.procedures.read_parts import read_state, read_when
+from guidegen.procedures.read_parts import read_state
+from guidegen.procedures.read_when import read_when
 from guidegen.procedures.table_reader import TableReader, choose, is_missing
 from guidegen.procedures.words import STATIONS
 from guidegen.yaml_nodes import Scalar, Table

@@ -9,7 +9,7 @@ from types import MappingProxyType
 
 from guidegen.procedures import rules
 from guidegen.procedures.model import StationTemplate
-from guidegen.procedures.read_parts import read_when
+from guidegen.procedures.read_when import read_when
 from guidegen.procedures.table_reader import TableReader, choose
 from guidegen.procedures.words import STATIONS
 from guidegen.yaml_nodes import Listing

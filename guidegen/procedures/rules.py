@@ -83,6 +83,20 @@ STATION_UNDECIDED = Rule(
     "the driver would be sent to the place where another truck has it, or to none",
 )
 
+# Of timers.
+UNKNOWN_TIMER = Rule(
+    "unknown-timer",
+    "a timer that nobody can read is not drawn, and the driver counts the seconds in his head",
+)
+TIMER_CONTRADICTS_ITSELF = Rule(
+    "timer-contradicts-itself",
+    "the tablet would hold a time to a pressure, or judge what nobody has read off",
+)
+TIMER_FACT_OF_WRONG_KIND = Rule(
+    "timer-fact-of-wrong-kind",
+    "a check that is timed against a value of another kind passes brakes that fail",
+)
+
 # Of the inspection round.
 UNKNOWN_ROUND_PART = Rule(
     "unknown-round-part",

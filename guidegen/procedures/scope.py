@@ -44,9 +44,11 @@ def round_states(template: ProcedureTemplate) -> tuple[RoundStates, ...]:
 
 
 def _conditions(template: ProcedureTemplate) -> tuple[Condition, ...]:
+    timers = [step.timer for step in template.steps if step.timer is not None]
     conditions = (
         *(caution.when for caution in template.cautions),
         *(step.when for step in template.steps),
+        *(when for timer in timers for when in (timer.when, *(e.when for e in timer.limits))),
         *(outcome.when for outcome in (*template.expect, *template.if_not)),
         template.figure.when if template.figure else None,
         *(station.when for station in template.stations),

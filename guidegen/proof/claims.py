@@ -14,8 +14,9 @@ from guidegen.figures.compose import figure_of
 from guidegen.figures.model import Figure
 from guidegen.finding import Rule
 from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
-from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Step, Text
+from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Step, Text, Timer
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
+from guidegen.procedures.script_words import TIMER_LINES
 from guidegen.procedures.words import (
     CHAPTERS,
     LABELS,
@@ -341,8 +342,25 @@ def _procedure_sequence(procedure: Procedure, figure: Figure | None) -> Iterator
         else:
             yield Claim(Mark.NUMBER, str(block.number), within)
             yield Claim(Mark.TEXT, block.text.id, within)
+            if block.timer is not None:
+                yield from _timer_sequence(block.timer, within._replace(timer=block.id))
     for text in (*procedure.expect, *procedure.if_not):
         yield Claim(Mark.TEXT, text.id, within)
+
+
+def _timer_sequence(timer: Timer, within: Within) -> Iterator[Claim]:
+    if timer.time is not None:
+        inner = within._replace(line="time")
+        yield Claim(Mark.TIMER_WORD, "time", inner)
+        yield Claim(Mark.FACT, timer.time, inner)
+    for limit in timer.limits:
+        inner = within._replace(line=limit.key)
+        if limit.rig is not None:
+            yield Claim(Mark.TIMER_WORD, limit.rig.value, inner)
+        yield Claim(Mark.TIMER_WORD, f"{timer.kind.value}.{limit.bound.value}", inner)
+        yield Claim(Mark.FACT, limit.fact, inner)
+    if timer.only_measures:
+        yield Claim(Mark.TIMER_WORD, "no_limit", within._replace(line="no_limit"))
 
 
 def _figure_sequence(figure: Figure, within: Within) -> Iterator[Claim]:
@@ -412,6 +430,7 @@ def _fixed_words(
 ) -> Iterator[tuple[tuple[Mark, str], str]]:
     yield from (((Mark.FIGURE_WORD, key), words) for key, words in FIGURE_WORDS.items())
     yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
+    yield from (((Mark.TIMER_WORD, key), words) for key, words in TIMER_LINES.items())
     yield from (((Mark.STATION, key), words) for key, words in STATIONS.items())
     yield from (((Mark.LAMP_COLOR, key), words) for key, words in LAMP_COLORS.items())
     yield from (((Mark.LAMP_ACT, key), words) for key, words in LAMP_ACTS.items())

@@ -109,6 +109,9 @@ class Beside:
         match mark:
             case Mark.FACT if reading.claim.within.figure:
                 return True
+            case Mark.FACT if reading.claim.within.timer:
+                within = reading.claim.within
+                return beside is not None and beside[::2] == (Mark.TIMER_WORD, within)
             case Mark.FACT if key not in _TELLS_ITSELF or reading.claim.within.row:
                 return beside is not None and beside[:2] == (Mark.FACT_LABEL, key)
             case Mark.SIGNAL_DEFINITION:

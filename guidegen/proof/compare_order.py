@@ -14,6 +14,7 @@ from guidegen.finding import Rule
 from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, PageClaims
 from guidegen.proof.compare_revisions import HOLDERS as OF_REVISIONS
+from guidegen.proof.compare_timers import TIMER_HOLDERS
 from guidegen.proof.faults import Faults
 from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Claim, Reading
@@ -32,7 +33,7 @@ _ORDERED = {
     "chapter": frozenset(
         {
             *(Mark.TEXT, Mark.NUMBER, Mark.SIGNAL_WORD, Mark.SIGNAL_DEFINITION, Mark.FACT),
-            Mark.FIGURE_WORD,
+            *(Mark.FIGURE_WORD, Mark.TIMER_WORD),
             *(Mark.FACT_LABEL, Mark.SOURCE, Mark.SECTION, Mark.ABSENT),
         }
     ),
@@ -67,7 +68,8 @@ class Order:
         self._compare_sequence(read, self.page.sequence)
         self._compare_loose(body.readings)
         self._compare_needed(body.readings)
-        self._compare_openings(body.openings)
+        others = [e for e in body.openings if e.holder not in TIMER_HOLDERS]
+        self._compare_openings(others)
 
     def _ordered(self, readings: Iterable[Reading]) -> Iterator[Reading]:
         marks = _ORDERED[self.page.kind]

@@ -76,6 +76,7 @@ class Tour:
         Plan(self.claims, self.faults).compare(body.drawings, body.readings)
         Waiting(self._stops, self.faults).compare(body)
         self._compare_openings()
+        self._compare_places()
         return proved
 
     @property
@@ -188,6 +189,14 @@ class Tour:
             if opening.holder not in allowed or is_other:
                 what = f'`{opening.holder.value}="{opening.key}"` does not belong on this page'
                 self.faults.add(rules.UNCLAIMED_MARK, what, fix=_SEE_TEMPLATE)
+
+    def _compare_places(self) -> None:
+        """Report stops that the way back from a procedure would not find."""
+        for node in self.read.parsed.css(f"[{Holder.STOP.value}]"):
+            number = node.attributes.get(Holder.STOP.value)
+            if node.id != f"stop-{number}":
+                what = f"it has the id `{node.id}`, and the way back goes to `stop-{number}`"
+                self._report(rules.LINK_BROKEN, what, number or "")
 
     def _report(self, rule: Rule, what: str, number: str) -> None:
         span = next((stop.span for stop in self._stops if stop.number == number), None)

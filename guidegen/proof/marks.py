@@ -74,6 +74,9 @@ class Mark(enum.StrEnum):
     LETTER = "data-letter"
     """The letter of an answer, as its own text."""
 
+    TIMER_WORD = "data-timer-word"
+    """Fixed words of a timer."""
+
     CARD = "data-card"
     """A printed card, by its id."""
 
@@ -125,6 +128,19 @@ class Holder(enum.StrEnum):
 
     WAITING = "data-waiting"
     """Signal word of cautions that wait at the stop, on the page of its chapter."""
+
+    TIMER = "data-timer"
+    """The timer of a step, by the step's id."""
+
+    TIMER_KIND = "data-timer-kind"
+    TIMER_READING = "data-timer-reading"
+    """What is read on a gauge when the timer has ended."""
+
+    TIMER_LINE = "data-timer-line"
+    """One line of a timer: ``time``, ``no_limit``, or bound and rig of a limit."""
+
+    SECONDS = "data-seconds"
+    """The time of the line, for the script."""
 
     QUESTION = "data-question"
     """A question of a quiz, by its id."""

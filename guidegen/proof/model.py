@@ -30,6 +30,8 @@ class Within(NamedTuple):
     pick: str = ""
     color: str = ""
     tile: str = ""
+    timer: str = ""
+    line: str = ""
 
 
 class Drawn(NamedTuple):

@@ -21,6 +21,8 @@ from guidegen.proof.compare_figures import Figures, figures_on
 from guidegen.proof.compare_links import Links
 from guidegen.proof.compare_order import Order
 from guidegen.proof.compare_revisions import Revisions
+from guidegen.proof.compare_script_words import compare_script_words
+from guidegen.proof.compare_timers import Timers
 from guidegen.proof.compare_words import Wording
 from guidegen.proof.faults import Faults
 from guidegen.proof.fleet_claims import Edition, FleetClaims
@@ -123,6 +125,7 @@ def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
             words.compare(reading)
         Order(page, unit.claims, unit.guide.facts, faults).compare(body)
         Figures(dict(figures_on(page, unit.claims)), faults).compare(body.drawings)
+        Timers(page, unit.claims, unit.guide, faults).compare(body.openings)
         Beside(page, unit.claims, unit.guide, faults).compare(body)
         read.links.compare(body)
         told = Revisions(revisions, faults).compare(body)
@@ -177,6 +180,7 @@ class _Proving:
         words = Wording(unit.guide, unit.claims, faults)
         links = Links(page, unit.claims, unit.guide, faults)
         counts = compare(PageRead(parsed, body, words, links, faults))
+        compare_script_words(page, unit.claims, body.script_words, faults)
         frame = read_frame(parsed, container, attributes)
         bar = unit.guide.number, unit.fleet.revision_of(unit.guide)
         around = compare_around(frame, bar, words, links, faults)

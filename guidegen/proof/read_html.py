@@ -28,6 +28,7 @@ from guidegen.proof.marks import (
 )
 from guidegen.proof.model import Claim, Drawing, Drawn, Reading, ValueRead, Within
 
+_READ_APART = frozenset({"svg", "template"})
 _DEEPEST = 100
 """Elements within one another; a template nests ten or so."""
 
@@ -85,6 +86,9 @@ class Body:
 
     signals: list[str] = field(default_factory=list)
     """Signals of the elements that are drawn as one outside of any caution."""
+
+    script_words: list[str] = field(default_factory=list)
+    """Each ``<template>`` as it stands: a page shows nothing of it until a script does."""
 
     strays: list[Stray] = field(default_factory=list)
     links: list[str] = field(default_factory=list)
@@ -171,8 +175,8 @@ class _Reader:
 
     def read_element(self, node: LexborNode, here: _Here, depth: int) -> None:
         tag = node.tag or ""
-        if tag == "svg":
-            self.read_drawing(node, here)
+        if tag in _READ_APART:
+            self.read_apart(node, here)
             return
         if tag not in TAGS or depth > _DEEPEST:
             self.stray(rules.ELEMENT_NOT_READABLE, f"`<{tag}>` stands there: `{_short(node)}`")
@@ -193,6 +197,12 @@ class _Reader:
             self.read_children(node, here, depth + 1)
         if parting is not None:
             parting.pieces.append("\n")
+
+    def read_apart(self, node: LexborNode, here: _Here) -> None:
+        if node.tag == "svg":
+            self.read_drawing(node, here)
+        else:
+            self.body.script_words.append(node.html or "")
 
     def enter(self, tag: str, attributes: Mapping[str, str | None], here: _Here) -> _Here:
         for name, value in attributes.items():
@@ -328,6 +338,8 @@ _NARROWS = {
     Holder.DIFFERENCE: "difference",
     Holder.TRUCK: "truck",
     Holder.STOP: "stop",
+    Holder.TIMER: "timer",
+    Holder.TIMER_LINE: "line",
     Holder.WAITING: "waiting",
     Holder.QUESTION: "question",
     Holder.ANSWER: "answer",

@@ -136,6 +136,15 @@ STOP_DIFFERS = Rule(
     "stop-differs",
     "the driver stands in the wrong place, or brings the truck into a state that hurts somebody",
 )
+TIMER_DIFFERS = Rule(
+    "timer-differs",
+    "the tablet holds the driver's time or reading to another limit than the page says, and calls"
+    " brakes good that are not",
+)
+SCRIPT_WORDS_DIFFER = Rule(
+    "script-words-differ",
+    "what a script says of a check is not what was checked, and a driver acts on it",
+)
 QUESTION_MISSING = Rule("question-missing", "what the quiz leaves out, nobody finds out about")
 QUESTION_TOO_MANY = Rule(
     "question-too-many",

@@ -11,7 +11,9 @@ Whether spec files and procedures are right: the proof holds pages against the g
 What a browser draws. The proof reads files and stylesheets; beyond the declarations that it
  refuses it sees no fonts without glyphs, no overlapping or cut-off boxes, and no boxes that grid
  or float put in another order.
-What scripts do to a page once it runs: they can hide, move or change anything.
+What scripts do to a page once it runs: they can hide, move or change anything. The words that they
+ are given to show, and the kinds, limits and seconds of timers, are held against the guide; that a
+ script judges by them is tested in a browser, and not proved.
 Contrast above the least that is seen at all. A color of text is held against the ground that its
  own rule declares, else against a white page, and in dark themes against a dark one.
 The colors by which signal panels tell DANGER from CAUTION, and what classes stand for.

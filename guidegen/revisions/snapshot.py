@@ -22,8 +22,11 @@ from guidegen.guide.model import (
     Procedure,
     Step,
     Text,
+    Timer,
+    TimerLimit,
 )
 from guidegen.procedures.model import LampSign, Signal, Words
+from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.procedures.words import CHAPTERS
 from guidegen.quantity.express import express
 from guidegen.quantity.measures import MEASURES_BY_DIMENSION
@@ -198,7 +201,8 @@ def _plain(procedure: Procedure) -> Plain:
 def _plain_block(block: Block) -> Plain:
     match block:
         case Step():
-            return {"step": _plain_text(block.text), "number": block.number}
+            timed = {"timer": _plain_timer(block.timer)} if block.timer else {}
+            return {"step": _plain_text(block.text), "number": block.number, **timed}
         case Caution():
             texts = (block.hazard, block.consequence, block.avoid)
             return {
@@ -207,6 +211,18 @@ def _plain_block(block: Block) -> Plain:
                 "texts": [_plain_text(text) for text in texts],
                 "guards": block.guards,
             }
+
+
+def _plain_timer(timer: Timer) -> Plain:
+    return {
+        "kind": timer.kind.value,
+        "time": timer.time,
+        "reading": timer.reading.value if timer.reading else None,
+        "limits": [
+            [limit.bound.value, limit.fact, limit.rig.value if limit.rig else None]
+            for limit in timer.limits
+        ],
+    }
 
 
 def _plain_text(text: Text) -> Plain:
@@ -278,10 +294,24 @@ def _procedure(plain: Plain, span: Span) -> Procedure:
 def _block(plain: Plain, span: Span) -> Block:
     if "step" in plain:
         text = _text(plain["step"], span)
-        return Step(text.id, plain["number"], text)
+        timer = _timer(plain["timer"], span) if "timer" in plain else None
+        return Step(text.id, plain["number"], text, timer)
     hazard, consequence, avoid = _texts(plain["texts"], span)
     return Caution(
         plain["caution"], Signal(plain["signal"]), hazard, consequence, avoid, plain["guards"]
+    )
+
+
+def _timer(plain: Plain, span: Span) -> Timer:
+    return Timer(
+        TimerKind(plain["kind"]),
+        plain["time"],
+        ReadingKind(plain["reading"]) if plain["reading"] else None,
+        tuple(
+            TimerLimit(Bound(bound), fact, Rig(rig) if rig else None)
+            for bound, fact, rig in plain["limits"]
+        ),
+        span,
     )
 
 

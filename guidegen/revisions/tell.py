@@ -164,6 +164,18 @@ class _Telling:
                 yield self.changed(procedure, ("lamp",))
             if other.figure != procedure.figure:
                 yield self.changed(procedure, ("drawing",))
+            if _timers(other) != _timers(procedure):
+                yield self.changed(procedure, ("timers",))
+
+
+def _timers(procedure: Procedure) -> list[object]:
+    """Return what is timed at which step, without where that stands in a file."""
+    timed = [
+        (each.id, each.timer)
+        for each in procedure.blocks
+        if isinstance(each, Step) and each.timer is not None
+    ]
+    return [(id_, each.kind, each.time, each.reading, each.limits) for id_, each in timed]
 
 
 def _by_id(guide: Guide) -> dict[str, Procedure]:

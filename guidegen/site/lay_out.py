@@ -4,7 +4,7 @@ Takes in a guide; gives out one view for each page, with the identity as tokens.
 Refuses a caution that guards no step: it would stand on no page.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from markupsafe import Markup
 
@@ -15,6 +15,7 @@ from guidegen.figures.lamp_color import mark_of_color
 from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
 from guidegen.guide.model import STAMPED, Block, Caution, Chapter, Guide, Procedure, Step
 from guidegen.procedures.model import LampSign, Signal
+from guidegen.procedures.script_words import BACK_WORDS, TIMER_WORDS
 from guidegen.procedures.words import (
     CHAPTERS,
     LABELS,
@@ -26,6 +27,7 @@ from guidegen.procedures.words import (
 )
 from guidegen.site.key_numbers import KEY_NUMBERS, needs_section
 from guidegen.site.texts import Texts
+from guidegen.site.timer_views import TimerLayout
 from guidegen.site.tokens import plain, revisions_token, source_token, value_token
 from guidegen.site.views import (
     CautionView,
@@ -92,6 +94,11 @@ def card_file(card: CardKind) -> str:
     return f"cards/{card.id}.pdf"
 
 
+def worded(words: Mapping[str, str]) -> tuple[Worded, ...]:
+    """Return the words of a closed table, each with its key."""
+    return tuple(Worded(key, text) for key, text in words.items())
+
+
 class Layout:
     """The views of one guide; every fact is put into words once."""
 
@@ -99,6 +106,8 @@ class Layout:
         self.guide = guide
         self.texts = Texts(guide.facts, value_token)
         self.leaf_of = leaf_of_procedures(guide)
+        self.timers = TimerLayout(guide.facts, self.texts.words)
+        self.has_round = has_round
         self.links = tuple(_links(guide, has_round=has_round, has_quiz=has_quiz))
 
     def start(self, cards: Iterable[CardKind] = ()) -> StartView:
@@ -138,6 +147,7 @@ class Layout:
                 procedures=tuple(self._procedure(each) for each in leaf.procedures),
                 finder=finder if any(each.lamp for each in leaf.procedures) else None,
                 onward=onward,
+                script_words=tuple(self._script_words(leaf)),
             )
 
     def procedure_page(self, procedure: str) -> str:
@@ -241,6 +251,14 @@ class Layout:
             figure=self._figure(procedure),
         )
 
+    def _script_words(self, leaf: Leaf) -> Iterator[Worded]:
+        """Yield what scripts show on the page *leaf*: the way back, and of its timers."""
+        blocks = (block for each in leaf.procedures for block in each.blocks)
+        if any(isinstance(block, Step) and block.timer for block in blocks):
+            yield from worded(TIMER_WORDS)
+        if self.has_round:
+            yield from worded(BACK_WORDS)
+
     def _figure(self, procedure: Procedure) -> FigureView | None:
         figure = figure_of(procedure, self.guide.facts)
         if figure is None:
@@ -256,7 +274,8 @@ class Layout:
                     waiting.append(self.texts.caution(block))
                 case Step():
                     text = self.texts.text(block.text)
-                    yield StepView(block.id, block.number, text, tuple(waiting))
+                    timer = self.timers.view(block.timer)
+                    yield StepView(block.id, block.number, text, tuple(waiting), timer)
                     waiting = []
         if waiting:
             raise StrayCaution(waiting[0].id)

@@ -12,12 +12,13 @@ from markupsafe import Markup
 
 from guidegen.guide.model import Caution, Guide, Procedure, Step
 from guidegen.procedures.model import Signal
+from guidegen.procedures.script_words import ROUND_WORDS
 from guidegen.procedures.words import STATES, STATIONS
 from guidegen.round.acts import ACTS
 from guidegen.round.draw_svg import round_svg
 from guidegen.round.model import Leg, Round, Stop
 from guidegen.round.reasons import PREMISES, reason_words
-from guidegen.site.lay_out import ROUND_PAGE, Layout
+from guidegen.site.lay_out import ROUND_PAGE, Layout, worded
 from guidegen.site.round_views import RoundView, StopView
 from guidegen.site.views import TextView, Worded
 
@@ -31,6 +32,7 @@ def lay_out_round(layout: Layout, tour: Round) -> RoundView:
         plan=Markup(round_svg(tour)),  # noqa: S704 -- it escapes all words itself
         stops=tuple(laying.stop(*each) for each in zip(tour.stops, tour.legs, strict=True)),
         onward=layout.onward(ROUND_PAGE),
+        script_words=worded(ROUND_WORDS),
     )
 
 
@@ -51,6 +53,7 @@ class _Laying:
         procedure = self.placed[stop.procedure]
         return StopView(
             number=stop.number,
+            id=f"stop-{stop.number}",
             acts=tuple(Worded(change.act, ACTS[change.act]) for change in leg.changes),
             href=self.layout.procedure_page(procedure.id),
             procedure=procedure.id,

@@ -16,6 +16,9 @@ class StopView:
     """One stop, with what is done on the way to it."""
 
     number: int
+    id: str
+    """Place on the page, to which the way back from the procedure leads."""
+
     acts: tuple[Worded, ...]
     href: str
     """Of the procedure on the page of its chapter."""
@@ -45,3 +48,5 @@ class RoundView:
 
     stops: tuple[StopView, ...]
     onward: tuple[Link, ...]
+    script_words: tuple[Worded, ...]
+    """What the script that keeps the ticks shows."""

@@ -50,6 +50,40 @@ class CautionView:
 
 
 @dataclass(frozen=True, slots=True)
+class Worded:
+    """A key of a closed list, and its words."""
+
+    key: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class TimerLineView:
+    """One line of a timer: what is timed, or what it is judged by."""
+
+    key: str
+    """``time``, ``no_limit``, or bound and rig with a full stop between them."""
+
+    head: Worded
+    fact: str
+    words: str
+    rig: Worded | None = None
+    seconds: str = ""
+    """Exact, for the script; empty if the fact is no one time."""
+
+
+@dataclass(frozen=True, slots=True)
+class TimerView:
+    """The timer of a step; a script makes it run."""
+
+    kind: str
+    reading: str
+    """What is read when it has ended; empty if nothing is."""
+
+    lines: tuple[TimerLineView, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StepView:
     """One step, with the cautions that stand before it."""
 
@@ -57,14 +91,7 @@ class StepView:
     number: int
     text: TextView
     cautions: tuple[CautionView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Worded:
-    """A key of a closed list, and its words."""
-
-    key: str
-    words: str
+    timer: TimerView | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,6 +207,9 @@ class ChapterView:
 
     onward: tuple[Link, ...]
     """Where to go from the foot of the page."""
+
+    script_words: tuple[Worded, ...]
+    """What scripts show on it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -83,6 +83,16 @@ class Law(Section):
     ] = None
     """Brake pedal held down, after the first drop, one trailer."""
 
+    air_loss_time: Annotated[
+        Stated | None, AmountField("Air loss is watched for", Dimension.TIME, "30 s", "5 min")
+    ] = None
+    """Time that the four limits of air loss are for."""
+
+    hydraulic_pedal_hold: Annotated[
+        Stated | None, AmountField("Brake pedal is held for", Dimension.TIME, "2 s", "30 s")
+    ] = None
+    """Hydraulic brakes: pressed down firmly, the pedal must not move for so long."""
+
     warning_device_minutes: Annotated[
         Stated | None,
         AmountField(

@@ -16,6 +16,7 @@ from plants import (
     sight_faults,
     site_faults,
     text_faults,
+    timer_faults,
     value_faults,
 )
 from plants.plant import Plant
@@ -111,6 +112,12 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             lamp_faults.picks_changed,
             lamp_faults.finder_labels_changed,
             lamp_faults.lamp_closings_changed,
+            timer_faults.timers_run_otherwise,
+            timer_faults.timers_missing_or_too_many,
+            timer_faults.timer_limits_changed,
+            timer_faults.script_words_changed,
+            timer_faults.cautions_put_into_templates,
+            timer_faults.ways_back_broken,
             quiz_faults.questions_dropped,
             quiz_faults.answers_changed,
             quiz_faults.quoted_values_changed,

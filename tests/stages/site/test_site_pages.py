@@ -29,6 +29,7 @@ CLAIMS = (
     *("data-state", "data-station", "data-chapter", "data-procedure-link", "data-fact-label"),
     *("data-source", "data-section", "data-absent", "data-number"),
     *("data-act", "data-why", "data-premise", "data-plan", "data-plan-words"),
+    *("data-timer-word", "data-script-word"),
 )
 """What the contract between pages and proof lets a visible text stand in."""
 
@@ -352,7 +353,11 @@ def test_text_is_escaped(editions: Mapping[str, Edition]) -> None:
 def test_nothing_is_folded_away_or_styled_in_place(editions: Mapping[str, Edition]) -> None:
     for edition in editions.values():
         for soup in soups(edition).values():
-            assert not soup.select("details, [hidden], [style], style, script, template, input")
+            assert not soup.select("details, [hidden], [style], style, script, input")
+            # Words that scripts show are the one thing that a page holds unseen.
+            assert not soup.select("template:not([data-script-words])")
+            inside = [tag for each in soup.find_all("template") for tag in each.find_all()]
+            assert all("data-script-word" in tag.attrs for tag in inside)
             assert not [tag for tag in soup.select("[aria-hidden]") if tag.name != "svg"]
 
 
