@@ -123,7 +123,7 @@ ROUND_WORDS: Mapping[str, str] = MappingProxyType(
         ),
         "not_sent": "Nothing of this has been sent to anybody.",
         "truck": "Truck",
-        "edition": "Edition of the guide",
+        "revision": "Revision of the guide",
         "begun": "Begun",
         "ended": "Ended",
         "not_ended": "not ended",

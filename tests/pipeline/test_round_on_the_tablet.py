@@ -228,7 +228,7 @@ def test_a_guide_that_has_changed_during_the_round_is_not_mixed_with_its_ticks(
     assert kept(page) == before
     page.get_by_role("button", name="Show the old notes").click()
     expect(page.locator(".gg-summary").get_by_text("Belt frayed")).to_be_visible()
-    expect(page.locator(".gg-summary").get_by_text(edition)).to_be_visible()
+    expect(page.locator(".gg-summary").get_by_text(str(before["revision"]))).to_be_visible()
 
     page.get_by_role("button", name="Clear and begin anew").click()
     page.get_by_role("button", name="Yes, clear").click()
@@ -287,7 +287,7 @@ def test_the_summary_says_all_and_what_it_is_not_and_prints_alone(
     expect(summary).to_contain_text("Make the report that is prescribed for the vehicle, too.")
     expect(summary).to_contain_text("Nothing of this has been sent to anybody.")
     expect(summary).to_contain_text("T-17")
-    expect(summary).to_contain_text(str(kept(page)["edition"]))
+    expect(summary).to_contain_text(str(kept(page)["revision"]))
     expect(summary).to_contain_text("not ended")
     expect(summary).to_contain_text("Found something: 1")
     expect(summary).to_contain_text("Chock missing")

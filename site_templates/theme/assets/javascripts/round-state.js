@@ -1,5 +1,6 @@
 // The round that is under way on this tablet, kept under `guidegen.round.<truck>` from tap to tap:
 //   edition  fingerprint of the guide that it was begun on
+//   revision what the bar called that guide
 //   open     true from its beginning to its end; whoever changes guides leaves this truck's alone
 //   begun, ended  times in ISO 8601
 //   at       number of the stop that was opened last
@@ -92,8 +93,10 @@
     },
 
     begin: function (places) {
+      var bar = document.querySelector("[data-issue]");
       save({
         edition: page.dataset.edition,
+        revision: bar ? bar.textContent.trim() : "",
         open: true,
         begun: new Date().toISOString(),
         ended: null,

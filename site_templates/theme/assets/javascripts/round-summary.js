@@ -64,7 +64,7 @@
       return stop.result === "done";
     });
     pair(facts, words("truck"), tablet.round.unit);
-    pair(facts, words("edition"), String(state.edition));
+    pair(facts, words("revision"), String(state.revision || state.edition));
     pair(facts, words("begun"), tablet.when(state.begun));
     pair(facts, words("ended"), state.ended ? tablet.when(state.ended) : words("not_ended"));
     var heading = make("h2", "", words("summary"));
