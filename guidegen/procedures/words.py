@@ -110,6 +110,7 @@ LABELS = MappingProxyType(
         "avoid": "How to avoid it",
         "contents": "On this page",
         "in_chapter": "In this chapter",
+        "onward": "Go on to",
         "search": "Search",
         "to_round": "Round",
         "to_lamps": "Lamps",
