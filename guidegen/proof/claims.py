@@ -46,9 +46,6 @@ DATA = "data"
 ROUND = "round"
 LAMP_FINDER = "lamp_finder"
 QUIZ = "quiz"
-LAMPS = "warning-lamps"
-"""The chapter of the warning lamps."""
-
 START_PATH = "index.html"
 LAMPS_PATH = "lamp-finder.html"
 SEARCH = "search"
@@ -204,7 +201,7 @@ def claims_of(
         procedures=procedures,
         chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
         by_alphabet=tuple(sorted(procedures, key=lambda id_: (_title_key(procedures[id_]), id_))),
-        tools=_tools(guide, has_round=tour is not None),
+        tools=_tools(has_round=tour is not None, has_lamps=lamps is not None),
         leaf_of=leaf_of_procedures(guide),
         cautions={block.id: block for block in blocks if isinstance(block, Caution)},
         steps={block.id: block for block in blocks if isinstance(block, Step)},
@@ -225,8 +222,7 @@ def _title_key(procedure: Procedure) -> str:
     return "".join(part.text for part in parts if not isinstance(part, FactRef)).casefold()
 
 
-def _tools(guide: Guide, *, has_round: bool) -> tuple[str, ...]:
-    has_lamps = any(chapter.id == LAMPS for chapter in guide.chapters)
+def _tools(*, has_round: bool, has_lamps: bool) -> tuple[str, ...]:
     found = {"chapters": True, SEARCH: True, "to_round": has_round, "to_lamps": has_lamps}
     return tuple(key for key, is_there in found.items() if is_there)
 

@@ -64,11 +64,11 @@ _NO_CHAPTERS = (START_PAGE, ROUND_PAGE, LAMPS_PAGE, SEARCH_PAGE, FLEET_PAGE)
 
 _CHAPTER_LIST = Link("#chapters", "data-label", "chapters", LABELS["chapters"])
 _TOOLS = (
-    ("search", (SEARCH_PAGE,)),
-    ("to_round", (ROUND_PAGE,)),
-    ("to_lamps", ("lamp-finder.html", "warning-lamps.html")),
+    ("search", SEARCH_PAGE),
+    ("to_round", ROUND_PAGE),
+    ("to_lamps", LAMPS_PAGE),
 )
-"""What the bar leads to, in its order: the first of these pages that the truck has."""
+"""What the bar leads to, in its order, as far as the truck has it."""
 
 TITLE_FACTS = ("identity.year", "identity.make", "identity.model_name", "identity.body")
 _IDENTITY_FACTS = ("identity.plate", "identity.yard", "identity.vin")
@@ -188,13 +188,12 @@ class Layout:
     def tools(self, current: str) -> tuple[Link, ...]:
         """Return the links of the bar on the page *current*."""
         there = {link.href for link in self.links}
-        found = ((key, next((e for e in pages if e in there), "")) for key, pages in _TOOLS)
         return (
             _CHAPTER_LIST,
             *(
                 Link(href, "data-label", key, LABELS[key], is_current=href == current)
-                for key, href in found
-                if href
+                for key, href in _TOOLS
+                if href in there
             ),
         )
 
