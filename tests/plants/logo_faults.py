@@ -41,7 +41,7 @@ class LogoPlant:
         return frozenset(each.rule.name for each in verdict.failures)
 
 
-_PLACED = "place(top + right, dx: -mm(head.code.side), logo-in(18mm, 6mm))"
+_PLACED = "place(top + right, dx: -mm(head.code.side), rest(logo-in(18mm, 6mm)))"
 TEMPLATES = {
     "mark on the text": (
         _PLACED, _PLACED.replace("top + right", "top + right, dy: 30mm"), "paper-text-pale"),
@@ -50,12 +50,15 @@ TEMPLATES = {
     "mark a millimeter off": (
         _PLACED, _PLACED.replace("-mm(head.code.side)", "-mm(head.code.side) - 1mm"), FIGURE),
     "mark too large": (_PLACED, _PLACED.replace("18mm, 6mm", "18mm, 7mm"), FIGURE),
-    "mark twice": (_PLACED, f"{_PLACED}; place(top + left, dy: 11mm, logo-in(9mm, 3mm))", FIGURE),
+    "mark twice": (
+        _PLACED, f"{_PLACED}; place(top + left, dy: 11mm, rest(logo-in(9mm, 3mm)))", FIGURE),
     "another picture": (
-        _PLACED, f"{_PLACED}; place(top + left, dy: 11mm, circle(radius: 2mm, fill: red))", FIGURE),
+        _PLACED,
+        f"{_PLACED}; place(top + left, dy: 11mm, rest(circle(radius: 2mm, fill: red)))",
+        FIGURE),
     "text on the mark": (
         _PLACED,
-        f"{_PLACED}; place(top + right, dx: -mm(head.code.side) - 3mm, dy: 3mm, head.unit)",
+        f"{_PLACED}; place(top + right, dx: -mm(head.code.side) - 3mm, dy: 3mm, rest(head.unit))",
         HIDDEN),
 }  # fmt: skip
 

@@ -27,6 +27,7 @@ from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper import quiz as quiz_sheet
 from guidegen.paper import signoff as signoff_sheet
+from guidegen.paper.boxes import count_pages
 from guidegen.paper.matter import Matter
 from guidegen.paper.sheet_press import SheetPress
 from guidegen.paper.stock import STOCKS
@@ -182,13 +183,16 @@ def keys_changed(shop: TrainingShop) -> Iterator[PaperPlant]:
         yield sow(shop, sheet, "another place in the key", where, "paper-text-differs",
                   "paper-text-missing", "paper-out-of-order")  # fmt: skip
         yield sow(shop, sheet, "line of the key dropped", dropped, "paper-step-missing")
-        yield sow_look(
+        # Where the questions end with a page the key is apart without being told.
+        below = sow_look(
             shop,
             sheet,
             "key below the questions",
             ("quiz.typ", "#pagebreak()\n", ""),
             "paper-key-not-apart",
         )
+        if count_pages(below.pdf) < count_pages(shop.draw(sheet, None)):
+            yield below
 
 
 def questions_changed(shop: TrainingShop) -> Iterator[PaperPlant]:
