@@ -29,7 +29,9 @@ from guidegen.build.publication import open_publication
 from guidegen.build.switch import recover, staging_folder
 from guidegen.finding import FaultyInput, Findings
 from guidegen.finding_report import format_findings
+from guidegen.site.app_files import STORE_FILE
 from guidegen.site.frame import FLEET_FRAME, SLOTS, FrameFault, Frames
+from guidegen.site.join_scripts import join_scripts
 from guidegen.site.join_sheets import join_sheets
 from guidegen.site.model import FleetView
 from guidegen.site.rules import FRAME_WITHOUT_SLOT
@@ -44,7 +46,8 @@ FRAME_NAMES = tuple(name for name in SLOTS if name != FLEET_FRAME)
 """Of the frames that stand around the pages of units."""
 
 STYLESHEET = "assets/stylesheets/guidegen.css"
-"""All stylesheets of the settings, joined: a page waits for one file and no more."""
+SCRIPT = "assets/javascripts/guidegen.js"
+"""All stylesheets of the settings, joined, and all scripts: a page waits for one file of each."""
 
 _FRAME_SOURCE = "---\nframe: {0}\ntemplate: {0}_frame.html\ntitle: Truck\n---\n"
 _OFFLINE_PAGE = "offline.md"
@@ -133,6 +136,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         self._publication: Publication | None = None
         self._target = Path()
         self._sheets: tuple[str, ...] = ()
+        self._scripts: tuple[str, ...] = ()
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         """Refuse a dirty build: it would leave pages of trucks that have changed."""
@@ -153,13 +157,17 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         config.theme.static_templates -= _ABSOLUTE_PAGES
         self._sheets = tuple(config.extra_css)
         config.extra_css = [STYLESHEET]
+        self._scripts = tuple(str(path) for path in config.extra_javascript)
+        config.extra_javascript = [SCRIPT]
         return config
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add frames, offline page and one stylesheet; leave out all that the theme brings."""
         ours = {str(self._theme_dir()), config.docs_dir}
+        # The worker is made of the store, too.
+        joined = {*self._sheets, *self._scripts} - {STORE_FILE}
         for file in list(files):
-            if file.src_dir not in ours or file.src_uri in self._sheets:
+            if file.src_dir not in ours or file.src_uri in joined:
                 files.remove(file)
         for name in FRAME_NAMES:
             source = _FRAME_SOURCE.format(name)
@@ -167,6 +175,8 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         files.append(_page(config, _OFFLINE_PAGE, _OFFLINE_SOURCE))
         sheets = (_read(self._theme_dir() / path) for path in self._sheets)
         files.append(File.generated(config, STYLESHEET, content=join_sheets(sheets)))
+        scripts = (_read(self._theme_dir() / path) for path in self._scripts)
+        files.append(File.generated(config, SCRIPT, content=join_scripts(scripts)))
         fonts = resources.files(_FONT_PACKAGE)
         license_text = fonts.joinpath("LICENSE").read_bytes()
         files.append(File.generated(config, "assets/fonts/LICENSE.txt", content=license_text))

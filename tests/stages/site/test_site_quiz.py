@@ -110,7 +110,8 @@ def test_choosing_keeps_nothing_and_asks_no_other_address(page: Page) -> None:
     expect(page.locator(".gg-verdict").first).not_to_be_empty()
 
     assert page.evaluate(kept) == before
-    assert asked == []
+    # A browser asks for the picture of a tab when it likes.
+    assert [address for address in asked if not address.endswith("favicon.svg")] == []
 
 
 def test_without_a_script_questions_and_key_can_be_read(browser: Browser, folder: Path) -> None:

@@ -81,8 +81,9 @@ def test_trucks_of_one_edition_are_stamped_with_revisions_of_their_own(
     templates: PageTemplates,
 ) -> None:
     slots = "@@guidegen-slot-{}@@"
-    unit = "".join(slots.format(name) for name in ("title", "number", "nav", "body"))
-    split = Frames.split({"unit": unit, "fleet": slots.format("trucks")})
+    names = ("title", "number", "revision", "tools", "nav", "body")
+    unit = "".join(slots.format(name) for name in names)
+    split = Frames.split({"unit": unit, "search": unit, "fleet": slots.format("trucks")})
     framed = fill_frames(draw_edition(T_17, None, FLEET, templates), split)
     other = UnitHistory((revision("T-18", 1, "eeee5555eeee"),))
 

@@ -56,6 +56,7 @@
     READY: "Ready offline",
     NOT_SAVED: "Not saved",
     BROKEN: "Saved pack is broken: save again",
+    LOOK: "Look for a new revision",
     ON_STICK: "Copy from the office: works without signal",
     SAVE: "Save for offline",
     SAVE_AGAIN: "Save again",
@@ -70,6 +71,12 @@
     whySave: (unit) =>
       "Saved, " + unit + " opens on this tablet where there is no signal. Stay on this page until " +
       "the top says Ready offline.",
+
+    kept: (unit) => unit + " is saved on this tablet and opens where there is no signal.",
+
+    noSignal: "The office's site cannot be reached from here. Go on by what is saved.",
+
+    onStick: "This is a copy. It does not learn of new revisions: ask the fleet office how old it is.",
 
     broken: (unit) =>
       "Some pages of " + unit + " that were saved are gone or damaged. Where there is signal, tap " +

@@ -49,6 +49,9 @@
     };
   }
 
+  // Room is kept for it on the page, so that nothing moves when it is known what to say.
+  const intoPlace = (section) => guide.querySelector(".gg-place--keep").append(section);
+
   function showBadge(state, checked, tone) {
     if (badge) {
       badge.textContent = words.status(state, checked);
@@ -59,7 +62,7 @@
 
   // What a start page offers.
   async function runStart() {
-    const shown = panel((section) => (guide.querySelector("header") || guide.firstChild).after(section));
+    const shown = panel(intoPlace);
     const below = panel((section) => guide.append(section)); // far from what is tapped every day
     let told = "";
 
@@ -91,6 +94,13 @@
       await show();
     }
 
+    async function look() {
+      await packs.check(unit).catch((fault) =>
+        say(fault.kind === "not-published" ? words.gone(unit) : words.noSignal)
+      );
+      await show();
+    }
+
     async function show() {
       below.show("");
       const state = await standing().catch(() => ({ kept: null, isSound: false }));
@@ -109,7 +119,10 @@
         const offer = state.newest && state.newest.id !== state.kept.id;
         const reason = offer ? await loader.holdsBack(unit) : "";
         const does = offer && !reason ? [button(words.load(unit, state.newest.revision), save)] : [];
-        shown.show(told || (offer ? reason || words.newer(unit, state.kept) : ""), ...does);
+        if (!offer) {
+          does.push(button(words.LOOK, look, true));
+        }
+        shown.show(told || (offer ? reason || words.newer(unit, state.kept) : words.kept(unit)), ...does);
         below.show(isSafe ? "" : words.mayBeCleared, button(words.REMOVE, remove, true));
       }
       told = "";
@@ -271,6 +284,9 @@
       if (unit) {
         showBadge(words.ON_STICK, "", "ready");
       }
+      if (isStart) {
+        panel(intoPlace).show(words.onStick);
+      }
       return;
     }
     linkManifest();
@@ -279,7 +295,7 @@
         showBadge(words.NOT_SAVED, "", "none");
       }
       if (isStart) {
-        panel((section) => (guide.querySelector("header") || guide.firstChild).after(section)).show(
+        panel(intoPlace).show(
           self.isSecureContext ? words.fault(unit, { kind: "refused" }, null) : words.insecure
         );
       }

@@ -306,7 +306,7 @@
   }
 
   stops.forEach(addTicks);
-  document.querySelector(".gg-round").before(panel);
+  document.querySelector(".gg-place--round").append(panel);
   page.append(summaryPlace, bar);
   tablet.round.watch(function () {
     draw();
