@@ -173,9 +173,9 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
             source = _FRAME_SOURCE.format(name)
             files.append(_page(config, f"{FRAME_FOLDER}/{name}.md", source))
         files.append(_page(config, _OFFLINE_PAGE, _OFFLINE_SOURCE))
-        sheets = (_read(self._theme_dir() / path) for path in self._sheets)
+        sheets = (self._asset(path, config) for path in self._sheets)
         files.append(File.generated(config, STYLESHEET, content=join_sheets(sheets)))
-        scripts = (_read(self._theme_dir() / path) for path in self._scripts)
+        scripts = (self._asset(path, config) for path in self._scripts)
         files.append(File.generated(config, SCRIPT, content=join_scripts(scripts)))
         fonts = resources.files(_FONT_PACKAGE)
         license_text = fonts.joinpath("LICENSE").read_bytes()
@@ -230,6 +230,16 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         if self._publication is None:
             raise RuntimeError("files were asked for before the settings")
         return self._publication.theme_dir
+
+    def _asset(self, path: str, config: MkDocsConfig) -> str:
+        """Return the text of a stylesheet or script: the fleet's own, else the theme's."""
+        for folder in (Path(config.docs_dir), self._theme_dir()):
+            if (folder / path).is_file():
+                return _read(folder / path)
+        raise PluginError(
+            f"`{path}` is in the settings and in no folder: put it into `{config.docs_dir}`, or "
+            "take it out of mkdocs.yml"
+        )
 
     def _open(self, project_root: Path) -> Publication:
         """Return the project's publication; say what holds single units back."""

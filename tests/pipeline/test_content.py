@@ -281,6 +281,7 @@ def test_the_profile_of_the_demo_fleet_holds_the_published_limits(
         "air_build_up_from": "85",
         "air_build_up_to": "100",
         "air_build_up_time": "45",
+        "air_loss_time": "1",
         "air_static_loss_single": "2",
         "air_static_loss_combination": "3",
         "air_applied_loss_single": "3",

@@ -52,7 +52,7 @@ def test_packs_of_the_site_state_what_stands_in_it(demo: Path) -> None:
                 for each in (site / "assets").rglob("*")
                 if each.is_file()
             }
-            index = f"{pack['unit']}/search/search_index.json"
+            index = f"{pack['unit']}/search-data.js"
             assert listed == own | shared | {index}
             assert len(listed) < 50
         else:

@@ -12,7 +12,7 @@
   }
 
   function part(summary, title, entries) {
-    summary.append(make("h3", "", title));
+    summary.append(make("h2", "", title));
     if (!entries.length) {
       summary.append(make("p", "", words("none")));
       return;
@@ -67,7 +67,7 @@
     pair(facts, words("revision"), String(state.revision || state.edition));
     pair(facts, words("begun"), tablet.when(state.begun));
     pair(facts, words("ended"), state.ended ? tablet.when(state.ended) : words("not_ended"));
-    var heading = make("h2", "", words("summary"));
+    var heading = make("h1", "", words("summary"));
     heading.tabIndex = -1;
     summary.append(
       heading,
