@@ -59,6 +59,7 @@ def test_a_saved_truck_serves_a_whole_day_without_signal(  # noqa: PLR0915 -- a 
     page.locator(".gg-tools").get_by_text("Round").click()
     page.get_by_role("button", name="Begin the round").click()
     page.locator("#stop-1").get_by_role("button", name="Done, in order").click()
+    page.reload()
     page.locator("#stop-2").get_by_role("button", name="Found something").click()
     page.locator("#stop-2").get_by_role("textbox").fill("left chock is split")
     page.reload()

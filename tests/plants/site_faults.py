@@ -60,8 +60,11 @@ def cards_on_the_start_page(site: Site, unit: str) -> Iterator[Plant]:
 
 
 def addresses_outside(site: Site, unit: str) -> Iterator[Plant]:
-    """Requests to another origin from pages and stylesheets."""
-    rules = frozenset({"request-to-other-origin"})
+    """Requests to another origin from pages and stylesheets.
+
+    A style within a page is refused for what it is, whatever it asks for.
+    """
+    rules = frozenset({"request-to-other-origin", "inline-script-or-style"})
     for path, page in list(pages_of(site, unit).items())[:3]:
         for extra in (
             '<script src="https://cdn.example/x.js"></script>',
@@ -127,7 +130,7 @@ def tools_changed(site: Site, unit: str) -> Iterator[Plant]:
                 elsewhere = frozenset({"link-to-other-place"})
                 what = f"{address} elsewhere"
                 yield Plant(what, path, link.with_outer(outer).encode(), elsewhere, unit)
-        revision = next(e for e in elements_of(page, "b") if "data-revision" in _start_tag(e))
+        revision = next(e for e in elements_of(page, "b") if "data-issue" in _start_tag(e))
         yield Plant("another revision", path, revision.with_inner("0").encode(), named, unit)
         yield Plant("no revision", path, revision.with_outer("").encode(), named, unit)
 
