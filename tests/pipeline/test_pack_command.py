@@ -120,7 +120,8 @@ def test_an_unpacked_copy_opens_from_its_folder_and_every_page_of_it_is_reached(
                 waiting.append(link)
     pages = {path.as_uri() for path in (tmp_path / folder).rglob("*.html")}
     assert met == pages
-    assert faults == []
+    # A tab's picture is given up when the next page is asked for.
+    assert [each for each in faults if not each.endswith("favicon.svg")] == []
     page.context.close()
 
 

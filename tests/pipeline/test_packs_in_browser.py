@@ -191,7 +191,7 @@ def test_a_truck_that_is_not_saved_says_so_and_names_those_that_are(
     expect(page.locator("[data-pack-saved] a")).to_have_text(["T-17"])
     expect(page.locator("[data-pack-none]")).to_be_hidden()
     page.locator("[data-pack-saved] a").click()
-    expect(badge(page)).to_contain_text("T-17")
+    expect(page.locator(".gg-bar__number")).to_have_text("T-17")
 
 
 def test_without_a_network_the_saved_revision_stays(

@@ -56,7 +56,7 @@
     READY: "Ready offline",
     NOT_SAVED: "Not saved",
     BROKEN: "Saved pack is broken: save again",
-    LOOK: "Look for a new revision",
+    LOOK: "Ask the office's site again",
     ON_STICK: "Copy from the office: works without signal",
     SAVE: "Save for offline",
     SAVE_AGAIN: "Save again",
