@@ -160,7 +160,7 @@ def round_labels_changed(site: Site, unit: str) -> Iterator[Plant]:
         body = page.index("data-guide=")
         for key in ("park_first", "handbook_first", "open_each", "round"):
             for label in elements(page, "data-label", key):
-                if label.start > body:
+                if body < label.start < page.rindex("data-guide-nav"):
                     raw = label.with_outer("").encode()
                     yield Plant(f"no {key}", path, raw, missing, unit)
                     raw = moved(label, end).encode()
