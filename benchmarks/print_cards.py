@@ -131,7 +131,7 @@ def prove_sets(fleet: Path) -> Iterator[Measure]:
         guide = shop.loaded.guides[number]
         drawn = [(each.card, each.pdf) for each in shop.cards(number, shop.kinds, Findings())]
         start = time.process_time()
-        verdict = prove_cards(drawn, guide, shop.issue(guide), known)
+        verdict = prove_cards(drawn, guide, shop.issue(guide), known, shop.logo)
         seconds = time.process_time() - start
         if not verdict.is_proved:
             raise SystemExit([failure.what for failure in verdict.failures])
