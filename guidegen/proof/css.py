@@ -115,11 +115,6 @@ def read_declarations(text: str) -> tuple[Declaration, ...]:
     return tuple(_declaration(node) for node in nodes if isinstance(node, DeclarationNode))
 
 
-def addresses_of(text: str) -> tuple[str, ...]:
-    """Return what the value of a style attribute asks for."""
-    return tuple(_addresses(tinycss2.parse_component_value_list(text)))
-
-
 @dataclass(frozen=True, slots=True)
 class _Around:
     prelude: tuple[Node, ...]

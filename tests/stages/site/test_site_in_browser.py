@@ -447,8 +447,13 @@ def test_targets_and_letters_are_big_enough_for_gloves_and_a_dark_cab(
     steps = type_sizes(page, "[data-step] > div [data-text]")
     assert min(steps) >= 18
     assert min(type_sizes(page, "[data-caution] [data-text]")) >= max(steps)
+    for path in ("T-17/before-the-day.html", "T-17/air-brakes.html"):
+        page.goto(f"{address}{path}")
+        assert min(type_sizes(page, ".gg-procedure p [data-fact]")) >= 24
+    page.goto(f"{address}E-04/from-T-17.html")
+    assert min(type_sizes(page, ".gg-sheet dd :is([data-fact], [data-known-fact])")) >= 24
     page.goto(f"{address}index.html")
-    assert min(heights(page, ".gg-row, #gg-find")) >= 64
+    assert min(heights(page, ".gg-row, #gg-find, .gg-yard h2 a")) >= 64
     page.context.close()
 
 
