@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
+from wait_in_page import wait_until
 
 PAGES = tuple(
     (unit, page)
@@ -46,7 +47,7 @@ def test_letters_of_drawings_are_read(
     for unit, chapter in PAGES:
         page.goto((demo / "site" / unit / f"{chapter}.html").as_uri())
         page.emulate_media(media="print" if media == "print" else "screen")
-        page.wait_for_function("() => document.fonts.status === 'loaded'")
+        wait_until(page, "document.fonts.status === 'loaded'")
         for figure in page.evaluate(MEASURED):
             seen += 1
             left, top, right, bottom = figure["drawing"]

@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 from pack_server import PackServer, serving
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, Route, expect
+from wait_in_page import wait_until
 
 Run = Callable[..., Any]
 
@@ -399,8 +400,9 @@ def test_the_list_of_trucks_changes_with_its_worker_and_after_a_tap(
     assert issue(page) == "first"
     offer.click()
 
-    page.wait_for_function(
-        "getComputedStyle(document.body).getPropertyValue('--issue').trim() === 'second'"
+    wait_until(
+        page,
+        "getComputedStyle(document.body).getPropertyValue('--issue').trim() === 'second'",
     )
     expect(page.get_by_role("button", name="New revision")).to_be_visible()
     site.stop()
@@ -440,9 +442,7 @@ def test_a_page_that_is_closed_while_it_saves_leaves_nothing_behind(
     page = opened(tablet, f"{site.address}T-17/index.html")
 
     expect(badge(page)).to_contain_text("Not saved")
-    page.wait_for_function(
-        "async () => !(await caches.keys()).some(name => name.includes(' pack '))"
-    )
+    wait_until(page, "async () => !(await caches.keys()).some(name => name.includes(' pack '))")
 
 
 def test_a_pack_that_lost_a_file_says_so_and_is_saved_again(

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from sample_publication import publish_sample
+from wait_in_page import wait_until
 from wcag_contrast_ratio import rgb  # type: ignore[import-untyped]
 
 TABLET = {"width": 1024, "height": 768}
@@ -345,7 +346,7 @@ def test_the_theme_is_there_before_anything_is_drawn(browser: Browser, address: 
     page = open_page(browser, f"{address}index.html", theme="night-red")
     page.route("**/guidegen.js", lambda route: route.abort())
     page.goto(f"{address}T-17/data.html", wait_until="commit")
-    page.wait_for_function("document.body && document.body.children.length")
+    wait_until(page, "document.body !== null && document.body.children.length > 0")
     assert page.evaluate("document.documentElement.dataset.theme") == "night-red"
     page.context.close()
 
