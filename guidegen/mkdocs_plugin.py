@@ -8,7 +8,8 @@ beside the site, and the publication decides whether it takes the site's place.
 import logging
 import re
 import shutil
-from collections.abc import Callable, Iterable, Mapping
+import tempfile
+from collections.abc import Callable, Mapping
 from importlib import resources
 from pathlib import Path
 from typing import Any, Literal, Protocol
@@ -35,6 +36,7 @@ from guidegen.site.join_scripts import join_scripts
 from guidegen.site.join_sheets import join_sheets
 from guidegen.site.model import FleetView
 from guidegen.site.rules import FRAME_WITHOUT_SLOT
+from guidegen.site.shell import Shell
 
 _LOG = logging.getLogger("mkdocs.plugins.guidegen")
 
@@ -78,11 +80,32 @@ class Publication(Protocol):
     def findings(self) -> Findings:
         """Faults that hold single units back, and warnings."""
 
-    def pages(self, frames: Mapping[str, str]) -> Iterable[tuple[str, bytes]]:
-        """Yield each file of the site by path, from the frames' HTML by name."""
+    def publish(self, shell: Shell, target: Path) -> Outcome:
+        """Put the trucks into *shell*, and all of it in the place of *target* if all is well."""
 
-    def settle(self, staged: Path, target: Path) -> Outcome:
-        """Put *staged* in the place of *target* if all is well, and return what came of it."""
+
+def draw_shell(config_file: Path, fleet: FleetView, theme_dir: Path) -> Shell:
+    """Return what MkDocs draws of a site: all but the trucks.
+
+    Args:
+        config_file: The site's ``mkdocs.yml``.
+        fleet: What the site says of the fleet as a whole.
+        theme_dir: Folder of the theme's overrides.
+
+    Raises:
+        FaultyInput: If a page of the fleet's own has no place for the trucks.
+        ConfigurationError: If the settings do not name the plugin.
+    """
+    with tempfile.TemporaryDirectory(prefix="guidegen-shell-") as folder:
+        config = load_config(config_file=str(config_file), site_dir=folder)
+        plugin = config.plugins.get("guidegen")
+        if not isinstance(plugin, GuidegenPlugin):
+            raise ConfigurationError(f"{config_file} lacks the plugin: add `guidegen` to `plugins`")
+        plugin.shell_of = fleet, theme_dir
+        build(config)
+        if plugin.shell is None:
+            raise RuntimeError("the site engine did not come to its end")
+        return plugin.shell
 
 
 def draw_site(config_file: Path, publication: Publication, site_dir: Path) -> Outcome:
@@ -97,15 +120,8 @@ def draw_site(config_file: Path, publication: Publication, site_dir: Path) -> Ou
         FaultyInput: If a page of the fleet's own has no place for the trucks.
         ConfigurationError: If the settings do not name the plugin.
     """
-    config = load_config(config_file=str(config_file), site_dir=str(site_dir))
-    plugin = config.plugins.get("guidegen")
-    if not isinstance(plugin, GuidegenPlugin):
-        raise ConfigurationError(f"{config_file} lacks the plugin: add `guidegen` to `plugins`")
-    plugin.given = publication
-    build(config)
-    if plugin.outcome is None:
-        raise RuntimeError("the site engine did not come to its end")
-    return plugin.outcome
+    shell = draw_shell(config_file, publication.fleet, publication.theme_dir)
+    return publication.publish(shell, site_dir)
 
 
 def serve_site(config_file: Path, address: str) -> None:
@@ -130,10 +146,11 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
     """Gives MkDocs the frames to draw, and takes its site over when it has drawn them."""
 
     def __init__(self) -> None:
-        self.given: Publication | None = None
-        """Set by `draw_site`; else each build opens the project's own."""
-        self.outcome: Outcome | None = None
+        self.shell_of: tuple[FleetView, Path] | None = None
+        """Fleet and theme's folder, if only the shell is asked for: set by `draw_shell`."""
+        self.shell: Shell | None = None
         self._publication: Publication | None = None
+        self._theme_dir = Path()
         self._target = Path()
         self._sheets: tuple[str, ...] = ()
         self._scripts: tuple[str, ...] = ()
@@ -145,14 +162,18 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         """Send the build to a folder beside the site, and add what the theme needs to know."""
-        publication = self.given or self._open(Path(config.config_file_path or "").parent)
-        self._publication = publication
-        self._target = Path(config.site_dir)
-        recover(self._target)
-        config.site_dir = str(staging_folder(self._target))
-        config.site_name = publication.fleet.name
-        config.extra["contacts"] = publication.fleet.contacts
-        config.theme.dirs.insert(0, str(publication.theme_dir))
+        if self.shell_of is None:
+            publication = self._open(Path(config.config_file_path or "").parent)
+            self._publication = publication
+            self._target = Path(config.site_dir)
+            recover(self._target)
+            config.site_dir = str(staging_folder(self._target))
+            fleet, self._theme_dir = publication.fleet, publication.theme_dir
+        else:
+            fleet, self._theme_dir = self.shell_of
+        config.site_name = fleet.name
+        config.extra["contacts"] = fleet.contacts
+        config.theme.dirs.insert(0, str(self._theme_dir))
         # Addresses in these are absolute, and a copy on a tablet has no server to read them.
         config.theme.static_templates -= _ABSOLUTE_PAGES
         self._sheets = tuple(config.extra_css)
@@ -163,7 +184,7 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
 
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         """Add frames, offline page and one stylesheet; leave out all that the theme brings."""
-        ours = {str(self._theme_dir()), config.docs_dir}
+        ours = {str(self._theme_dir), config.docs_dir}
         # The worker is made of the store, too.
         joined = {*self._sheets, *self._scripts} - {STORE_FILE}
         for file in list(files):
@@ -189,30 +210,30 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
         return _BLANK_LINES.sub("\n", output.lstrip())
 
     def on_post_build(self, *, config: MkDocsConfig) -> None:
-        """Fill the frames with the trucks' pages, and settle whether they are published."""
+        """Take what was drawn as the shell, and publish the trucks in it."""
+        drawn = Path(config.site_dir)
+        shell = _read_shell(drawn)
+        if self.shell_of is not None:
+            _check_frames(shell.frames)
+            self.shell = shell
+            return
         if self._publication is None:
             raise RuntimeError("a build came to its end that was never configured")
-        staged = Path(config.site_dir)
-        frames = {
-            **{name: _read(staged / FRAME_FOLDER / f"{name}.html") for name in FRAME_NAMES},
-            FLEET_FRAME: _read(staged / FLEET_PAGE),
-        }
-        shutil.rmtree(staged / FRAME_FOLDER)
-        if self.given is not None:
-            self.outcome = self._fill(staged, frames)
-            return
+        shutil.rmtree(drawn)
         try:
-            self.outcome = self._fill(staged, frames)
+            _check_frames(shell.frames)
+            outcome = self._publication.publish(shell, self._target)
         except FaultyInput as fault:
             raise PluginError(_nothing_published(fault.findings)) from fault
-        if not self.outcome.published:
-            raise PluginError(_nothing_published(self.outcome.findings))
-        if len(self.outcome.findings):
-            _LOG.warning("%s", format_findings(self.outcome.findings).rstrip())
+        if not outcome.published:
+            raise PluginError(_nothing_published(outcome.findings))
+        if len(outcome.findings):
+            _LOG.warning("%s", format_findings(outcome.findings).rstrip())
 
     def on_build_error(self, *, error: Exception) -> None:  # noqa: ARG002
         """Clear away what a build that failed has left beside the site."""
-        recover(self._target)
+        if self.shell_of is None:
+            recover(self._target)
 
     def on_serve(
         self,
@@ -226,14 +247,9 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
             server.watch(str(path))
         return server
 
-    def _theme_dir(self) -> Path:
-        if self._publication is None:
-            raise RuntimeError("files were asked for before the settings")
-        return self._publication.theme_dir
-
     def _asset(self, path: str, config: MkDocsConfig) -> str:
         """Return the text of a stylesheet or script: the fleet's own, else the theme's."""
-        for folder in (Path(config.docs_dir), self._theme_dir()):
+        for folder in (Path(config.docs_dir), self._theme_dir):
             if (folder / path).is_file():
                 return _read(folder / path)
         raise PluginError(
@@ -253,17 +269,19 @@ class GuidegenPlugin(BasePlugin[GuidegenOptions]):  # type: ignore[no-untyped-ca
             _LOG.log(level, "%s", format_findings(publication.findings).rstrip())
         return publication
 
-    def _fill(self, staged: Path, frames: Mapping[str, str]) -> Outcome:
-        assert self._publication is not None  # noqa: S101 -- on_post_build has looked
-        _check_frames(frames)
-        folders: set[Path] = set()
-        for name, content in self._publication.pages(frames):
-            path = staged / name
-            if path.parent not in folders:
-                path.parent.mkdir(parents=True, exist_ok=True)
-                folders.add(path.parent)
-            path.write_bytes(content)
-        return self._publication.settle(staged, self._target)
+
+def _read_shell(drawn: Path) -> Shell:
+    """Return all that MkDocs has written to *drawn*, the frames apart."""
+    files = {
+        path.relative_to(drawn).as_posix(): path.read_bytes()
+        for path in sorted(drawn.rglob("*"))
+        if path.is_file()
+    }
+    frames = {
+        **{name: files.pop(f"{FRAME_FOLDER}/{name}.html", b"").decode() for name in FRAME_NAMES},
+        FLEET_FRAME: files.get(FLEET_PAGE, b"").decode(),
+    }
+    return Shell(files, frames)
 
 
 def _check_frames(frames: Mapping[str, str]) -> None:

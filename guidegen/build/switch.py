@@ -47,7 +47,7 @@ def switch(staged: Path, target: Path) -> None:
     if not target.exists():
         staged.rename(target)
         return
-    if _exchange(staged, target):
+    if exchange(staged, target):
         shutil.rmtree(staged)
         return
     old = old_folder(target)
@@ -60,8 +60,11 @@ def switch(staged: Path, target: Path) -> None:
     shutil.rmtree(old)
 
 
-def _exchange(first: Path, second: Path) -> bool:
-    """Swap two folders in one system call; say no where the system or file system cannot."""
+def exchange(first: Path, second: Path) -> bool:
+    """Swap two folders in one system call; say no where the system or file system cannot.
+
+    Either both have changed places or neither has.
+    """
     name = ctypes.util.find_library("c")
     if sys.platform == "win32" or name is None:
         return False

@@ -41,7 +41,7 @@ def test_the_new_site_takes_the_place_of_the_old_and_nothing_is_left_over(tmp_pa
 def test_systems_that_cannot_swap_folders_move_them_one_by_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(switching, "_exchange", no_exchange)
+    monkeypatch.setattr(switching, "exchange", no_exchange)
     target = folder(tmp_path / "site", "old")
 
     switch(folder(staging_folder(target), "new"), target)
@@ -53,7 +53,7 @@ def test_systems_that_cannot_swap_folders_move_them_one_by_one(
 def test_a_new_site_that_cannot_be_moved_leaves_the_old_one(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(switching, "_exchange", no_exchange)
+    monkeypatch.setattr(switching, "exchange", no_exchange)
     target = folder(tmp_path / "site", "old")
 
     with pytest.raises(FileNotFoundError):

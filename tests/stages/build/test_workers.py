@@ -1,0 +1,79 @@
+"""Tasks done in this process or in several: the same results, in order, whatever happens."""
+
+import os
+import signal
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from guidegen.build.workers import Done, InLine, Lost, Processes, Workers, workers_of
+
+
+def square(shared: int, task: int) -> int:
+    return shared + task * task
+
+
+def die_at_13(_shared: None, task: int) -> int:
+    if task == 13:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return task
+
+
+def die_once(marker: Path, task: int) -> int:
+    if task == 5 and not marker.exists():
+        marker.touch()
+        os.kill(os.getpid(), signal.SIGKILL)
+    return task
+
+
+def break_at_2(_shared: None, task: int) -> int:
+    if task == 2:
+        raise ValueError("a bug")
+    return task
+
+
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_results_come_in_the_order_of_their_tasks(count: int) -> None:
+    done = list(workers_of(count).run(square, 7, range(40)))
+
+    assert done == [Done(task, 7 + task * task) for task in range(40)]
+
+
+def test_one_worker_is_this_process() -> None:
+    assert isinstance(workers_of(1), InLine)
+
+
+def test_a_task_that_ends_its_process_is_told_as_lost_and_takes_no_other_with_it() -> None:
+    done = {each.task: each.result for each in Processes(2).run(die_at_13, None, range(30))}
+
+    assert isinstance(done.pop(13), Lost)
+    assert done == {task: task for task in range(30) if task != 13}
+
+
+def test_a_process_that_was_killed_once_is_no_loss(tmp_path: Path) -> None:
+    done = list(Processes(2).run(die_once, tmp_path / "marker", range(12)))
+
+    assert [each.result for each in done] == list(range(12))
+
+
+@pytest.mark.parametrize("workers", [InLine(), Processes(2)])
+def test_a_bug_is_raised_and_not_taken_for_a_result(workers: Workers) -> None:
+    with pytest.raises(ValueError, match="a bug"):
+        list(workers.run(break_at_2, None, range(4)))
+
+
+def test_tasks_are_taken_only_as_far_as_they_are_worked_on() -> None:
+    taken = 0
+
+    def tasks() -> Iterator[int]:
+        nonlocal taken
+        for task in range(1000):
+            taken = task
+            yield task
+
+    for done in Processes(2).run(square, 0, tasks()):
+        if done.task == 100:
+            break
+
+    assert taken < 120
