@@ -30,7 +30,7 @@ for command in (
     *(guide.explain, guide.inspection_round, guide.coverage, guide.compare),
     *(release.release, release.history),
     *(paper.cards, paper.booklet, paper.quiz, paper.signoff),
-    *(library.schema, library.rules, library.numbers),
+    *(library.schema, library.rules, library.numbers, library.reference),
 ):
     commands.add_command(command)
 

@@ -20,8 +20,8 @@ R = TypeVar("R")
 _AHEAD = 2
 """Tasks for each worker that wait while it works."""
 
-_WAIT = "30s"
-"""For the scheduler to answer."""
+_WAIT = 30
+"""Seconds for the scheduler to answer, and for its first worker to come."""
 
 
 class NoCluster(RuntimeError):
@@ -58,8 +58,8 @@ class Cluster:
             # made again.
             sent = client.submit(_keep, shared, pure=False)
             while True:
-                free = max(_threads(client), 1) * (_AHEAD + 1) - len(asked)
-                for task in islice(waiting, free):
+                wanted = max(_threads(client), 1) * (_AHEAD + 1)
+                for task in islice(waiting, max(0, wanted - len(asked))):
                     future = client.submit(_work, function, sent, task, pure=False, retries=1)
                     asked.append((task, future))
                 if not asked:
@@ -85,12 +85,14 @@ def _client(address: str) -> Any:  # noqa: ANN401 -- of the library, which has n
             f"`{missing.name}` is not installed: `pip install guidegen[cluster]`"
         ) from missing
     try:
-        return Client(address, timeout=_WAIT, set_as_default=False)
+        client = Client(address, timeout=_WAIT, set_as_default=False)  # type: ignore[no-untyped-call]
+        client.wait_for_workers(1, timeout=_WAIT)
     except (OSError, TimeoutError, ValueError) as silent:
         raise NoCluster(
-            f"no scheduler answers at `{address}` ({silent}): start one with `dask scheduler`, "
-            "and workers with `dask worker ADDRESS --nthreads 1`"
+            f"no scheduler with workers answers at `{address}` ({silent}): start one with "
+            "`dask scheduler`, and workers with `dask worker ADDRESS --nthreads 1`"
         ) from silent
+    return client
 
 
 def _threads(client: Any) -> int:  # noqa: ANN401 -- of the library, which has no types

@@ -11,6 +11,7 @@ import click
 from guidegen.build.number_list.collect import collect_numbers
 from guidegen.build.number_pages import counted_numbers, numbers_as_json, write_number_pages
 from guidegen.build.project import open_project
+from guidegen.build.reference_pages import write_reference
 from guidegen.build.rulebook import PAGES, listed_rules, write_pages
 from guidegen.build.schemas import write_schemas
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, refuse
@@ -72,3 +73,18 @@ def numbers(out: Path | None, root: Path, form: Format) -> None:
     if out is not None:
         summary = f"{len(write_number_pages(sections, out))} pages in {out.as_posix()}"
     end(findings, form, {"sections": numbers_as_json(sections)}, summary)
+
+
+@click.command()
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    required=True,
+    help="Folder to write to.",
+)
+@click.pass_context
+def reference(context: click.Context, out: Path) -> None:
+    """Write the reference of every command, rule, field and fact as Markdown."""
+    program = context.find_root().command
+    assert isinstance(program, click.Group)  # noqa: S101 -- the root is the program itself
+    click.echo(f"{len(write_reference(program, out))} pages in {out.as_posix()}")

@@ -28,6 +28,23 @@ from guidegen.procedures.table_reader import ID_PATTERN
 from guidegen.procedures.timer_kinds import ReadingKind, Rig, TimerKind
 from guidegen.procedures.words import CHAPTERS, STATES, STATIONS
 
+_WORDS = {
+    "id": "The same as the file's name.",
+    "title": "What the driver does, as the heading of the procedure.",
+    "chapter": "Part of the day that it belongs to.",
+    "applies": "Condition on which a truck's guide has it.",
+    "state": "State of the truck in which it begins, by aspect.",
+    "station": "Place at the truck where it is done.",
+    "figure": "Drawing that stands before the steps.",
+    "cautions": "Safety messages, each before the step that it guards.",
+    "steps": "Instructions, one each, in order.",
+    "expect": "What the driver should see, hear or read.",
+    "if_not": "What to do if that is not so.",
+    "references": "Documents that it rests on.",
+    "round": "What it is to the inspection round.",
+}
+"""What an editor says of each part of a procedure."""
+
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 _ID = {"type": "string", "pattern": f"^{ID_PATTERN}$"}
@@ -53,10 +70,11 @@ def procedure_json_schema() -> dict[str, Any]:
         "round": _round(),
     }
     assert set(parts) == {*PROCEDURE_PARTS, *OPTIONAL_PARTS}  # noqa: S101 -- one list of parts
+    described = {name: {"description": _WORDS[name], **part} for name, part in parts.items()}
     return {
         "$schema": DIALECT,
         "title": "Procedure",
-        **_table(parts, PROCEDURE_PARTS),
+        **_table(described, PROCEDURE_PARTS),
         "$defs": {
             "text": {
                 "type": "string",
