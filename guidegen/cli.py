@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
-from guidegen.commands import guide, library, paper, release, site, stick
+from guidegen.commands import guide, library, machine, paper, release, site, stick
 
 EXIT_BUG = 70
 
@@ -31,6 +31,7 @@ for command in (
     *(release.release, release.history),
     *(paper.cards, paper.booklet, paper.quiz, paper.signoff),
     *(library.schema, library.rules, library.numbers, library.reference),
+    *(machine.doctor, machine.completion),
 ):
     commands.add_command(command)
 
