@@ -5,20 +5,19 @@ Refuses to stop at the first fault: every file is read before anything is given 
 """
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePosixPath
 from types import MappingProxyType
 
 from guidegen.build import rules
+from guidegen.build.combine import combine
+from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
+from guidegen.build.unit_guides import EditionUnits, LazyGuides
 from guidegen.differences.offer import Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
-from guidegen.guide.assemble import assemble_guides
-from guidegen.guide.model import Guide
-from guidegen.plausibility.check import plausible_units
-from guidegen.plausibility.rulebook import RULEBOOK
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
@@ -26,7 +25,6 @@ from guidegen.procedures.read import read_procedures
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
 from guidegen.revisions.model import FleetHistory
-from guidegen.round.fleet_rounds import plan_rounds
 from guidegen.round.model import Round
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
@@ -36,10 +34,10 @@ from guidegen.specs.read import (
     read_model,
     read_profile,
     read_substances,
-    read_unit,
 )
+from guidegen.specs.read_units import UnitRecord, read_batch
 from guidegen.units.model import Unit
-from guidegen.units.resolve import FleetSpecs, resolve_units
+from guidegen.units.resolve import FleetSpecs
 
 ORDER_FILE = "procedure-order.yml"
 GLOSSARY_FILE = "glossary.yml"
@@ -56,11 +54,12 @@ class Loaded:
     """All units that have a file, also those held back."""
 
     units: Mapping[str, Unit]
-    """Those that could be resolved and can be believed."""
+    """Those that could be resolved and can be believed, each with every place in its own files;
+    made when asked for."""
 
     library: Mapping[str, ProcedureTemplate]
-    guides: Mapping[str, Guide]
-    """Those that nothing holds back."""
+    guides: LazyGuides
+    """Those that nothing holds back, by number; made when asked for."""
 
     rounds: Mapping[str, Round]
     """The inspection round of each edition, by its fingerprint; none where no procedure has a
@@ -68,6 +67,11 @@ class Loaded:
 
     history: FleetHistory | None = None
     """What was released of each truck; none if nothing ever was."""
+
+    @property
+    def editions(self) -> Mapping[str, EditionUnits]:
+        """The editions by fingerprint, each with its units, in the order of their first ones."""
+        return self.guides.editions()
 
     @property
     def offer(self) -> Offer:
@@ -82,33 +86,64 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
 
     Faults of single units or models hold back those units only.
     """
-    specs = load_specs(project, findings, progress)
+    read = read_project(project, findings, progress)
     library = load_library(project, findings)
-    if specs is None or library is None:
+    if read is None or library is None:
         return None
-    resolved = resolve_units(specs, findings)
-    units = plausible_units(resolved, specs.profile.stated, RULEBOOK, findings)
-    shown = progress(units.values(), len(units), "fitting procedures")
-    assembled = assemble_guides(shown, library, findings)
-    planned = plan_rounds(assembled, library, findings)
+    base = FleetBase(read.specs, library)
+    groups = group_units(read.records, library)
+    loaded = load_groups((group.first.spec() for group in groups), base)
+    shown = progress(loaded, len(groups), "fitting procedures")
+    combined = combine(zip(groups, shown, strict=True), base, findings)
+    specs = read.specs
     numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))
     check_trained_on(specs.fleet, numbers, findings)
     recorded = Findings()
-    history = read_history(project, planned.guides.values(), recorded)
+    history = read_history(project, combined.guides.values(), recorded)
     findings.extend(recorded)
     if recorded.has_errors:
         return None
-    return Loaded(specs.fleet, numbers, units, library, planned.guides, planned.rounds, history)
+    return Loaded(
+        specs.fleet,
+        numbers,
+        combined.units,
+        library,
+        combined.guides,
+        combined.rounds,
+        history,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class ReadFleet:
+    """What the files of a fleet state, the units as records."""
+
+    specs: FleetSpecs
+    """Without any unit."""
+
+    records: tuple[UnitRecord, ...]
+    """Of all units that can be used, each number once, in the order of their files."""
 
 
 def load_specs(
     project: Project, findings: Findings, progress: Progress = unseen
 ) -> FleetSpecs | None:
     """Return what the files state, or nothing if fleet, jurisdiction or library have faults."""
-    models = _read_all(project.spec_files("models"), read_model, spec_rules.MODEL_TWICE, findings)
+    read = read_project(project, findings, progress)
+    if read is None:
+        return None
+    units = {record.number: record.spec() for record in read.records}
+    return replace(read.specs, units=MappingProxyType(units))
+
+
+def read_project(
+    project: Project, findings: Findings, progress: Progress = unseen
+) -> ReadFleet | None:
+    """Return what the files state, or nothing if fleet, jurisdiction or library have faults."""
+    models = _read_models(project, findings)
     files = list(project.spec_files("units"))
-    shown = progress(files, len(files), "reading specs")
-    units = _read_all(shown, read_unit, spec_rules.UNIT_TWICE, findings)
+    records = read_batch(progress(files, len(files), "reading specs"))
+    usable = usable_records(records, findings)
     if not files:
         findings.add(
             rules.NO_UNITS,
@@ -117,6 +152,14 @@ def load_specs(
             fix="write one file for each truck, or start from the demo: `guidegen init my-fleet`",
             place=project.shown(project.specs / "units"),
         )
+    shared = read_shared(project, models, findings)
+    return None if shared is None else ReadFleet(shared, usable)
+
+
+def read_shared(
+    project: Project, models: Mapping[str, Spec], findings: Findings
+) -> FleetSpecs | None:
+    """Return what all units share; nothing if fleet, jurisdiction or fluids have faults."""
     fleet = _read_one(project, "specs/fleet.yml", read_fleet, findings)
     if fleet is None:
         return None
@@ -126,7 +169,25 @@ def load_specs(
     substances = read_substances(project.shown(path), path.read_bytes(), findings)
     if profile is None or substances is None:
         return None
-    return FleetSpecs(fleet, units, models, profile, substances)
+    return FleetSpecs(fleet, MappingProxyType({}), models, profile, substances)
+
+
+def usable_records(records: Iterable[UnitRecord], findings: Findings) -> tuple[UnitRecord, ...]:
+    """Return those of *records* that state a truck, each number once; report all faults of files.
+
+    Args:
+        records: Of all unit files, in the order of their names.
+        findings: Takes the faults.
+    """
+    first: dict[str, UnitRecord] = {}
+    for record in records:
+        findings.extend(record.findings)
+        if not record.is_usable:
+            continue
+        known = first.setdefault(record.number, record)
+        if known is not record:
+            _report_twice(spec_rules.UNIT_TWICE, record.own(), known.own(), findings)
+    return tuple(first.values())
 
 
 def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:
@@ -185,25 +246,24 @@ def _read_one(
     return read(name, path.read_bytes(), findings)
 
 
-def _read_all(
-    files: Iterable[tuple[str, bytes]],
-    read: Callable[[str, bytes, Findings], Spec | None],
-    twice: Rule,
-    findings: Findings,
-) -> Mapping[str, Spec]:
-    specs: dict[str, Spec] = {}
-    for path, raw in files:
-        spec = read(path, raw, findings)
-        if spec is None:
+def _read_models(project: Project, findings: Findings) -> Mapping[str, Spec]:
+    models: dict[str, Spec] = {}
+    for path, raw in project.spec_files("models"):
+        model = read_model(path, raw, findings)
+        if model is None:
             continue
-        first = specs.setdefault(spec.id, spec)
-        if first is not spec:
-            findings.add(
-                twice,
-                spec.span,
-                what=f"`{spec.id}` has two files",
-                fix="delete one of the two",
-                notes=[Note("the other is", first.span)],
-                unit=spec.id,
-            )
-    return MappingProxyType(specs)
+        first = models.setdefault(model.id, model)
+        if first is not model:
+            _report_twice(spec_rules.MODEL_TWICE, model, first, findings)
+    return MappingProxyType(models)
+
+
+def _report_twice(twice: Rule, spec: Spec, first: Spec, findings: Findings) -> None:
+    findings.add(
+        twice,
+        spec.span,
+        what=f"`{spec.id}` has two files",
+        fix="delete one of the two",
+        notes=[Note("the other is", first.span)],
+        unit=spec.id,
+    )

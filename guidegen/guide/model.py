@@ -6,11 +6,12 @@ values as references to facts of the unit. Refuses to know any renderer.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
 
 from guidegen.procedures.model import LampSign, Signal, Words
 from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.source import Span
-from guidegen.units.model import Fact, SectionState
+from guidegen.units.model import Fact, Identity, SectionState
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,6 +153,18 @@ class Guide:
     edition: str
     """Fingerprint of all but the identity, in hexadecimal: guides that differ in nothing but
     number, VIN, plate and yard share it."""
+
+    def of_unit(self, identity: Identity) -> "Guide":
+        """Return the guide of another unit of this edition; all but its identity is shared.
+
+        The units of an edition state the same, each in its own file. Places of facts that are
+        not the identity's are those in the file of the unit that the edition was made from;
+        whoever shows a place asks `guidegen.build.unit_guides` for the exact one.
+        """
+        facts = {**self.facts, **{fact.name: fact for fact in identity.facts}}
+        return Guide(
+            identity.number, MappingProxyType(facts), self.sections, self.chapters, self.edition
+        )
 
 
 STAMPED = ("identity.number", "identity.vin", "identity.plate", "identity.yard")

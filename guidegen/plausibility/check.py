@@ -15,6 +15,9 @@ from guidegen.specs.fields import Stated
 from guidegen.units.model import Unit
 from guidegen.units.naming import named_units
 
+Doubts = tuple[tuple[Rule, Doubt], ...]
+"""What is hard to believe of one unit, in the order of the rulebook."""
+
 
 @dataclass(slots=True)
 class _Raised:
@@ -39,22 +42,33 @@ def plausible_units(
         rulebook: The rules.
         findings: Takes the doubts; one that several trucks share is told once and names them.
     """
-    raised: dict[tuple[str, Doubt], _Raised] = {}
-    held_back = set()
     rules = tuple(rulebook)
-    for unit in units.values():
-        case = Case(unit, bounds)
-        for each in rules:
-            rule = each.page.rule
-            for doubt in each.check(case):
-                one = raised.setdefault((rule.name, doubt), _Raised(rule, doubt))
-                one.units.append(unit.number)
-                if rule.severity is Severity.ERROR:
-                    held_back.add(unit.number)
+    doubts = {number: doubts_of(unit, bounds, rules) for number, unit in units.items()}
+    tell_doubts(doubts, findings)
+    kept = {number: unit for number, unit in units.items() if not hold_back(doubts[number])}
+    return MappingProxyType(kept)
+
+
+def doubts_of(unit: Unit, bounds: Mapping[str, Stated], rulebook: Iterable[Plausibility]) -> Doubts:
+    """Return all doubts that *rulebook* raises of *unit*; for *bounds* see `plausible_units`."""
+    case = Case(unit, bounds)
+    return tuple((each.page.rule, doubt) for each in rulebook for doubt in each.check(case))
+
+
+def hold_back(doubts: Doubts) -> bool:
+    """Whether the truck of *doubts* cannot be believed."""
+    return any(rule.severity is Severity.ERROR for rule, _ in doubts)
+
+
+def tell_doubts(doubts: Mapping[str, Doubts], findings: Findings) -> None:
+    """Report the doubts of units, by number; one that several share is told once."""
+    raised: dict[tuple[str, Doubt], _Raised] = {}
+    for number, own in doubts.items():
+        for rule, doubt in own:
+            one = raised.setdefault((rule.name, doubt), _Raised(rule, doubt))
+            one.units.append(number)
     for one in raised.values():
         _report(one, findings)
-    kept = {number: unit for number, unit in units.items() if number not in held_back}
-    return MappingProxyType(kept)
 
 
 def _report(raised: _Raised, findings: Findings) -> None:

@@ -43,6 +43,12 @@ def round_states(template: ProcedureTemplate) -> tuple[RoundStates, ...]:
     return (*in_round.needs, *in_round.leaves, *later)
 
 
+def conditions_of(template: ProcedureTemplate) -> tuple[Condition, ...]:
+    """Return every condition of *template*, that of the whole procedure first."""
+    applies = () if template.applies is None else (template.applies,)
+    return (*applies, *_conditions(template))
+
+
 def _conditions(template: ProcedureTemplate) -> tuple[Condition, ...]:
     timers = [step.timer for step in template.steps if step.timer is not None]
     conditions = (

@@ -5,7 +5,7 @@ the guides whose round can be done.
 Refuses a guide whose procedures contradict one another: its driver could not do what it says.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from types import MappingProxyType
 
@@ -38,33 +38,65 @@ def plan_rounds(
         library: Procedure templates by id.
         findings: Takes contradictions; one that several trucks share is told once and names them.
     """
-    editions: dict[str, list[Guide]] = {}
+    editions: dict[str, list[str]] = {}
+    planned: dict[str, Planned] = {}
     for guide in guides.values():
-        editions.setdefault(guide.edition, []).append(guide)
-    rounds: dict[str, Round] = {}
-    told: dict[str, Findings] = {}
-    for edition, alike in editions.items():
-        own = Findings()
-        tour = plan_round(alike[0], library, own)
-        told[edition] = own
-        if tour is not None:
-            rounds[edition] = tour
-    findings.extend(_told_once(told, editions))
-    kept = {number: e for number, e in guides.items() if not told[e.edition].has_errors}
+        editions.setdefault(guide.edition, []).append(guide.number)
+        if guide.edition not in planned:
+            planned[guide.edition] = plan_edition(guide, library)
+    tell_contradictions(planned, editions, findings)
+    rounds = {edition: e.tour for edition, e in planned.items() if e.tour is not None}
+    kept = {number: e for number, e in guides.items() if not planned[e.edition].has_errors}
     return FleetRounds(MappingProxyType(rounds), MappingProxyType(kept))
 
 
+@dataclass(frozen=True, slots=True)
+class Planned:
+    """What came of planning the round of one edition."""
+
+    number: str
+    """Of the unit whose guide was taken; findings may name it."""
+
+    tour: Round | None
+    findings: tuple[Finding, ...]
+
+    @property
+    def has_errors(self) -> bool:
+        """Whether the round cannot be done."""
+        return any(finding.is_error for finding in self.findings)
+
+
+def plan_edition(guide: Guide, library: Mapping[str, ProcedureTemplate]) -> Planned:
+    """Return the round of the edition of *guide*, and what stands against it."""
+    own = Findings()
+    tour = plan_round(guide, library, own)
+    return Planned(guide.number, tour, tuple(own))
+
+
+def tell_contradictions(
+    planned: Mapping[str, Planned], numbers: Mapping[str, Sequence[str]], findings: Findings
+) -> None:
+    """Report what stands against rounds; what several trucks share is told once and names them.
+
+    Args:
+        planned: By edition.
+        numbers: Of the units of each edition; the first is the one that the round was planned of.
+        findings: Takes the contradictions.
+    """
+    findings.extend(_told_once(planned, numbers))
+
+
 def _told_once(
-    told: Mapping[str, Findings], editions: Mapping[str, list[Guide]]
+    planned: Mapping[str, Planned], numbers: Mapping[str, Sequence[str]]
 ) -> Iterable[Finding]:
     """Yield each finding once, with the numbers of all trucks that it is about."""
     found: dict[tuple[str, str, str], tuple[Finding, list[str]]] = {}
-    for edition, findings in told.items():
-        for finding in findings:
+    for edition, one in planned.items():
+        for finding in one.findings:
             # A finding may name the truck whose round was planned; others say the same of theirs.
-            what = finding.what.replace(editions[edition][0].number, "")
+            what = finding.what.replace(one.number, "")
             _, units = found.setdefault((finding.rule.name, finding.where, what), (finding, []))
-            units += [guide.number for guide in editions[edition] if guide.number not in units]
+            units += [number for number in numbers[edition] if number not in units]
     for finding, units in found.values():
         if len(units) == 1:
             yield finding

@@ -119,13 +119,21 @@ def _read_spec(
         MappingProxyType(given),
         MappingProxyType(not_fitted),
     )
-    _check_file_name(path, spec, own)
-    check_unit_number(spec, own)
-    check_identity(spec, own)
+    check_own(path, spec, own)
     check_pressures(spec.stated, own)
     check_quotes(spec.stated, own)
     findings.extend(own)
     return None if own.has_errors else spec
+
+
+def check_own(path: str, spec: Spec, findings: Findings) -> None:
+    """Report what cannot be true of the number, the VIN and the year of *spec* in the file *path*.
+
+    Looks at nothing else, so that files which share all else are checked for this alone.
+    """
+    _check_file_name(path, spec, findings)
+    check_unit_number(spec, findings)
+    check_identity(spec, findings)
 
 
 def _check_file_name(path: str, spec: Spec, findings: Findings) -> None:

@@ -104,3 +104,16 @@ class Unit:
 
     sections: Mapping[str, SectionState]
     """By dotted name; every section of the catalog is in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Identity:
+    """One truck of an edition."""
+
+    number: str
+    span: Span
+    """Of the number in the unit's file."""
+
+    facts: tuple[Fact, ...]
+    """What its own file states of number, VIN, plate and yard; what it inherits, such as the
+    yard of all trucks of a model, is the edition's."""

@@ -68,12 +68,10 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     check_pressures({name: stated for name, (_, stated) in chosen.items()}, findings, spec.id)
     chosen |= {name: (Layer.PROFILE, stated) for name, stated in specs.profile.stated.items()}
     chosen |= dict(_substances_on_board(specs, sections))
-    facts = {
-        NUMBER.name: _fact(NUMBER, Layer.UNIT, Stated(spec.id, spec.span, "unit file"), specs.fleet)
-    }
+    facts = {NUMBER.name: fact_of(NUMBER, Layer.UNIT, number_of(spec), specs.fleet)}
     for name, fact_field in FACTS.items():
         if name in chosen:
-            facts[name] = _fact(fact_field, *chosen[name], specs.fleet)
+            facts[name] = fact_of(fact_field, *chosen[name], specs.fleet)
     first = specs.fleet.first
     facts |= derive_facts(facts, lambda of, amount: _shown(amount, of, specs.fleet), first)
     ordered = {name: facts[name] for name in FACTS if name in facts}
@@ -82,7 +80,13 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     )
 
 
-def _fact(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> Fact:
+def number_of(spec: Spec) -> Stated:
+    """Return the number of the unit that *spec* states, as a value of its file."""
+    return Stated(spec.id, spec.span, "unit file")
+
+
+def fact_of(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> Fact:
+    """Return what a file of *layer* states, as a fact with what is printed for it."""
     provenance = StatedIn(layer, stated.span, stated.source)
     value: Value = stated.value
     if isinstance(value, Quantity | QuantityRange):
