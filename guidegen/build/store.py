@@ -80,7 +80,8 @@ class Store:
     def drop(self, key: str) -> None:
         """Forget what is kept under *key*."""
         if self.folder is not None:
-            self._path(key).unlink(missing_ok=True)
+            with suppress(OSError):
+                self._path(key).unlink(missing_ok=True)
 
     def tidy(self, most: int = _MOST_BYTES) -> None:
         """Delete what was not used for longest until at most *most* bytes are kept."""
