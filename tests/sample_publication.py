@@ -1,5 +1,6 @@
 """The sample fleet, published without a proof: the counterpart of the publication in build."""
 
+import shutil
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -9,7 +10,7 @@ from sample_fleet import FLEET, TRUCKS
 from sample_round import ROUNDS
 
 from guidegen.build.prove import Outcome
-from guidegen.build.switch import switch
+from guidegen.build.switch import staging_folder, switch
 from guidegen.differences.offer import offer_known
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
@@ -20,6 +21,7 @@ from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import draw_fleet_pages, fill_fleet_page
 from guidegen.site.frame import Frames
 from guidegen.site.model import FleetView
+from guidegen.site.shell import Shell
 from guidegen.site.stamp import fill_frames, stamp
 from guidegen.site.templates import PageTemplates
 from guidegen.site.truck_line import truck_line
@@ -55,8 +57,16 @@ class SamplePublication:
         for path, body in draw_fleet_pages(self.fleet, lines, self.held_back, self.templates):
             yield path, fill_fleet_page(split.fleet, body)
 
-    def settle(self, staged: Path, target: Path) -> Outcome:
-        switch(staged, target)
+    def publish(self, shell: Shell, target: Path) -> Outcome:
+        staged = staging_folder(target)
+        try:
+            for name, raw in (*shell.files.items(), *self.pages(shell.frames)):
+                path = staged / name
+                path.parent.mkdir(parents=True, exist_ok=True)
+                path.write_bytes(raw)
+            switch(staged, target)
+        finally:
+            shutil.rmtree(staged, ignore_errors=True)
         return Outcome(published=True, verdict=FleetVerdict((), (), ()), findings=Findings())
 
 

@@ -5,7 +5,7 @@ drawn, with a finding for each place that has to change.
 Refuses to take a card that is not there for one that is held back: it is drawn again to see.
 """
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 
 from guidegen.build.print_shop import PrintShop
@@ -32,12 +32,20 @@ class StatedCards:
     @property
     def unchecked(self) -> tuple[str, ...]:
         """Statements of what was not proved, since it was not published."""
-        return tuple(
-            f"The card `{kind.id}` of {number}: it is held back, since something on it fits on no"
-            " side."
-            for number, kinds in self.held.items()
-            for kind in kinds
-        )
+        return unchecked_cards(self.held)
+
+
+def unchecked_cards(held: Mapping[str, Iterable[CardKind]]) -> tuple[str, ...]:
+    """Return statements of what was not proved, since it was not published.
+
+    Args:
+        held: Cards that are held back, by number of the unit.
+    """
+    return tuple(
+        f"The card `{kind.id}` of {number}: it is held back, since something on it fits on no side."
+        for number, kinds in held.items()
+        for kind in kinds
+    )
 
 
 def state_cards(shop: PrintShop, guides: Collection[Guide], read: Read) -> StatedCards:

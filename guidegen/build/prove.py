@@ -13,7 +13,7 @@ from guidegen.build.held_cards import StatedCards, state_cards
 from guidegen.build.load import Loaded
 from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
-from guidegen.finding import Findings
+from guidegen.finding import Finding, Findings
 from guidegen.guide.model import Guide
 from guidegen.paper_proof.model import PaperCounts, PaperVerdict
 from guidegen.paper_proof.prove import prove_cards
@@ -67,6 +67,31 @@ class Outcome:
         return replace(self, published=True)
 
 
+def outcome_of(
+    verdict: FleetVerdict,
+    printed: PaperVerdict,
+    held: Iterable[str] = (),
+    findings: Iterable[Finding] = (),
+) -> Outcome:
+    """Return what came of proving a site that no reader sees yet.
+
+    Args:
+        verdict: On its pages.
+        printed: On its cards.
+        held: Statements of cards that are held back.
+        findings: Why, and what else was found.
+    """
+    whole = replace(
+        verdict,
+        failures=(*verdict.failures, *printed.failures),
+        unchecked=(*verdict.unchecked, *dict.fromkeys(printed.unchecked), *held),
+    )
+    told = Findings()
+    told.extend(findings)
+    told.extend(failure.as_finding() for failure in whole.all_failures)
+    return Outcome(published=False, verdict=whole, findings=told, printed=printed.counts)
+
+
 def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
     loaded: Loaded,
     held_back: tuple[str, ...],
@@ -115,15 +140,7 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         watch=watch,
     )
     printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED
-    whole = replace(
-        verdict,
-        failures=(*verdict.failures, *printed.failures),
-        unchecked=(*verdict.unchecked, *printed.unchecked, *stated.unchecked),
-    )
-    findings = Findings()
-    findings.extend(stated.findings)
-    findings.extend(failure.as_finding() for failure in whole.all_failures)
-    return Outcome(published=False, verdict=whole, findings=findings, printed=printed.counts)
+    return outcome_of(verdict, printed, stated.unchecked, stated.findings)
 
 
 def prove_printed(

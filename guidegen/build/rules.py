@@ -14,6 +14,9 @@ NO_UNITS = Rule("no-units", "without a unit file there is no truck to make a gui
 APP_FILE_FAULTY = Rule(
     "app-file-faulty", "without it the guide does not open where there is no signal"
 )
+UNIT_BROKEN = Rule(
+    "unit-broken", "the truck has no guide until the program is mended; its driver must be told"
+)
 SITE_NOT_PROVED = Rule(
     "site-not-proved", "a copy on a stick is read for months, and nobody can call it back"
 )

@@ -5,31 +5,63 @@ written and read back, with what the proof found in them. Refuses to let one uni
 what breaks is told and held back.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+import traceback
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from pathlib import Path
 
+from jinja2 import FileSystemLoader
+
 from guidegen.build.load import Loaded
-from guidegen.build.print_shop import PrintShop
-from guidegen.decks.model import CardKind
-from guidegen.finding import Finding
-from guidegen.paper_proof.model import PaperVerdict
+from guidegen.build.print_shop import PrintedCard, PrintShop
+from guidegen.decks.model import Card, CardKind
+from guidegen.finding import Finding, Findings
+from guidegen.guide.model import Guide
+from guidegen.paper_proof.model import PaperCounts, PaperVerdict
+from guidegen.paper_proof.prove import prove_cards
+from guidegen.paper_proof.siblings import ProvedCards
+from guidegen.proof.claims import card_path
 from guidegen.proof.fleet_claims import FleetClaims
 from guidegen.proof.model import UnitVerdict
-from guidegen.site.pack import PackedFile
+from guidegen.proof.prove import prove_unit
+from guidegen.revisions.model import UnitHistory
+from guidegen.site.draw import draw_edition
+from guidegen.site.draw_differences import DifferencePages
+from guidegen.site.frame import Frames
+from guidegen.site.lay_out import card_file
+from guidegen.site.lay_out_revisions import lay_out_revisions
+from guidegen.site.model import FleetView
+from guidegen.site.pack import PACK_FILE, Pack, PackedFile
+from guidegen.site.revision import revision_words
+from guidegen.site.stamp import FramedEdition, fill_frames, stamp
+from guidegen.site.templates import PageTemplates
 from guidegen.training.model import Quiz
 
+NOTHING_PRINTED = PaperVerdict(PaperCounts(), (), ())
+_TRACED = -3
+"""Calls of a trace that are told: the last ones."""
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True, slots=True, eq=False)
 class SitePlan:
     """What all units of a site share."""
 
     loaded: Loaded
+    fleet: FleetView
     quizzes: Mapping[str, Quiz]
+    """By edition."""
+
     shop: PrintShop | None
+    """What prints the cards; none if there are none."""
+
     frames: Mapping[str, str]
     templates: Path
+    """Folder of the page templates."""
+
     shared: Sequence[PackedFile]
+    """What pages of all units load."""
+
     claims: FleetClaims
     folder: Path
     """In which the units' folders are made."""
@@ -37,19 +69,147 @@ class SitePlan:
 
 @dataclass(frozen=True, slots=True)
 class UnitMade:
-    """One unit's folder, as it came out."""
+    """What came of one unit whose folder was made."""
 
     number: str
     verdict: UnitVerdict
     printed: PaperVerdict
     held: tuple[CardKind, ...]
+    """Cards that are held back, since something on them fits on no side."""
+
     findings: tuple[Finding, ...]
+    """Why."""
 
 
 @dataclass(frozen=True, slots=True)
 class UnitBroken:
-    """A unit that could not be made, through a fault of the program."""
+    """A unit whose folder could not be made, through a fault of the program."""
 
     number: str
     why: str
     """The end of the trace."""
+
+
+Batch = tuple[str, ...]
+"""Numbers of units, those of one edition next to one another."""
+
+
+def make_units(plan: SitePlan, batch: Batch) -> tuple[UnitMade | UnitBroken, ...]:
+    """Return what came of each unit of *batch*; its files are then in the folder of *plan*."""
+    return tuple(_made(plan, number) for number in batch)
+
+
+def _made(plan: SitePlan, number: str) -> UnitMade | UnitBroken:
+    try:
+        return _press_of(plan).make(plan.loaded.guides[number])
+    except Exception:  # noqa: BLE001 -- a fault of the program in one unit must not stop the others
+        return UnitBroken(number, traceback.format_exc(limit=_TRACED))
+
+
+@lru_cache(maxsize=1)
+def _press_of(plan: SitePlan) -> "_Press":
+    return _Press(plan)
+
+
+class _Press:
+    """What one process keeps from unit to unit."""
+
+    def __init__(self, plan: SitePlan) -> None:
+        self.plan = plan
+        self.frames = Frames.split(plan.frames)
+        self.templates = PageTemplates.load(FileSystemLoader(plan.templates))
+        self.differences = DifferencePages(
+            plan.loaded.offer,
+            plan.loaded.rounds,
+            plan.fleet,
+            self.templates,
+            self.frames.unit,
+            with_quiz=plan.quizzes,
+        )
+        self.proved_cards = ProvedCards()
+        self.framed: FramedEdition | None = None
+        self.framed_cards: tuple[CardKind, ...] = ()
+
+    def make(self, guide: Guide) -> UnitMade:
+        """Draw, write, read back and prove the folder of one unit."""
+        number, findings = guide.number, Findings()
+        shop = self.plan.shop
+        printed = tuple(shop.cards(number, shop.kinds, findings)) if shop else ()
+        names = _write(self.plan.folder / number, self.files_of(guide, printed))
+        read = {
+            f"{number}/{name}": (self.plan.folder / number / name).read_bytes() for name in names
+        }
+        dealt = shop.dealt(guide) if shop else ()
+        kinds = tuple(each.card.kind for each in printed)
+        claims = replace(self.plan.claims, cards={number: kinds}) if shop else self.plan.claims
+        return UnitMade(
+            number,
+            prove_unit(guide, read, claims),
+            self.prove_cards(guide, dealt, read),
+            tuple(card.kind for card in dealt if card.kind not in kinds),
+            tuple(findings),
+        )
+
+    def files_of(self, guide: Guide, printed: Sequence[PrintedCard]) -> Mapping[str, bytes]:
+        """Return the files of the folder of the unit of *guide*, by path in it."""
+        history = self.plan.loaded.history
+        told = history.of(guide.number) if history else None
+        framed = self.framed_for(guide, tuple(each.card.kind for each in printed))
+        pages = {
+            **stamp(framed, guide, _revisions_of(told, self.templates), told),
+            **dict(self.differences.files_of(guide, told)),
+        }
+        own = (PackedFile.of(path, raw) for path, raw in pages.items())
+        pack = Pack.of(guide.number, revision_words(guide, told), (*self.plan.shared, *own))
+        start = len(guide.number) + 1
+        return {
+            **{path[start:]: raw for path, raw in pages.items()},
+            **{card_file(each.card.kind): each.pdf for each in printed},
+            PACK_FILE: pack.as_json(),
+        }
+
+    def framed_for(self, guide: Guide, cards: tuple[CardKind, ...]) -> FramedEdition:
+        """Return the edition of *guide* in its frames; drawn once while its units come together."""
+        framed = self.framed
+        if framed is None or framed.id != guide.edition or self.framed_cards != cards:
+            plan = self.plan
+            edition = draw_edition(
+                guide,
+                plan.loaded.rounds.get(guide.edition),
+                plan.fleet,
+                self.templates,
+                plan.quizzes.get(guide.edition),
+                cards,
+            )
+            framed = self.framed = fill_frames(edition, self.frames)
+            self.framed_cards = cards
+        return framed
+
+    def prove_cards(
+        self, guide: Guide, dealt: Iterable[Card], read: Mapping[str, bytes]
+    ) -> PaperVerdict:
+        """Return what the proof finds of the unit's cards, each read back from its PDF."""
+        shop = self.plan.shop
+        if shop is None:
+            return NOTHING_PRINTED
+        files = ((card, read.get(f"{guide.number}/{card_path(card.kind.id)}")) for card in dealt)
+        found = ((card, pdf) for card, pdf in files if pdf is not None)
+        return prove_cards(found, guide, shop.issue(guide), self.proved_cards, shop.logo)
+
+
+def _write(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
+    """Write *files* into *folder*, and return their names."""
+    folder.mkdir(parents=True)
+    made = {folder}
+    for name, raw in files.items():
+        path = folder / name
+        if path.parent not in made:
+            path.parent.mkdir(parents=True, exist_ok=True)
+            made.add(path.parent)
+        path.write_bytes(raw)
+    return tuple(files)
+
+
+def _revisions_of(told: UnitHistory | None, templates: PageTemplates) -> str:
+    """Return the section of the revisions *told* as HTML; empty where no record is kept."""
+    return "" if told is None else templates.revisions.render(view=lay_out_revisions(told))

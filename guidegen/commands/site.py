@@ -4,6 +4,7 @@ Takes in what was typed; gives out the site, and what was found.
 Refuses to publish what the proof has not passed.
 """
 
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -17,8 +18,8 @@ from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.start import start_project
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, progress, shown
+from guidegen.commands.work import Work, publish, work_options
 from guidegen.finding import FaultyInput, Findings
-from guidegen.mkdocs_plugin import draw_site, serve_site
 
 SITE = click.option(
     "--site",
@@ -60,15 +61,16 @@ def check(root: Path, form: Format) -> None:
 @click.command()
 @PROJECT
 @SITE
+@work_options
 @FORMAT
-def build(root: Path, site: Path | None, form: Format) -> None:
+def build(root: Path, site: Path | None, form: Format, work: Work) -> None:
     """Build the site, prove it, and only then put it in place of the old one."""
     project = open_project(root)
     target = (site or project.root / "site").resolve()
     findings = Findings()
-    publication = _opened(project, findings, form)
+    publication = replace(_opened(project, findings, form), workers=work.workers)
     try:
-        outcome = draw_site(project.config_file, publication, target)
+        outcome = publish(publication, target, work)
     except FaultyInput as fault:
         findings.extend(fault.findings)
         end(findings, form, {})
@@ -81,6 +83,9 @@ def build(root: Path, site: Path | None, form: Format) -> None:
 @click.option("--address", default="127.0.0.1:8000", show_default=True, help="Host and port.")
 def serve(root: Path, address: str) -> None:
     """Show the site, and build it again whenever a spec or template is saved."""
+    # The site engine takes a while to be read in, and no other command needs it.
+    from guidegen.mkdocs_plugin import serve_site  # noqa: PLC0415
+
     project = open_project(root)
     serve_site(project.config_file, address)
 
