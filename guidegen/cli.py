@@ -6,17 +6,50 @@ Takes in what was typed; gives out findings, reports and one of four exit codes:
 
 import sys
 import traceback
+from importlib import import_module
 from typing import NoReturn
 
 import click
 
 from guidegen import __version__
-from guidegen.commands import guide, library, machine, paper, release, site, stick
 
 EXIT_BUG = 70
 
+# By name and not by import: a command reads in what it needs itself and no other. Half of the
+# program's second of start would go to printing and to MkDocs.
+_COMMANDS: dict[str, tuple[str, str]] = {
+    **{name: ("site", name) for name in ("init", "check", "build", "serve", "prove")},
+    "pack": ("stick", "pack"),
+    **{name: ("guide", name) for name in ("explain", "coverage", "compare")},
+    "round": ("guide", "inspection_round"),
+    **{name: ("release", name) for name in ("release", "history")},
+    **{name: ("paper", name) for name in ("cards", "booklet", "quiz", "signoff")},
+    **{name: ("library", name) for name in ("schema", "rules", "numbers", "reference")},
+    **{name: ("machine", name) for name in ("doctor", "completion")},
+}
+"""Module of `guidegen.commands`, and what the command is called in it."""
 
-@click.group(context_settings={"help_option_names": ["-h", "--help"]})
+
+class _Commands(click.Group):
+    """The commands by name, each read in when it is asked for."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return all names, sorted."""
+        del ctx
+        return sorted(_COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Return one command; nothing if there is none of that name."""
+        del ctx
+        if cmd_name not in _COMMANDS:
+            return None
+        module, name = _COMMANDS[cmd_name]
+        command = getattr(import_module(f"guidegen.commands.{module}"), name)
+        assert isinstance(command, click.Command)  # noqa: S101 -- the table names commands
+        return command
+
+
+@click.group(cls=_Commands, context_settings={"help_option_names": ["-h", "--help"]})
 @click.version_option(__version__, prog_name="guidegen")
 def commands() -> None:
     """Make and prove a quick guide for every truck of a fleet.

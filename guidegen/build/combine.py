@@ -13,7 +13,7 @@ from types import MappingProxyType
 from guidegen.build.load_group import FleetBase, LoadedGroup, UnitGroup
 from guidegen.build.unit_guides import LazyGuides, LazyUnits
 from guidegen.finding import Finding, Findings
-from guidegen.guide.assemble import assemble_guide
+from guidegen.guide.assemble import Assembly
 from guidegen.guide.model import Guide
 from guidegen.plausibility.check import Doubts, doubts_of, hold_back, tell_doubts
 from guidegen.plausibility.rulebook import RULEBOOK
@@ -57,6 +57,7 @@ class _Looked:
 @dataclass(frozen=True, slots=True)
 class _Combining:
     base: FleetBase
+    assembly: Assembly
     looked: dict[str, _Looked] = field(default_factory=dict)
     planned: dict[str, Planned] = field(default_factory=dict)
     """By edition."""
@@ -110,7 +111,7 @@ class _Combining:
         if hold_back(doubts):
             return _Looked(record, unit, None, unresolved, doubts)
         fitting = Findings()
-        guide = assemble_guide(unit, self.base.library, fitting)
+        guide = self.assembly.guide(unit, fitting)
         if guide is not None and guide.edition not in self.planned:
             self.plan(guide, plan_edition(guide, self.base.library))
         return _Looked(record, unit, guide, unresolved, doubts, tuple(fitting))
@@ -126,7 +127,7 @@ def combine(
         base: What it was given.
         findings: Takes what was found, in the order of unit numbers.
     """
-    combining = _Combining(base)
+    combining = _Combining(base, Assembly(base.library))
     for group, one in loaded:
         combining.take(group, one)
     looked = dict(sorted(combining.looked.items()))

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from guidegen.finding import Finding, Findings
-from guidegen.guide.assemble import assemble_guide
+from guidegen.guide.assemble import Assembly
 from guidegen.guide.model import STAMPED, Guide
 from guidegen.plausibility.check import Doubts, doubts_of, hold_back
 from guidegen.plausibility.rulebook import RULEBOOK
@@ -109,8 +109,14 @@ def asked_of_identity(library: Mapping[str, ProcedureTemplate]) -> tuple[str, ..
     return tuple(name for name in STAMPED if name in asked)
 
 
-def load_group(spec: Spec, base: FleetBase) -> LoadedGroup:
-    """Return what comes of the unit that *spec* states, for all units of its group."""
+def load_group(spec: Spec, base: FleetBase, assembly: Assembly | None = None) -> LoadedGroup:
+    """Return what comes of the unit that *spec* states, for all units of its group.
+
+    Args:
+        spec: Of the first unit of the group.
+        base: What all units of the fleet have in common.
+        assembly: Of the library of *base*; of groups that share one, only what differs is fitted.
+    """
     own = Findings()
     unit = resolve_unit(spec, base.specs, own)
     unresolved = tuple(own)
@@ -121,15 +127,16 @@ def load_group(spec: Spec, base: FleetBase) -> LoadedGroup:
     if hold_back(doubts):
         return LoadedGroup(unit, None, None, unresolved, doubts, (), asking)
     fitting = Findings()
-    guide = assemble_guide(unit, base.library, fitting)
+    guide = (assembly or Assembly(base.library)).guide(unit, fitting)
     planned = None if guide is None else plan_edition(guide, base.library)
     return LoadedGroup(unit, guide, planned, unresolved, doubts, tuple(fitting), asking)
 
 
 def load_groups(specs: Iterable[Spec], base: FleetBase) -> Iterator[LoadedGroup]:
     """Yield what comes of each of *specs*, as `load_group` does."""
+    assembly = Assembly(base.library)
     for spec in specs:
-        yield load_group(spec, base)
+        yield load_group(spec, base, assembly)
 
 
 def _said(spec: Spec, name: str) -> object:

@@ -5,15 +5,78 @@ chapters. Refuses to give out a guide with a gap: any finding of an error holds 
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from guidegen.finding import Finding, Findings
-from guidegen.guide.fingerprint import fingerprint
+from guidegen.guide.answers import Answers, Questions, Told, questions_of
+from guidegen.guide.fingerprint import canonical_procedure, fingerprint_of_parts
 from guidegen.guide.fit import fit_procedure
 from guidegen.guide.model import Chapter, Guide, Procedure
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.words import CHAPTERS
 from guidegen.units.model import Unit
+
+
+@dataclass(slots=True)
+class Assembly:
+    """A library that is fitted to one truck after another.
+
+    A procedure is fitted anew only for what no truck before has answered to the questions of its
+    conditions, and had on record of its values. What has findings is never taken from another
+    truck.
+    """
+
+    library: Mapping[str, ProcedureTemplate]
+    """Procedure templates by id, in the order of the guide within each chapter."""
+
+    _questions: tuple[Questions, ...] = ()
+    _known: list[dict[Answers, tuple[Procedure, str] | None]] = field(default_factory=list)
+    """By template, and by what it takes in: the procedure as a fingerprint takes it in too; none
+    where it does not apply."""
+
+    def __post_init__(self) -> None:
+        """Gather what each template asks."""
+        self._questions = tuple(map(questions_of, self.library.values()))
+        self._known = [{} for _ in self._questions]
+
+    def guide(self, unit: Unit, findings: Findings) -> Guide | None:
+        """Return the guide of *unit*, or nothing and the findings that hold it back."""
+        own = Findings()
+        fitted: dict[str, list[tuple[Procedure, str]]] = {chapter: [] for chapter in CHAPTERS}
+        told = Told(unit)
+        for place, template in enumerate(self.library.values()):
+            found = self._fitted(place, template, told, own)
+            if found is not None:
+                fitted[template.chapter].append(found)
+        findings.extend(_without_repeats(own))
+        if own.has_errors:
+            return None
+        filled = {chapter: pairs for chapter, pairs in fitted.items() if pairs}
+        edition = fingerprint_of_parts(
+            unit.facts,
+            unit.sections,
+            ((chapter, (written for _, written in pairs)) for chapter, pairs in filled.items()),
+        )
+        chapters = tuple(
+            Chapter(chapter, tuple(procedure for procedure, _ in pairs))
+            for chapter, pairs in filled.items()
+        )
+        return Guide(unit.number, unit.facts, unit.sections, chapters, edition)
+
+    def _fitted(
+        self, place: int, template: ProcedureTemplate, told: Told, findings: Findings
+    ) -> tuple[Procedure, str] | None:
+        answers, known = told.answers(self._questions[place]), self._known[place]
+        if answers in known:
+            return known[answers]
+        own = Findings()
+        procedure = fit_procedure(template, told.unit, own)
+        found = None if procedure is None else (procedure, canonical_procedure(procedure))
+        findings.extend(own)
+        if not len(own):
+            known[answers] = found
+        return found
 
 
 def assemble_guide(
@@ -26,29 +89,17 @@ def assemble_guide(
         library: Procedure templates by id, in the order of the guide within each chapter.
         findings: Takes the faults.
     """
-    own = Findings()
-    fitted: dict[str, list[Procedure]] = {chapter: [] for chapter in CHAPTERS}
-    for template in library.values():
-        procedure = fit_procedure(template, unit, own)
-        if procedure is not None:
-            fitted[template.chapter].append(procedure)
-    findings.extend(_without_repeats(own))
-    if own.has_errors:
-        return None
-    chapters = tuple(
-        Chapter(chapter, tuple(procedures)) for chapter, procedures in fitted.items() if procedures
-    )
-    edition = fingerprint(unit.facts, unit.sections, chapters)
-    return Guide(unit.number, unit.facts, unit.sections, chapters, edition)
+    return Assembly(library).guide(unit, findings)
 
 
 def assemble_guides(
     units: Iterable[Unit], library: Mapping[str, ProcedureTemplate], findings: Findings
 ) -> Mapping[str, Guide]:
     """Return the guides by unit number; units whose guide has faults are left out and reported."""
+    assembly = Assembly(library)
     guides = {}
     for unit in units:
-        guide = assemble_guide(unit, library, findings)
+        guide = assembly.guide(unit, findings)
         if guide is not None:
             guides[guide.number] = guide
     return MappingProxyType(guides)

@@ -17,6 +17,15 @@ _MOST_AT_AN_END = 2
 
 _READ_ON_MARKS = ("dipstick", "sight_glass")
 
+LOOKED_AT = (
+    "axles.configuration",
+    "tires.steer.count",
+    "tires.drive.count",
+    "tires.tag.count",
+    "transmission.check",
+)
+"""The facts whose values say whether a figure can be drawn."""
+
 
 @dataclass(frozen=True, slots=True)
 class AxleGroup:

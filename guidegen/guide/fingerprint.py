@@ -26,14 +26,40 @@ def fingerprint(
     facts: Mapping[str, Fact], sections: Mapping[str, SectionState], chapters: Iterable[Chapter]
 ) -> str:
     """Return the edition's fingerprint, of `LENGTH` hexadecimal digits."""
+    parts = ((chapter.id, map(canonical_procedure, chapter.procedures)) for chapter in chapters)
+    return fingerprint_of_parts(facts, sections, parts)
+
+
+def fingerprint_of_parts(
+    facts: Mapping[str, Fact],
+    sections: Mapping[str, SectionState],
+    chapters: Iterable[tuple[str, Iterable[str]]],
+) -> str:
+    """Return the fingerprint of a guide whose procedures have been written down before.
+
+    Args:
+        facts: As of the guide.
+        sections: As of the guide.
+        chapters: Id of each, with what `canonical_procedure` gives for its procedures.
+    """
+    rows = (f"[{','.join((_canonical(id_), *parts))}]" for id_, parts in chapters)
     plain: Plain = {
         "facts": {name: _fact(fact) for name, fact in facts.items() if name not in STAMPED},
-        "stamped": [name for name in STAMPED if name in facts],
         "sections": {name: state.presence.value for name, state in sections.items()},
-        "chapters": [[chapter.id, *map(_procedure, chapter.procedures)] for chapter in chapters],
+        "stamped": [name for name in STAMPED if name in facts],
     }
-    canonical = json.dumps(plain, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+    # Keys in the order of their letters, as `_canonical` writes them: chapters come first.
+    canonical = f'{{"chapters":[{",".join(rows)}],{_canonical(plain)[1:]}'
     return hashlib.sha256(canonical.encode()).hexdigest()[:LENGTH]
+
+
+def canonical_procedure(procedure: Procedure) -> str:
+    """Return all that *procedure* says, as the fingerprint takes it in."""
+    return _canonical(_procedure(procedure))
+
+
+def _canonical(plain: Plain) -> str:
+    return json.dumps(plain, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
 
 
 def _fact(fact: Fact) -> Plain:

@@ -5,6 +5,7 @@ measure of the other system that the trade uses beside it.
 Refuses measures that are not in the table: a ton is three different masses.
 """
 
+import copyreg
 from collections.abc import Mapping
 from decimal import Decimal
 from fractions import Fraction
@@ -220,3 +221,23 @@ COUNTERPARTS: Mapping[Measure, Measure] = MappingProxyType(
 Common practice, no source. What also depends on the amount or on the fleet's choice (quarts
 or gallons, feet and inches or feet, kPa or bar) is settled by ``convert.counterpart_of``.
 """
+
+
+def measure_called(symbol: str) -> Measure:
+    """Return the measure of *symbol*, as printed.
+
+    Raises:
+        KeyError: There is none.
+    """
+    return MEASURES[symbol]
+
+
+def _by_symbol(measure: Measure) -> tuple[object, ...]:
+    """Tell pickle that a measure of the table is the same in every process."""
+    if MEASURES.get(measure.symbol) is measure:
+        return measure_called, (measure.symbol,)
+    whole = (measure.symbol, measure.dimension, measure.factor, measure.system)
+    return Measure, (*whole, measure.offset, measure.finest, measure.coarsest)
+
+
+copyreg.pickle(Measure, _by_symbol)  # type: ignore[arg-type]  # typed for other makers

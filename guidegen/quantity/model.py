@@ -79,6 +79,10 @@ class Measure:
     """Trailing zeros of a typed whole number count as exact from this step on: ``100 psi`` is
     read as good to 1 psi, not to 100."""
 
+    def __hash__(self) -> int:
+        """Hash the symbol, which no other measure has; fractions take their time."""
+        return hash(self.symbol)
+
 
 @dataclass(frozen=True, slots=True)
 class Quantity:

@@ -9,6 +9,7 @@ The order has as few changes of state as there can be, and with these the shorte
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from guidegen.finding import Findings
 from guidegen.guide.known import KnownOf
@@ -23,7 +24,7 @@ from guidegen.round.contradictions import (
 from guidegen.round.fewest import Fewest
 from guidegen.round.ground import AROUND, Ground
 from guidegen.round.model import Change, Leg, Round, Stop
-from guidegen.round.positions import footprint_of, walk_of
+from guidegen.round.positions import Footprint, footprint_of, walk_of
 from guidegen.round.reasons import Placed, reasons_for
 from guidegen.round.search import Best, Search, Visit
 from guidegen.round.states import DRIVE, ENGINE, KEY, World, left_in, words_of, world_of
@@ -66,17 +67,40 @@ class _Found:
 def _search(guide: Guide, tasks: tuple[Task, ...], findings: Findings) -> _Found | None:
     start = _start(guide)
     kind = guide.facts.get("cab_access.kind")
-    worlds = Worlds(tasks, start, cab_tilts=kind is not None and kind.value == "tilt_cab")
-    fewest = Fewest(worlds)
-    report_out_of_reach(guide, worlds, fewest.bounds, findings)
+    states = _states_of(tasks, start, kind is not None and kind.value == "tilt_cab")
+    report_out_of_reach(guide, states.worlds, states.fewest.bounds, findings)
     if findings.has_errors:
         return None
-    ground = Ground(worlds, walk_of(footprint_of(guide)))
-    best = Search(worlds, ground, fewest).best()
-    if best is None:
-        report_exclusion(guide, worlds, fewest, findings)
+    walked = _walked(states, footprint_of(guide))
+    if walked is None:
+        report_exclusion(guide, states.worlds, states.fewest, findings)
         return None
+    best, ground = walked
     return _Found(best, tasks, ground, start)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _States:
+    """All that can be told of tasks before anyone walks."""
+
+    worlds: Worlds
+    fewest: Fewest
+
+
+# Trucks that differ in what no task asks for have the same states; trucks of one size, the same
+# walk. A fleet has some dozen of either, and they take most of the planning.
+@lru_cache(maxsize=64)
+def _states_of(tasks: tuple[Task, ...], start: World, cab_tilts: bool) -> _States:  # noqa: FBT001 -- a key
+    worlds = Worlds(tasks, start, cab_tilts=cab_tilts)
+    return _States(worlds, Fewest(worlds))
+
+
+@lru_cache(maxsize=256)
+def _walked(states: _States, truck: Footprint) -> tuple[Best, Ground] | None:
+    """Return the best round, with the ground it is walked on; nothing if there is no order."""
+    ground = Ground(states.worlds, walk_of(truck))
+    best = Search(states.worlds, ground, states.fewest).best()
+    return None if best is None else (best, ground)
 
 
 def _start(guide: Guide) -> World:
@@ -108,7 +132,7 @@ class _Writing:
         for number, visit in enumerate(visits):
             self._walked += visit.walked
             world = self._visit(visit, world, visits[number + 1 :])
-        reasons = reasons_for(self._placed)
+        reasons = reasons_for(tuple(self._placed))
         stops = tuple(
             Stop(
                 number=number,

@@ -7,6 +7,7 @@ Refuses a stop without a reason.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
 
 from guidegen.procedures.model import RoundPart
@@ -57,7 +58,8 @@ class Placed:
     """Whether it is done on a walk around the truck that an earlier stop began."""
 
 
-def reasons_for(placed: Sequence[Placed]) -> tuple[tuple[Reason, ...], ...]:
+@lru_cache(maxsize=256)
+def reasons_for(placed: tuple[Placed, ...]) -> tuple[tuple[Reason, ...], ...]:
     """Return the reasons of every stop, in order."""
     explaining = _Explaining(placed)
     return tuple(explaining.reasons(number) for number in range(len(placed)))
@@ -180,6 +182,7 @@ class _Explaining:
         return ()
 
 
+@lru_cache(maxsize=10_000)
 def _holds(state: State, world: World) -> bool:
     return meets(world, needs_of([state]))
 

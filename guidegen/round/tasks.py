@@ -7,7 +7,7 @@ finding.
 """
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from guidegen.finding import Findings
 from guidegen.guide import rules as guide_rules
@@ -42,8 +42,9 @@ class Task:
     ends: str | None
     """Station at its end; none if the driver stays."""
 
-    place: int
-    """In the order of the guide, from 0; decides between orders that serve alike."""
+    place: int = field(compare=False)
+    """In the order of the guide, from 0. Tasks come in this order, which decides between rounds
+    that serve alike; the number itself says nothing of the round."""
 
     span: Span
 

@@ -5,6 +5,7 @@ catalog of all facts.
 Refuses a value without a source: a limit of the law that nobody can look up is hearsay.
 """
 
+import copyreg
 from collections.abc import Mapping
 from types import MappingProxyType
 from typing import Annotated
@@ -181,6 +182,25 @@ FACTS: Mapping[str, FactField] = MappingProxyType(
     {NUMBER.name: NUMBER, **EQUIPMENT_FACTS, **SUBSTANCE_FACTS, **LAW_FACTS}
 )
 """Every fact that a procedure may name, by dotted name, in the order of the data page."""
+
+
+def fact_field(name: str) -> FactField:
+    """Return the fact called *name*.
+
+    Raises:
+        KeyError: There is none.
+    """
+    return FACTS[name]
+
+
+def _by_name(field: FactField) -> tuple[object, ...]:
+    """Tell pickle that a fact of the catalog is the same in every process."""
+    if FACTS.get(field.name) is field:
+        return fact_field, (field.name,)
+    return FactField, (field.name, field.field, field.section, field.description)
+
+
+copyreg.pickle(FactField, _by_name)  # type: ignore[arg-type]  # typed for other makers
 
 HOLDER_LABELS: Mapping[str, str] = MappingProxyType(
     {

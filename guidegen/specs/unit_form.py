@@ -7,13 +7,11 @@ Refuses a value that could mean more than its letters: such a file has a form of
 
 import hashlib
 import re
-from collections.abc import Mapping
 from dataclasses import dataclass
 
-from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.source import SourceFile, Span
-from guidegen.specs.fields import Value
 from guidegen.specs.model import Spec
+from guidegen.specs.spelled import spelled
 
 NUMBER = "unit"
 """Names the unit number among the values that a form leaves out."""
@@ -122,21 +120,11 @@ def signature_of(spec: Spec) -> str:
         if name in OWN:
             lines.append(name)
             continue
-        quoted = "" if stated.quoted is None else _spelled(stated.quoted)
-        lines.append(f"{name} {_spelled(stated.value)} {quoted} {stated.source!r}")
+        quoted = "" if stated.quoted is None else spelled(stated.quoted)
+        lines.append(f"{name} {spelled(stated.value)} {quoted} {stated.source!r}")
     lines += [f"given {name}" for name in sorted(spec.given)]
     lines += [f"not fitted {name}" for name in sorted(spec.not_fitted)]
     return hashlib.sha256("\n".join(lines).encode()).hexdigest()
-
-
-def _spelled(value: Value) -> str:
-    match value:
-        case Quantity():
-            return f"<{value.amount} {value.measure.symbol}>"
-        case QuantityRange(low=low, high=high):
-            return f"<{_spelled(low)} {_spelled(high)}>"
-        case _:
-            return repr(value)
 
 
 def _start(span: Span) -> tuple[int, int]:
@@ -145,7 +133,3 @@ def _start(span: Span) -> tuple[int, int]:
 
 def _position(text: str, at: int) -> tuple[int, int]:
     return text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)
-
-
-Typed = Mapping[str, str]
-"""Values of a truck's own, by `NUMBER` or dotted name."""

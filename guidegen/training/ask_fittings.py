@@ -27,6 +27,24 @@ from guidegen.units.model import Presence
 
 
 @dataclass(frozen=True, slots=True)
+class FittingsPart:
+    """What some trucks of a fleet have, and what some have not: dotted names of sections."""
+
+    given: frozenset[str]
+    absent: frozenset[str]
+
+    @classmethod
+    def of(cls, guides: Iterable[Guide]) -> Self:
+        """Return those of *guides*."""
+        given: set[str] = set()
+        absent: set[str] = set()
+        for guide in guides:
+            given |= set(_with(guide, Presence.GIVEN))
+            absent |= set(_with(guide, Presence.NOT_FITTED))
+        return cls(frozenset(given), frozenset(absent))
+
+
+@dataclass(frozen=True, slots=True)
 class FleetFittings:
     """What some trucks of a fleet have and others have not."""
 
@@ -34,12 +52,11 @@ class FleetFittings:
     """Dotted names of sections."""
 
     @classmethod
-    def of(cls, guides: Iterable[Guide]) -> Self:
-        """Return those of *guides*."""
-        seen = tuple(guides)
-        given = {name for guide in seen for name in _with(guide, Presence.GIVEN)}
-        absent = {name for guide in seen for name in _with(guide, Presence.NOT_FITTED)}
-        return cls(frozenset(given & absent))
+    def of_parts(cls, parts: Iterable[FittingsPart]) -> Self:
+        """Return those of a fleet that was looked at in *parts*."""
+        seen = tuple(parts)
+        given = frozenset[str]().union(*(part.given for part in seen))
+        return cls(given.intersection(frozenset[str]().union(*(part.absent for part in seen))))
 
 
 def fitting_drafts(guide: Guide, fittings: FleetFittings) -> Iterator[Draft]:

@@ -7,6 +7,7 @@ a telling word with a hazard of the step.
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from guidegen.guide.model import Caution, Guide, Step, Text
 from guidegen.procedures.model import Signal
@@ -24,6 +25,7 @@ from guidegen.training.draft import (
 from guidegen.training.fleet_values import FEWEST_WRONG
 from guidegen.training.lots import Lots
 from guidegen.training.model import Question, QuestionKind, Where, text_key
+from guidegen.training.once import once_a_procedure
 
 _WEIGHTS: Mapping[Signal, int] = {
     Signal.DANGER: 12,
@@ -47,35 +49,49 @@ _Hazards = tuple[Mapping[str, Text], Mapping[str, frozenset[str]], frozenset[str
 """All hazards by id, the telling words of each, and those of the step's procedure."""
 
 
+@dataclass(frozen=True, slots=True)
+class _Hazard:
+    """A caution with what is known of it."""
+
+    caution: Caution
+    told: frozenset[str]
+    """The telling words."""
+
+    asking: Asking | None
+    """None if nobody can be asked for it."""
+
+
 def hazard_drafts(guide: Guide) -> Iterator[Draft]:
     """Yield a draft for each caution of *guide*."""
-    cautions = [
-        (placed, block)
-        for placed in told_apart(guide)
-        for block in placed.procedure.blocks
-        if isinstance(block, Caution)
-    ]
-    hazards = {block.hazard.id: block.hazard for _, block in cautions}
-    told = {id_: _telling(text) for id_, text in hazards.items()}
-    of_procedure: dict[str, frozenset[str]] = {}
-    for placed, caution in cautions:
-        so_far = of_procedure.get(placed.procedure.id, frozenset())
-        of_procedure[placed.procedure.id] = so_far | told[caution.hazard.id]
-    for placed, caution in cautions:
-        step = _guarded(placed, caution)
-        if step is None:
-            continue
-        texts = (placed.procedure.title, step.text, caution.hazard)
-        if any(map(names_truck, texts)):
-            continue
-        own = of_procedure[placed.procedure.id]
-        asking = _asking(placed, caution, step.text)
-        yield Draft(
-            kind=asking.kind,
-            subject=asking.subject,
-            weight=_WEIGHTS[caution.signal],
-            write=_writer(asking, caution.hazard, (hazards, told, own)),
-        )
+    by_procedure = [_hazards_of(placed) for placed in told_apart(guide)]
+    found = [hazard for hazards in by_procedure for hazard in hazards]
+    texts = {each.caution.hazard.id: each.caution.hazard for each in found}
+    told = {each.caution.hazard.id: each.told for each in found}
+    for hazards in by_procedure:
+        own = frozenset[str]().union(*(each.told for each in hazards))
+        for each in hazards:
+            if each.asking is not None:
+                yield Draft(
+                    kind=each.asking.kind,
+                    subject=each.asking.subject,
+                    weight=_WEIGHTS[each.caution.signal],
+                    write=_writer(each.asking, each.caution.hazard, (texts, told, own)),
+                )
+
+
+@once_a_procedure
+def _hazards_of(placed: Placed) -> tuple[_Hazard, ...]:
+    blocks = placed.procedure.blocks
+    cautions = [block for block in blocks if isinstance(block, Caution)]
+    return tuple(_Hazard(e, _telling(e.hazard), _asked(placed, e)) for e in cautions)
+
+
+def _asked(placed: Placed, caution: Caution) -> Asking | None:
+    step = _guarded(placed, caution)
+    if step is None:
+        return None
+    texts = (placed.procedure.title, step.text, caution.hazard)
+    return None if any(map(names_truck, texts)) else _asking(placed, caution, step.text)
 
 
 def _guarded(placed: Placed, caution: Caution) -> Step | None:

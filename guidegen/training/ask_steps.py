@@ -26,6 +26,7 @@ from guidegen.training.draft import (
 from guidegen.training.fleet_values import FEWEST_WRONG
 from guidegen.training.lots import Lots
 from guidegen.training.model import Question, QuestionKind, Where, text_key
+from guidegen.training.once import once_a_procedure
 
 _LOOK_WORDS = "check compare count feel find listen look measure read watch"
 _LOOKS = frozenset(_LOOK_WORDS.split())
@@ -55,16 +56,25 @@ class _Line:
 def step_drafts(guide: Guide) -> Iterator[Draft]:
     """Yield a draft for each step and the one after it, asked for from either side."""
     for placed in told_apart(guide):
-        if placed.procedure.lamp is not None or names_truck(placed.procedure.title):
-            continue
-        lines = tuple(_lines(placed))
-        counts = Counter(line.words for line in lines)
-        for pair in pairwise(lines):
-            if all(
-                counts[line.words] == 1 and line.is_always_done and not line.names_truck
-                for line in pair
-            ):
-                yield from _both_ways(placed, pair, lines)
+        yield from _drafts_of(placed)
+
+
+@once_a_procedure
+def _drafts_of(placed: Placed) -> tuple[Draft, ...]:
+    return tuple(_found_in(placed))
+
+
+def _found_in(placed: Placed) -> Iterator[Draft]:
+    if placed.procedure.lamp is not None or names_truck(placed.procedure.title):
+        return
+    lines = tuple(_lines(placed))
+    counts = Counter(line.words for line in lines)
+    for pair in pairwise(lines):
+        if all(
+            counts[line.words] == 1 and line.is_always_done and not line.names_truck
+            for line in pair
+        ):
+            yield from _both_ways(placed, pair, lines)
 
 
 def _lines(placed: Placed) -> Iterator[_Line]:

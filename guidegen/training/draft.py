@@ -6,7 +6,7 @@ Refuses texts that name the truck: all units of an edition share a quiz.
 
 from collections import Counter
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from guidegen.differences.rank import CHAPTER_STANDINGS, FACT_STANDINGS
 from guidegen.differences.standing import Rank, Reason, Standing
@@ -45,6 +45,12 @@ class Draft:
     """How much likelier it is drawn than another of its family."""
 
     write: Write
+    name: str = field(init=False, compare=False)
+    """Kind and subject, by which its lot is drawn."""
+
+    def __post_init__(self) -> None:
+        """Put the name together once, for many draws."""
+        object.__setattr__(self, "name", f"{self.kind.value}.{self.subject}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,10 +69,10 @@ def placed_procedures(guide: Guide) -> Iterator[Placed]:
 
 def told_apart(guide: Guide) -> Iterator[Placed]:
     """Yield the procedures of *guide* that are the only ones of their title."""
-    titles = Counter(plain_words(each.procedure.title) for each in placed_procedures(guide))
-    for placed in placed_procedures(guide):
-        if titles[plain_words(placed.procedure.title)] == 1:
-            yield placed
+    placed = tuple(placed_procedures(guide))
+    titles = [plain_words(each.procedure.title) for each in placed]
+    counts = Counter(titles)
+    return (each for each, title in zip(placed, titles, strict=True) if counts[title] == 1)
 
 
 def names_truck(text: Text) -> bool:

@@ -7,8 +7,10 @@ order of some names never depends on which others there are, nor on the order th
 """
 
 import hashlib
-from collections.abc import Callable, Iterable, Iterator
+import struct
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from operator import itemgetter
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -21,6 +23,8 @@ _SHORT = 4
 go by their names."""
 
 _OF_A_DIGEST = _DIGEST // _SHORT
+_CUT = struct.Struct(f">{_OF_A_DIGEST}I").unpack
+"""A digest as whole numbers, each of `_SHORT` bytes, the greatest byte first."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,15 +63,21 @@ class Lots:
             weight: Weighs one of them; a thing without weight is left out.
             draw: Names the draw.
         """
-        held = [thing for thing in things if weight(thing) > 0]
-        lowest = {
-            name(thing): min(self._short_lots(weight(thing), draw, name(thing))) for thing in held
-        }
-        return sorted(held, key=lambda thing: (lowest[name(thing)], name(thing)))
+        lots = [
+            (self._lowest(weight(thing), draw, name(thing)), name(thing), thing)
+            for thing in things
+            if weight(thing) > 0
+        ]
+        lots.sort(key=itemgetter(0, 1))
+        return [thing for _, _, thing in lots]
 
-    def _short_lots(self, count: int, *names: str) -> Iterator[bytes]:
-        """Yield *count* lots of `_SHORT` bytes: one digest is cut into several."""
+    def _lowest(self, count: int, *names: str) -> int:
+        """Return the lowest of *count* lots of `_SHORT` bytes: one digest is cut into several."""
+        text = _PARTING.join((self.seed, *names, ""))
+        begun = hashlib.sha256(text.encode("utf-8"))
+        lowest: list[int] = []
         for first in range(0, count, _OF_A_DIGEST):
-            digest = self.lot(*names, str(first)).to_bytes(_DIGEST, "big")
-            for place in range(min(_OF_A_DIGEST, count - first)):
-                yield digest[place * _SHORT : (place + 1) * _SHORT]
+            whole = begun.copy()
+            whole.update(str(first).encode())
+            lowest.append(min(_CUT(whole.digest())[: count - first]))
+        return min(lowest)

@@ -7,17 +7,23 @@ Refuses to ask the same twice, and questions that give away each other's answers
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from operator import attrgetter
 from typing import Self
 
 from guidegen.guide.model import Guide
-from guidegen.training.ask_fittings import FleetFittings, fitting_drafts
+from guidegen.training.ask_fittings import FittingsPart, FleetFittings, fitting_drafts
 from guidegen.training.ask_hazards import hazard_drafts
 from guidegen.training.ask_lamps import lamp_drafts
 from guidegen.training.ask_states import state_drafts
 from guidegen.training.ask_steps import step_drafts
 from guidegen.training.ask_values import value_drafts
 from guidegen.training.draft import Draft
-from guidegen.training.fleet_values import FleetValues
+from guidegen.training.fleet_values import (
+    FleetValues,
+    ValuesByFact,
+    naming,
+    values_on_record,
+)
 from guidegen.training.lots import Lots
 from guidegen.training.model import QUESTIONS, Question, QuestionKind, Quiz
 
@@ -31,6 +37,22 @@ SHARES: Mapping[tuple[QuestionKind, ...], int] = {
 }
 """How many of each family of kinds a quiz of `QUESTIONS` has; an own choice."""
 
+_FAMILIES = {kind: family for family in SHARES for kind in family}
+
+
+@dataclass(frozen=True, slots=True)
+class KnowledgePart:
+    """What some trucks of a fleet have and have on record. Small, and can be pickled."""
+
+    values: ValuesByFact
+    fittings: FittingsPart
+
+    @classmethod
+    def of(cls, guides: Iterable[Guide]) -> Self:
+        """Return the part of *guides*, of which one for each edition will do."""
+        seen = tuple(guides)
+        return cls(values_on_record(seen), FittingsPart.of(seen))
+
 
 @dataclass(frozen=True, slots=True)
 class FleetKnowledge:
@@ -43,7 +65,21 @@ class FleetKnowledge:
     def of(cls, guides: Iterable[Guide]) -> Self:
         """Return what the trucks of *guides* have and have on record."""
         seen = tuple(guides)
-        return cls(FleetValues.of(seen), FleetFittings.of(seen))
+        return cls.of_parts([KnowledgePart.of(seen)], naming(seen))
+
+    @classmethod
+    def of_parts(cls, parts: Iterable[KnowledgePart], names: Iterable[str]) -> Self:
+        """Return what a fleet has that was looked at in parts.
+
+        Args:
+            parts: In any order; one truck of each edition must be in one of them.
+            names: Numbers, VINs and plates of all trucks, as `naming` gives them.
+        """
+        seen = tuple(parts)
+        return cls(
+            FleetValues.of_parts([part.values for part in seen], names),
+            FleetFittings.of_parts([part.fittings for part in seen]),
+        )
 
 
 def write_quiz(
@@ -58,7 +94,7 @@ def write_quiz(
         seed: Draws another quiz of the same guide; the edition's fingerprint if not given.
     """
     lots = Lots(guide.edition if seed is None else seed)
-    drawing = _Drawing(lots, [])
+    drawing = _Drawing(lots, [], [])
     drawn = {
         family: iter(_drawn(drafts, family, lots))
         for family, drafts in _by_family(guide, fleet).items()
@@ -85,20 +121,29 @@ def quotas(count: int) -> Mapping[tuple[QuestionKind, ...], int]:
 class _Drawing:
     lots: Lots
     questions: list[Question]
+    shown: list[frozenset[str]]
+    """What each question gives away."""
 
     def take(self, drafts: Iterator[Draft], quota: int) -> None:
         """Write up to *quota* more questions from *drafts*."""
         left = quota
         while left > 0 and (draft := next(drafts, None)) is not None:
             question = draft.write(self.lots)
-            if question is not None and not any(_meet(question, e) for e in self.questions):
+            if question is not None and not self._meets_another(question, question.shows):
                 self.questions.append(question)
+                self.shown.append(question.shows)
                 left -= 1
 
-
-def _meet(one: Question, other: Question) -> bool:
-    """Whether two questions ask for the same, or one gives away the other's answer."""
-    return not (one.asks.isdisjoint(other.asks | other.shows) and other.asks.isdisjoint(one.shows))
+    def _meets_another(self, one: Question, shows: frozenset[str]) -> bool:
+        """Whether another question asks for the same, or one gives away the other's answer."""
+        return any(
+            not (
+                one.asks.isdisjoint(other.asks)
+                and one.asks.isdisjoint(shown)
+                and other.asks.isdisjoint(shows)
+            )
+            for other, shown in zip(self.questions, self.shown, strict=True)
+        )
 
 
 def _by_family(
@@ -112,14 +157,17 @@ def _by_family(
         *state_drafts(guide),
         *fitting_drafts(guide, fleet.fittings),
     )
-    return {family: [each for each in found if each.kind in family] for family in SHARES}
+    drafts: dict[tuple[QuestionKind, ...], list[Draft]] = {family: [] for family in SHARES}
+    for each in found:
+        drafts[_FAMILIES[each.kind]].append(each)
+    return drafts
 
 
 def _drawn(drafts: list[Draft], family: tuple[QuestionKind, ...], lots: Lots) -> list[Draft]:
     names = " ".join(kind.value for kind in family)
     return lots.weighed(
         drafts,
-        lambda draft: f"{draft.kind.value}.{draft.subject}",
-        lambda draft: draft.weight,
+        attrgetter("name"),
+        attrgetter("weight"),
         names,
     )

@@ -7,11 +7,12 @@ every inherited value of that thing away.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from types import MappingProxyType
 
 from guidegen.finding import Findings, nearest
 from guidegen.quantity.convert import measure_of, show_pair
-from guidegen.quantity.model import Amount, Quantity, QuantityRange
+from guidegen.quantity.model import Amount, Measure, Quantity, QuantityRange, System
 from guidegen.quantity.parse import parse_amount
 from guidegen.specs import rules
 from guidegen.specs.agree import check_pressures
@@ -20,6 +21,7 @@ from guidegen.specs.fields import AmountField, Stated, Value
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
 from guidegen.specs.profile import FACTS, NUMBER
+from guidegen.specs.spelled import spelled
 from guidegen.specs.substances import SUBSTANCE_CARRIERS
 from guidegen.units.derive import derive_facts
 from guidegen.units.model import Fact, Layer, Presence, SectionState, StatedIn, Unit
@@ -114,9 +116,26 @@ def _amount_fact(
 def _shown(value: Amount, fact_field: FactField, fleet: Fleet) -> tuple[Amount, ...]:
     kind = fact_field.field
     assert isinstance(kind, AmountField)  # noqa: S101 -- only these read amounts
+    measures = (fleet.first, fleet.second, fleet.pressure)
+    return _shown_in(_AsTyped(spelled(value), value), kind, measures)
+
+
+@dataclass(frozen=True, slots=True)
+class _AsTyped:
+    """An amount that equals another only if both have the same digits."""
+
+    spelled: str
+    amount: Amount = field(compare=False)
+
+
+@lru_cache(maxsize=4096)
+def _shown_in(
+    typed: _AsTyped, kind: AmountField, measures: tuple[System, System | None, Measure]
+) -> tuple[Amount, ...]:
+    first, second, pressure = measures
     # An air restriction typed in kPa is shown in inH2O, not in psi: as the field's bounds are.
     usual = measure_of(parse_amount(kind.low, kind.dimension))
-    return show_pair(value, kind.sense, fleet.first, fleet.second, fleet.pressure, usual=usual)
+    return show_pair(typed.amount, kind.sense, first, second, pressure, usual=usual)
 
 
 def _section_states(unit: Spec, model: Spec) -> dict[str, SectionState]:
