@@ -23,15 +23,16 @@ from guidegen.decks.model import CardKind
 from guidegen.finding import FaultyInput, Findings
 from guidegen.guide.model import Guide
 from guidegen.revisions.model import UnitHistory
-from guidegen.site.draw import draw_edition
+from guidegen.site.draw import EditionDrawer
 from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import MOST_LISTED, draw_fleet_pages, fill_fleet_page
 from guidegen.site.frame import Frames
+from guidegen.site.framing import FramedEdition, Framer
 from guidegen.site.host_files import host_files
 from guidegen.site.lay_out import card_file
 from guidegen.site.lay_out_revisions import lay_out_revisions
 from guidegen.site.model import FleetView
-from guidegen.site.stamp import FramedEdition, fill_frames, stamp
+from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
 from guidegen.site.truck_line import truck_line
 from guidegen.site.truck_list import LIST_PATH, truck_list
@@ -95,6 +96,7 @@ class Publication:
             split.unit,
             with_quiz=self.quizzes,
         )
+        drawer, framer = EditionDrawer(self.fleet, templates), Framer(split.of_units)
         framed: FramedEdition | None = None
         framed_cards: tuple[CardKind, ...] = ()
         for guide in self.progress(_by_edition(guides), len(guides), "drawing pages"):
@@ -102,16 +104,9 @@ class Publication:
             cards = tuple(each.card.kind for each in printed)
             if framed is None or framed.id != guide.edition or framed_cards != cards:
                 tour = self.loaded.rounds.get(guide.edition)
-                edition = draw_edition(
-                    guide,
-                    tour,
-                    self.fleet,
-                    templates,
-                    self.quizzes.get(guide.edition),
-                    cards,
-                )
+                quiz = self.quizzes.get(guide.edition)
                 framed_cards = cards
-                framed = fill_frames(edition, split)
+                framed = framer.fill(drawer.draw(guide, tour, quiz, cards))
             told = self.loaded.history.of(guide.number) if self.loaded.history else None
             revisions = _revisions_of(told, templates)
             yield from stamp(framed, guide, revisions, told).items()
