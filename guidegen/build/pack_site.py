@@ -21,7 +21,14 @@ from guidegen.site.app_files import (
 )
 from guidegen.site.fleet_page import is_yard_page
 from guidegen.site.host_files import HOST_FILES
-from guidegen.site.pack import CARDS_FOLDER, PACK_FILE, Pack, PackedFile, is_shared
+from guidegen.site.pack import (
+    CARDS_FOLDER,
+    PACK_FILE,
+    Pack,
+    PackedFile,
+    is_shared,
+    unit_pack,
+)
 from guidegen.site.revision import revision_words
 
 _NOT_PACKED = frozenset({PACK_FILE, WORKER_FILE, *HOST_FILES})
@@ -61,15 +68,16 @@ def pack_site(
 
 
 def _pack_units(staged: Path, revisions: Mapping[str, str], shared: Iterable[PackedFile]) -> None:
+    shared = tuple(shared)
     for number, revision in revisions.items():
         folder = staged / number
-        own = (
-            path
+        # Cards are not read: a tablet does not keep them.
+        files = {
+            path.relative_to(staged).as_posix(): path.read_bytes()
             for path in _below(folder)
             if path.relative_to(folder).parts[0] not in (CARDS_FOLDER, PACK_FILE)
-        )
-        pack = Pack.of(number, revision, (*shared, *_packed(staged, own)))
-        (folder / PACK_FILE).write_bytes(pack.as_json())
+        }
+        (folder / PACK_FILE).write_bytes(unit_pack(number, revision, files, shared))
 
 
 def _packed(root: Path, paths: Iterable[Path]) -> Iterator[PackedFile]:

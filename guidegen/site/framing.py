@@ -4,20 +4,22 @@ Takes in editions and the frames; gives out files split at their tokens, as byte
 Refuses a page with part of a token, or with one that nothing stands for.
 """
 
+import hashlib
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from guidegen.guide.model import STAMPED
 from guidegen.site.frame import Frame, Frames
 from guidegen.site.model import Edition, PageText
 from guidegen.site.recent import Recent
 from guidegen.site.tokens import (
+    AFTER_SLOT,
+    BEFORE_SLOT,
     EDITION_SLOT,
     REVISION_SLOT,
     REVISIONS_SLOT,
     SOURCE_SUFFIX,
-    TOKEN_CLOSE,
-    TOKEN_OPEN,
     revision_token,
     value_token,
 )
@@ -45,7 +47,7 @@ class StrayToken(ValueError):
     """A page holds part of a token, or one that nothing stands for."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FramedFile:
     """One file of an edition, split at its tokens."""
 
@@ -56,6 +58,17 @@ class FramedFile:
     """Fixed bytes in UTF-8; one more than there are tokens."""
 
     slots: tuple[str, ...]
+
+    @cached_property
+    def digest(self) -> str:
+        """SHA-256 of all that the file is made of: two with the same digest are equal."""
+        sizes = [len(piece) for piece in self.pieces]
+        head = repr((self.path, self.slots, sizes)).encode()
+        return hashlib.sha256(b"".join((head, *self.pieces))).hexdigest()
+
+    def __reduce__(self) -> tuple[type["FramedFile"], tuple[object, ...]]:
+        """Leave the digest behind, so that whoever receives the file reckons it anew."""
+        return FramedFile, (self.path, self.pieces, self.slots)
 
     def stamped(self, values: Mapping[str, bytes]) -> bytes:
         """Return the file with each token replaced."""
@@ -125,16 +138,16 @@ def fill_frames(edition: Edition, frames: Frames) -> FramedEdition:
 
 
 def _split(path: str, text: str, slots: Collection[str]) -> FramedFile:
-    first, *others = text.split(TOKEN_OPEN)
+    first, *others = text.split(BEFORE_SLOT)
     fixed, found = [first], []
     for other in others:
-        slot, close, rest = other.partition(TOKEN_CLOSE)
+        slot, close, rest = other.partition(AFTER_SLOT)
         if not close or slot not in slots:
             raise _stray(path, other)
         found.append(slot)
         fixed.append(rest)
     for piece in fixed:
-        if TOKEN_CLOSE in piece:
+        if AFTER_SLOT in piece:
             raise _stray(path, piece)
     return FramedFile(path, tuple(piece.encode() for piece in fixed), tuple(found))
 

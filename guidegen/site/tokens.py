@@ -11,9 +11,9 @@ from guidegen.guide.model import STAMPED
 
 # Private-use characters have no meaning in HTML, JSON or any language, so neither escaping nor
 # the site engine changes them.
-TOKEN_OPEN = "\ue000"
-TOKEN_CLOSE = "\ue001"
-_RESERVED = re.compile(f"[{TOKEN_OPEN}{TOKEN_CLOSE}]")
+BEFORE_SLOT = "\ue000"
+AFTER_SLOT = "\ue001"
+_RESERVED = re.compile(f"[{BEFORE_SLOT}{AFTER_SLOT}]")
 SOURCE_SUFFIX = ".source"
 KNOWN_PREFIX = "known."
 REVISIONS_SLOT = "revisions"
@@ -45,22 +45,22 @@ def known_token(name: str) -> str:
 
 def revisions_token() -> str:
     """Return what stands for the section of the truck's revisions."""
-    return f"{TOKEN_OPEN}{REVISIONS_SLOT}{TOKEN_CLOSE}"
+    return f"{BEFORE_SLOT}{REVISIONS_SLOT}{AFTER_SLOT}"
 
 
 def revision_token() -> str:
     """Return what stands for the truck's revision in the bar."""
-    return f"{TOKEN_OPEN}{REVISION_SLOT}{TOKEN_CLOSE}"
+    return f"{BEFORE_SLOT}{REVISION_SLOT}{AFTER_SLOT}"
 
 
 def edition_token() -> str:
     """Return what stands for the fingerprint of the truck's edition."""
-    return f"{TOKEN_OPEN}{EDITION_SLOT}{TOKEN_CLOSE}"
+    return f"{BEFORE_SLOT}{EDITION_SLOT}{AFTER_SLOT}"
 
 
 def known_edition_token() -> str:
     """Return what stands for the fingerprint of the edition of the truck that the driver knows."""
-    return f"{TOKEN_OPEN}{KNOWN_PREFIX}{EDITION_SLOT}{TOKEN_CLOSE}"
+    return f"{BEFORE_SLOT}{KNOWN_PREFIX}{EDITION_SLOT}{AFTER_SLOT}"
 
 
 def plain(text: str) -> str:
@@ -77,4 +77,4 @@ def plain(text: str) -> str:
 def _token(name: str, slot: str) -> str:
     if name not in STAMPED:
         raise KeyError(name)
-    return f"{TOKEN_OPEN}{slot}{TOKEN_CLOSE}"
+    return f"{BEFORE_SLOT}{slot}{AFTER_SLOT}"
