@@ -58,17 +58,6 @@ def commands() -> None:
     """
 
 
-for command in (
-    *(site.init, site.check, site.build, site.serve, site.prove, stick.pack),
-    *(guide.explain, guide.inspection_round, guide.coverage, guide.compare),
-    *(release.release, release.history),
-    *(paper.cards, paper.booklet, paper.quiz, paper.signoff),
-    *(library.schema, library.rules, library.numbers, library.reference),
-    *(machine.doctor, machine.completion),
-):
-    commands.add_command(command)
-
-
 def main() -> NoReturn:
     """Run the command line; end the process with one of the four exit codes."""
     try:

@@ -20,9 +20,10 @@ from guidegen.site.draw import draw_edition
 from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.fleet_page import draw_fleet_pages, fill_fleet_page
 from guidegen.site.frame import Frames
+from guidegen.site.framing import fill_frames
 from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
-from guidegen.site.stamp import fill_frames, stamp
+from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
 from guidegen.site.truck_line import truck_line
 from guidegen.training.model import Quiz

@@ -26,15 +26,16 @@ from guidegen.proof.fleet_claims import FleetClaims
 from guidegen.proof.model import UnitVerdict
 from guidegen.proof.prove import prove_unit
 from guidegen.revisions.model import UnitHistory
-from guidegen.site.draw import draw_edition
+from guidegen.site.draw import EditionDrawer
 from guidegen.site.draw_differences import DifferencePages
 from guidegen.site.frame import Frames
+from guidegen.site.framing import FramedEdition, Framer
 from guidegen.site.lay_out import card_file
 from guidegen.site.lay_out_revisions import lay_out_revisions
 from guidegen.site.model import FleetView
-from guidegen.site.pack import PACK_FILE, Pack, PackedFile
+from guidegen.site.pack import PACK_FILE, PackedFile, unit_pack
 from guidegen.site.revision import revision_words
-from guidegen.site.stamp import FramedEdition, fill_frames, stamp
+from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
 from guidegen.training.model import Quiz
 
@@ -126,6 +127,8 @@ class _Press:
             self.frames.unit,
             with_quiz=plan.quizzes,
         )
+        self.drawer = EditionDrawer(plan.fleet, self.templates)
+        self.framer = Framer(self.frames.of_units)
         self.proved_cards = ProvedCards()
         self.framed: FramedEdition | None = None
         self.framed_cards: tuple[CardKind, ...] = ()
@@ -159,29 +162,21 @@ class _Press:
             **stamp(framed, guide, _revisions_of(told, self.templates), told),
             **dict(self.differences.files_of(guide, told)),
         }
-        own = (PackedFile.of(path, raw) for path, raw in pages.items())
-        pack = Pack.of(guide.number, revision_words(guide, told), (*self.plan.shared, *own))
+        pack = unit_pack(guide.number, revision_words(guide, told), pages, self.plan.shared)
         start = len(guide.number) + 1
         return {
             **{path[start:]: raw for path, raw in pages.items()},
             **{card_file(each.card.kind): each.pdf for each in printed},
-            PACK_FILE: pack.as_json(),
+            PACK_FILE: pack,
         }
 
     def framed_for(self, guide: Guide, cards: tuple[CardKind, ...]) -> FramedEdition:
         """Return the edition of *guide* in its frames; drawn once while its units come together."""
         framed = self.framed
         if framed is None or framed.id != guide.edition or self.framed_cards != cards:
-            plan = self.plan
-            edition = draw_edition(
-                guide,
-                plan.loaded.rounds.get(guide.edition),
-                plan.fleet,
-                self.templates,
-                plan.quizzes.get(guide.edition),
-                cards,
-            )
-            framed = self.framed = fill_frames(edition, self.frames)
+            tour = self.plan.loaded.rounds.get(guide.edition)
+            quiz = self.plan.quizzes.get(guide.edition)
+            framed = self.framed = self.framer.fill(self.drawer.draw(guide, tour, quiz, cards))
             self.framed_cards = cards
         return framed
 

@@ -7,6 +7,7 @@ one after another are the chapter.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Text
 
@@ -21,6 +22,10 @@ on the page before is worth no more, since it is sent as a hint at the first."""
 _OF_A_FIGURE = 600
 _OF_A_SYMBOL = 200
 """Of a lamp; the same few shapes again and again."""
+
+
+_CHAPTERS_KEPT = 256
+"""Most trucks share their chapters with others: a fleet has few that differ."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,8 +45,12 @@ class Leaf:
     procedures: tuple[Procedure, ...]
 
 
+@lru_cache(maxsize=_CHAPTERS_KEPT)
 def leaves_of(chapter: Chapter) -> tuple[Leaf, ...]:
-    """Return the pages of *chapter* in order, of about the same length."""
+    """Return the pages of *chapter* in order, of about the same length.
+
+    Chapters that are equal have the very same leaves.
+    """
     met: set[str] = set()
     weights = [_weight(procedure, met) for procedure in chapter.procedures]
     count = max(1, -(-sum(weights) // _MOST))

@@ -45,17 +45,18 @@ from guidegen.site.difference_views import (
     SheetHead,
     SheetView,
 )
-from guidegen.site.lay_out import (
-    DIFFERENCES_PAGE,
-    START_PAGE,
-    TITLE_FACTS,
-    Layout,
-    chapter_page,
-)
+from guidegen.site.lay_out import TITLE_FACTS
 from guidegen.site.lay_out_parts import PartsLayout
-from guidegen.site.texts import Texts
-from guidegen.site.tokens import known_token, plain, value_token
-from guidegen.site.views import FactView, Link, PageHead, Worded
+from guidegen.site.texts import Texts, put_into_words
+from guidegen.site.tokens import (
+    edition_token,
+    known_edition_token,
+    known_token,
+    plain,
+    value_token,
+)
+from guidegen.site.views import FactView, Link, Worded
+from guidegen.site.ways import DIFFERENCES_PAGE, START_PAGE, Ways, chapter_page, page_head
 from guidegen.specs.profile import HOLDER_LABELS
 from guidegen.specs.topics.lamps import LAMPS
 from guidegen.units.model import Fact, Presence
@@ -72,16 +73,16 @@ def sheet_page(known: str) -> str:
     return f"from-{known}.html"
 
 
-def lay_out_picker(layout: Layout, choice: Choice, *, stands_for_edition: bool) -> PickerView:
+def lay_out_picker(ways: Ways, choice: Choice, *, stands_for_edition: bool) -> PickerView:
     """Return the view of the page on which a driver picks the truck that he knows.
 
     Args:
-        layout: Of the truck whose page it is.
+        ways: Of the truck whose page it is.
         choice: What the driver may choose from.
         stands_for_edition: Whether each truck stands for others that are not named.
     """
     return PickerView(
-        head=PageHead(value_token(_NUMBER), layout.guide.edition, "differences"),
+        head=page_head("differences"),
         choices=tuple(
             ChoiceView(
                 truck.guide.number,
@@ -93,7 +94,7 @@ def lay_out_picker(layout: Layout, choice: Choice, *, stands_for_edition: bool) 
         ),
         same_guide=choice.same_guide,
         stands_for_edition=stands_for_edition,
-        onward=layout.onward(DIFFERENCES_PAGE),
+        onward=ways.onward(DIFFERENCES_PAGE),
     )
 
 
@@ -107,12 +108,14 @@ def _name(guide: Guide) -> Iterable[FactView]:
 def lay_out_sheet(known: Guide, given: Guide, sheet: DifferenceSheet) -> SheetView:
     """Return the view of the page for a driver who knows *known* and is given *given*."""
     rows = _Rows(
-        Texts(known.facts, known_token),
-        Texts(given.facts, value_token),
+        Texts(put_into_words(known.facts, known_token)),
+        Texts(put_into_words(given.facts, value_token)),
         leaf_of_procedures(given),
     )
     return SheetView(
-        head=SheetHead(value_token(_NUMBER), given.edition, known_token(_NUMBER), known.edition),
+        head=SheetHead(
+            value_token(_NUMBER), edition_token(), known_token(_NUMBER), known_edition_token()
+        ),
         ranks=tuple(
             RankView(Worded(rank, RANKS[rank]), tuple(rows.runs(differences)))
             for rank, differences in itertools.groupby(

@@ -10,10 +10,11 @@ from typing import assert_never
 
 from guidegen.guide.model import Text
 from guidegen.procedures.words import LABELS
-from guidegen.site.lay_out import DATA_PAGE, QUIZ_PAGE, Layout
+from guidegen.site.lay_out import Layout
 from guidegen.site.quiz_views import AnswerView, KeyView, QuestionView, QuizView, SaidView
 from guidegen.site.tokens import plain
 from guidegen.site.views import Link, Worded
+from guidegen.site.ways import DATA_PAGE, QUIZ_PAGE, page_head
 from guidegen.training.model import DATA, Question, Quiz, Said, Term, TermKind, TruckValue
 from guidegen.training.words import STEMS, term_words
 from guidegen.wording import value_words
@@ -29,24 +30,19 @@ _MARKS = {
 def lay_out_quiz(layout: Layout, quiz: Quiz) -> QuizView:
     """Return the view of the page of *quiz*, the quiz of the guide of *layout*."""
     numbered = list(enumerate(quiz.questions, start=1))
-    titles = {
-        each.id: layout.texts.text(each.title).words
-        for chapter in layout.guide.chapters
-        for each in chapter.procedures
-    }
     return QuizView(
-        head=layout.head("quiz"),
+        head=page_head("quiz"),
         questions=tuple(_question(layout, number, question) for number, question in numbered),
         key=tuple(
             KeyView(
                 question.id,
                 number,
                 ascii_uppercase[question.right],
-                _where(layout, question, titles),
+                _where(layout, question),
             )
             for number, question in numbered
         ),
-        onward=layout.onward(QUIZ_PAGE),
+        onward=layout.ways.onward(QUIZ_PAGE),
     )
 
 
@@ -79,9 +75,8 @@ def _said(layout: Layout, said: Said, *, is_own: bool) -> SaidView:
             assert_never(said)
 
 
-def _where(layout: Layout, question: Question, titles: dict[str, str]) -> Link:
+def _where(layout: Layout, question: Question) -> Link:
     where = question.where
     if where.page == DATA:
         return Link(DATA_PAGE, "data-label", "data", LABELS["data"])
-    href = layout.procedure_page(where.procedure)
-    return Link(href, "data-procedure-link", where.procedure, titles[where.procedure])
+    return layout.procedure_link(where.procedure)

@@ -5,52 +5,59 @@ its place, state, reasons and the signal words of the cautions that wait there.
 Refuses to repeat steps or cautions: a list that seemed whole would be worked from alone.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from guidegen.guide.model import Caution, Guide, Procedure, Step
+from guidegen.guide.model import Caution, Procedure, Step
 from guidegen.procedures.model import Signal
 from guidegen.procedures.script_words import ROUND_WORDS
 from guidegen.procedures.words import STATES, STATIONS
 from guidegen.round.acts import ACTS
-from guidegen.round.draw_svg import round_svg
 from guidegen.round.model import Leg, Round, Stop
 from guidegen.round.reasons import PREMISES, reason_words
-from guidegen.site.lay_out import ROUND_PAGE, Layout, worded
+from guidegen.site.lay_out import Layout, worded
 from guidegen.site.round_views import RoundView, StopView
 from guidegen.site.views import TextView, Worded
+from guidegen.site.ways import ROUND_PAGE, page_head
+
+_ROUND_WORDS = worded(ROUND_WORDS)
 
 
-def lay_out_round(layout: Layout, tour: Round) -> RoundView:
-    """Return the view of the page of *tour*, the round of the guide of *layout*."""
-    laying = _Laying(layout, tour, dict(_placed(layout.guide)))
+def lay_out_round(layout: Layout, tour: Round, plan: Markup, stops: Iterable[Markup]) -> RoundView:
+    """Return the view of the page of *tour*, the round of the guide of *layout*.
+
+    Args:
+        layout: Of the guide.
+        tour: Its round.
+        plan: Of the round, as SVG.
+        stops: Of the round in order, as they are drawn.
+    """
     return RoundView(
-        head=layout.head("round"),
+        head=page_head("round"),
         premises=tuple(Worded(key, PREMISES[key]) for key in tour.premises),
-        plan=Markup(round_svg(tour)),  # noqa: S704 -- it escapes all words itself
-        stops=tuple(laying.stop(*each) for each in zip(tour.stops, tour.legs, strict=True)),
-        onward=layout.onward(ROUND_PAGE),
-        script_words=worded(ROUND_WORDS),
+        plan=plan,
+        stops=tuple(stops),
+        onward=layout.ways.onward(ROUND_PAGE),
+        script_words=_ROUND_WORDS,
     )
 
 
-def _placed(guide: Guide) -> Iterator[tuple[str, Procedure]]:
-    """Yield each procedure by its id."""
-    for chapter in guide.chapters:
-        for procedure in chapter.procedures:
-            yield procedure.id, procedure
+def lay_out_stops(layout: Layout, tour: Round) -> Iterator[StopView]:
+    """Yield the views of the stops of *tour*, the round of the guide of *layout*, in order."""
+    laying = _Laying(layout, tour)
+    for stop, leg in zip(tour.stops, tour.legs, strict=True):
+        yield laying.stop(stop, leg)
 
 
 @dataclass(frozen=True, slots=True)
 class _Laying:
     layout: Layout
     tour: Round
-    placed: dict[str, Procedure]
 
     def stop(self, stop: Stop, leg: Leg) -> StopView:
-        procedure = self.placed[stop.procedure]
+        procedure = self.layout.drawn[stop.procedure].procedure
         return StopView(
             number=stop.number,
             id=f"stop-{stop.number}",

@@ -13,7 +13,7 @@ from guidegen.site.views import Link, PageHead, TextView, Worded
 
 @dataclass(frozen=True, slots=True)
 class StopView:
-    """One stop, with what is done on the way to it."""
+    """For ``stop.html.j2``: one stop, with what is done on the way to it."""
 
     number: int
     id: str
@@ -46,7 +46,9 @@ class RoundView:
     plan: Markup
     """SVG, its words escaped."""
 
-    stops: tuple[StopView, ...]
+    stops: tuple[Markup, ...]
+    """Drawn by ``stop.html.j2``."""
+
     onward: tuple[Link, ...]
     script_words: tuple[Worded, ...]
     """What the script that keeps the ticks shows."""

@@ -1,149 +1,110 @@
 """From an edition to the files of one unit.
 
-Takes in an edition, its frame and a guide; gives out the unit's files by path, as bytes.
-Refuses a guide of another edition, and a page with a token that nothing stands for.
+Takes in an edition in its frames and what is a unit's own; gives out the unit's files by path, as
+bytes. Refuses a unit of another edition.
 """
 
 import json
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from html import escape
+from typing import Self
 
 from guidegen.guide.model import STAMPED, Guide
 from guidegen.revisions.model import UnitHistory
-from guidegen.site.frame import Frame, Frames
-from guidegen.site.model import Edition, PageText
+from guidegen.site.framing import FramedEdition
 from guidegen.site.revision import revision_words
 from guidegen.site.tokens import (
+    EDITION_SLOT,
     REVISION_SLOT,
     REVISIONS_SLOT,
     SOURCE_SUFFIX,
-    TOKEN,
-    has_reserved,
     plain,
-    revision_token,
-    value_token,
 )
 from guidegen.wording import source_words, value_words
 
-SEARCH_DATA = "search-data.js"
-_BEFORE_DATA, _AFTER_DATA = "window.guideSearch=", ";\n"
-"""A script and no JSON: a page that was opened from a folder may load nothing else."""
-
-UNIT_SLOTS = frozenset(
-    [*STAMPED, *(name + SOURCE_SUFFIX for name in STAMPED), REVISION_SLOT, REVISIONS_SLOT]
-)
-"""What stands for all that is a page's own unit's: its identity and its revisions."""
-
-
-class StrayToken(ValueError):
-    """A page holds part of a token, or one that nothing stands for."""
-
 
 class WrongEdition(ValueError):
-    """A guide was to be stamped with the pages of another edition."""
+    """A unit was to be stamped with the pages of another edition."""
 
 
 @dataclass(frozen=True, slots=True)
-class FramedFile:
-    """One file of an edition, split at its tokens."""
+class UnitStamp:
+    """All of a unit that its edition does not say."""
 
-    path: str
-    """Relative to the unit's own folder."""
+    number: str
+    edition: str
+    """Fingerprint of the unit's edition."""
 
-    pieces: tuple[bytes, ...]
-    """Fixed bytes in UTF-8; one more than there are tokens."""
+    identity: tuple[tuple[str, str], ...]
+    """Number, VIN, plate and yard, each with its source, as words by slot."""
 
-    slots: tuple[str, ...]
+    revision: str
+    """What the bar calls the guide's revision."""
 
-    def stamped(self, values: Mapping[str, bytes]) -> bytes:
-        """Return the file with each token replaced."""
-        parts = [b""] * (len(self.pieces) + len(self.slots))
-        parts[::2] = self.pieces
-        parts[1::2] = [values[slot] for slot in self.slots]
-        return b"".join(parts)
+    revisions: str = ""
+    """HTML of the section of the unit's revisions; empty where no record is kept."""
 
+    @classmethod
+    def of(cls, guide: Guide, revisions: str = "", told: UnitHistory | None = None) -> Self:
+        """Return what is stamped for the unit of *guide*.
 
-@dataclass(frozen=True, slots=True)
-class FramedEdition:
-    """An edition in its frames, ready to be stamped."""
+        Args:
+            guide: Of the unit.
+            revisions: HTML of the section of the unit's revisions.
+            told: What was released of the unit; none where no record is kept.
 
-    id: str
-    pages: tuple[FramedFile, ...]
-    search_index: FramedFile
+        Raises:
+            ReservedCharacter: If a value of its identity holds a character that tokens are made of.
+        """
+        identity = tuple((slot, plain(words)) for slot, words in _identity(guide))
+        revision = revision_words(guide, told)
+        return cls(guide.number, guide.edition, identity, revision, revisions)
 
+    @property
+    def in_html(self) -> Mapping[str, bytes]:
+        """What stands in the unit's pages, by slot."""
+        return {
+            **_in_html(self.identity),
+            EDITION_SLOT: self.edition.encode(),
+            REVISION_SLOT: escape(self.revision, quote=True).encode(),
+            REVISIONS_SLOT: self.revisions.encode(),
+        }
 
-def fill_frames(edition: Edition, frames: Frames) -> FramedEdition:
-    """Return *edition* with every page in its frame.
-
-    Raises:
-        StrayToken: If a page holds part of a token, or one that no identity fact stands for.
-    """
-    return FramedEdition(
-        id=edition.id,
-        pages=tuple(
-            fill_frame(page, frames.of_units[page.frame], UNIT_SLOTS) for page in edition.pages
-        ),
-        search_index=_split(
-            SEARCH_DATA, f"{_BEFORE_DATA}{edition.search_index}{_AFTER_DATA}", UNIT_SLOTS
-        ),
-    )
-
-
-def fill_frame(page: PageText, frame: Frame, slots: Collection[str]) -> FramedFile:
-    """Return *page* in *frame*, split at its tokens.
-
-    Args:
-        page: The page, with tokens.
-        frame: What stands around it.
-        slots: Names of what its tokens may stand for.
-
-    Raises:
-        StrayToken: If it holds part of a token, or one that stands for nothing in *slots*.
-    """
-    texts = {
-        "title": page.title,
-        "number": value_token("identity.number"),
-        "revision": revision_token(),
-        "tools": page.tools,
-        "nav": page.nav,
-        "body": page.body,
-    }
-    return _split(page.path, frame.fill(texts), slots)
+    @property
+    def in_json(self) -> Mapping[str, bytes]:
+        """What stands inside the texts of the unit's search data, by slot."""
+        return {slot: _json_inside(words) for slot, words in self.identity}
 
 
 def stamp(
     edition: FramedEdition, guide: Guide, revisions: str = "", told: UnitHistory | None = None
 ) -> Mapping[str, bytes]:
-    """Return the files of the unit of *guide*, by path relative to the site.
+    """Return the files of the unit of *guide*; see `UnitStamp.of` and `stamp_unit`."""
+    return stamp_unit(edition, UnitStamp.of(guide, revisions, told))
+
+
+def stamp_unit(edition: FramedEdition, unit: UnitStamp) -> Mapping[str, bytes]:
+    """Return the files of *unit*, by path relative to the site.
 
     Args:
         edition: In its frames.
-        guide: Of a unit of this edition.
-        revisions: HTML of the section of the unit's revisions; empty where no record is kept.
-        told: What was released of the unit; likewise none.
+        unit: A unit of this edition.
 
     Raises:
-        WrongEdition: If *guide* is of another edition.
-        ReservedCharacter: If a value of its identity holds a character that tokens are made of.
+        WrongEdition: If *unit* is of another edition.
     """
-    if guide.edition != edition.id:
-        raise WrongEdition(f"{guide.number} is of edition {guide.edition}, not {edition.id}")
-    html = identity_in_html(guide)
-    in_json = {slot: _json_inside(plain(words)) for slot, words in _identity(guide)}
-    words = {
-        **html,
-        REVISION_SLOT: revision_in_html(guide, told),
-        REVISIONS_SLOT: revisions.encode(),
-    }
-    files = {f"{guide.number}/{page.path}": page.stamped(words) for page in edition.pages}
+    if unit.edition != edition.id:
+        raise WrongEdition(f"{unit.number} is of edition {unit.edition}, not {edition.id}")
+    in_html = unit.in_html
+    files = {f"{unit.number}/{page.path}": page.stamped(in_html) for page in edition.pages}
     index = edition.search_index
-    files[f"{guide.number}/{index.path}"] = index.stamped(in_json)
+    files[f"{unit.number}/{index.path}"] = index.stamped(unit.in_json)
     return files
 
 
 def revision_in_html(guide: Guide, told: UnitHistory | None) -> bytes:
-    """Return which revision the guide of a unit is, as HTML text; *told* as of `stamp`."""
+    """Return which revision the guide of a unit is, as HTML text; *told* as of `UnitStamp.of`."""
     return escape(revision_words(guide, told), quote=True).encode()
 
 
@@ -153,7 +114,11 @@ def identity_in_html(guide: Guide) -> Mapping[str, bytes]:
     Raises:
         ReservedCharacter: If a value holds a character that tokens are made of.
     """
-    return {slot: escape(plain(words), quote=True).encode() for slot, words in _identity(guide)}
+    return _in_html((slot, plain(words)) for slot, words in _identity(guide))
+
+
+def _in_html(identity: Iterable[tuple[str, str]]) -> dict[str, bytes]:
+    return {slot: escape(words, quote=True).encode() for slot, words in identity}
 
 
 def _identity(guide: Guide) -> Iterable[tuple[str, str]]:
@@ -167,13 +132,3 @@ def _identity(guide: Guide) -> Iterable[tuple[str, str]]:
 
 def _json_inside(text: str) -> bytes:
     return json.dumps(text, ensure_ascii=False)[1:-1].encode()
-
-
-def _split(path: str, text: str, slots: Collection[str]) -> FramedFile:
-    pieces = TOKEN.split(text)
-    fixed, found = pieces[::2], pieces[1::2]
-    stray = [slot for slot in found if slot not in slots]
-    stray += [piece for piece in fixed if has_reserved(piece)]
-    if stray:
-        raise StrayToken(f"{path} holds a stray token: {stray[0][:80]!r}")
-    return FramedFile(path, tuple(piece.encode() for piece in fixed), tuple(found))

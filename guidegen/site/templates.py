@@ -14,12 +14,15 @@ from guidegen.procedures.words import LABELS
 
 @dataclass(frozen=True, slots=True)
 class PageTemplates:
-    """One template for each kind of page, and two for the ways around a unit."""
+    """One template for each kind of page and of its parts, and two for the ways around a unit."""
 
     start: Template
     chapter: Template
+    procedure: Template
     data: Template
+    data_section: Template
     round: Template
+    stop: Template
     lamps: Template
     quiz: Template
     differences: Template
@@ -45,8 +48,11 @@ class PageTemplates:
         return cls(
             start=environment.get_template("start.html.j2"),
             chapter=environment.get_template("chapter.html.j2"),
+            procedure=environment.get_template("procedure.html.j2"),
             data=environment.get_template("data.html.j2"),
+            data_section=environment.get_template("data_section.html.j2"),
             round=environment.get_template("round.html.j2"),
+            stop=environment.get_template("stop.html.j2"),
             lamps=environment.get_template("lamps.html.j2"),
             quiz=environment.get_template("quiz.html.j2"),
             differences=environment.get_template("differences.html.j2"),

@@ -1,10 +1,11 @@
 """The texts of one guide with their values in words.
 
-Takes in the facts of a guide; gives out views of its texts and cautions, every fact put into
-words once. Refuses to print an identity: what is stamped later stands there as a token.
+Takes in the facts of a guide in words; gives out views of its texts and cautions.
+Refuses to print an identity: what is stamped later stands there as a token.
 """
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
 from guidegen.guide.model import STAMPED, Caution, Text
 from guidegen.procedures.model import Signal, Words
@@ -14,15 +15,20 @@ from guidegen.units.model import Fact
 from guidegen.wording import value_words
 
 
+def put_into_words(facts: Mapping[str, Fact], token: Callable[[str], str]) -> Mapping[str, str]:
+    """Return every one of *facts* in words; *token* gives what stands for an identity fact."""
+    return {
+        name: token(name) if name in STAMPED else plain(value_words(fact))
+        for name, fact in facts.items()
+    }
+
+
+@dataclass(frozen=True, slots=True)
 class Texts:
     """The words of one guide."""
 
-    def __init__(self, facts: Mapping[str, Fact], token: Callable[[str], str]) -> None:
-        """Put every fact into words; *token* gives what stands for an identity fact."""
-        self.words: Mapping[str, str] = {
-            name: token(name) if name in STAMPED else plain(value_words(fact))
-            for name, fact in facts.items()
-        }
+    words: Mapping[str, str]
+    """How each fact is printed, by name."""
 
     def text(self, text: Text) -> TextView:
         """Return the view of *text*."""

@@ -11,16 +11,17 @@ from guidegen.guide.model import STAMPED
 
 # Private-use characters have no meaning in HTML, JSON or any language, so neither escaping nor
 # the site engine changes them.
-_OPEN = "\ue000"
-_CLOSE = "\ue001"
-TOKEN = re.compile(f"{_OPEN}([a-z._]+){_CLOSE}")
-_RESERVED = re.compile(f"[{_OPEN}{_CLOSE}]")
+BEFORE_SLOT = "\ue000"
+AFTER_SLOT = "\ue001"
+_RESERVED = re.compile(f"[{BEFORE_SLOT}{AFTER_SLOT}]")
 SOURCE_SUFFIX = ".source"
 KNOWN_PREFIX = "known."
 REVISIONS_SLOT = "revisions"
 """Where the section of a truck's revisions stands, which trucks of an edition need not share."""
 REVISION_SLOT = "revision"
 """Where the bar says which revision the guide is; likewise."""
+EDITION_SLOT = "edition"
+"""Where a page names its edition: pages that are alike but for it are drawn once."""
 
 
 class ReservedCharacter(ValueError):
@@ -44,12 +45,22 @@ def known_token(name: str) -> str:
 
 def revisions_token() -> str:
     """Return what stands for the section of the truck's revisions."""
-    return f"{_OPEN}{REVISIONS_SLOT}{_CLOSE}"
+    return f"{BEFORE_SLOT}{REVISIONS_SLOT}{AFTER_SLOT}"
 
 
 def revision_token() -> str:
     """Return what stands for the truck's revision in the bar."""
-    return f"{_OPEN}{REVISION_SLOT}{_CLOSE}"
+    return f"{BEFORE_SLOT}{REVISION_SLOT}{AFTER_SLOT}"
+
+
+def edition_token() -> str:
+    """Return what stands for the fingerprint of the truck's edition."""
+    return f"{BEFORE_SLOT}{EDITION_SLOT}{AFTER_SLOT}"
+
+
+def known_edition_token() -> str:
+    """Return what stands for the fingerprint of the edition of the truck that the driver knows."""
+    return f"{BEFORE_SLOT}{KNOWN_PREFIX}{EDITION_SLOT}{AFTER_SLOT}"
 
 
 def plain(text: str) -> str:
@@ -63,12 +74,7 @@ def plain(text: str) -> str:
     return text
 
 
-def has_reserved(text: str) -> bool:
-    """Say whether *text* holds any part of a token."""
-    return _RESERVED.search(text) is not None
-
-
 def _token(name: str, slot: str) -> str:
     if name not in STAMPED:
         raise KeyError(name)
-    return f"{_OPEN}{slot}{_CLOSE}"
+    return f"{BEFORE_SLOT}{slot}{AFTER_SLOT}"

@@ -125,7 +125,7 @@ class FigureView:
 
 @dataclass(frozen=True, slots=True)
 class ProcedureView:
-    """One procedure."""
+    """For ``procedure.html.j2``: one procedure."""
 
     id: str
     title: TextView
@@ -201,7 +201,9 @@ class ChapterView:
     contents: tuple[Link, ...]
     """Of the whole chapter."""
 
-    procedures: tuple[ProcedureView, ...]
+    procedures: tuple[Markup, ...]
+    """Their sections, drawn by ``procedure.html.j2``."""
+
     finder: Link | None
     """To the lamp finder, from a chapter that tells of lamps."""
 
@@ -258,11 +260,13 @@ class StartView:
 
 @dataclass(frozen=True, slots=True)
 class SectionView:
-    """The facts of one section."""
+    """For ``data_section.html.j2``: the facts of one section."""
 
     name: str
     label: str
     facts: tuple[FactView, ...]
+    is_first: bool = False
+    """On the page: it then has the heads of the columns."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -270,6 +274,8 @@ class DataView:
     """For ``data.html.j2``."""
 
     head: PageHead
-    sections: tuple[SectionView, ...]
+    sections: tuple[Markup, ...]
+    """Drawn by ``data_section.html.j2``."""
+
     absent: tuple[Worded, ...]
     onward: tuple[Link, ...]

@@ -22,7 +22,10 @@ def test_the_pages_in_the_documentation_are_those_of_the_program(project_root: P
 def test_every_command_fact_and_rule_is_named() -> None:
     pages = reference_files(commands)
 
-    assert all(f"## guidegen {name}" in pages["commands.md"] for name in commands.list_commands(click.Context(commands)))
+    assert all(
+        f"## guidegen {name}" in pages["commands.md"]
+        for name in commands.list_commands(click.Context(commands))
+    )
     assert all(f"| `{name}` |" in pages["facts.md"] for name in FACTS)
     assert all(f"`{name}`" in pages["rules.md"] for name in all_rules())
 

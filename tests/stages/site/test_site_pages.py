@@ -17,10 +17,10 @@ from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, St
 from guidegen.procedures.model import Signal, Words
 from guidegen.procedures.words import CHAPTERS, LABELS
 from guidegen.site.draw import draw_edition
-from guidegen.site.lay_out import StrayCaution
+from guidegen.site.lay_out_procedure import StrayCaution
 from guidegen.site.model import Edition
 from guidegen.site.templates import PageTemplates
-from guidegen.site.tokens import ReservedCharacter, revisions_token, value_token
+from guidegen.site.tokens import ReservedCharacter, edition_token, revisions_token, value_token
 from guidegen.units.model import Presence
 from guidegen.wording import value_words
 
@@ -128,7 +128,7 @@ def test_each_page_has_one_container_with_number_page_and_edition(
         container = only(soup, "[data-guide]")
         assert attribute(container, "data-guide") == value_token("identity.number")
         assert attribute(container, "data-page") == name
-        assert attribute(container, "data-edition") == guide.edition
+        assert attribute(container, "data-edition") == edition_token()
 
 
 @pytest.mark.parametrize("guide", GUIDES, ids=lambda guide: guide.number)
@@ -384,5 +384,5 @@ def test_a_text_with_a_tokens_character_is_refused(
 def test_templates_ask_for_nothing_that_their_views_lack(project_root: Path) -> None:
     folder = project_root / "site_templates" / "pages"
     sources = [path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.j2"))]
-    assert len(sources) == 14
+    assert len(sources) == 17
     assert not [source for source in sources if re.search(r"\|\s*safe\b", source)]

@@ -13,8 +13,9 @@ from sample_revisions import CHANGES, revision
 from guidegen.revisions.model import Draft, UnitHistory
 from guidegen.site.draw import draw_edition
 from guidegen.site.frame import Frames
+from guidegen.site.framing import fill_frames
 from guidegen.site.lay_out_revisions import lay_out_revisions
-from guidegen.site.stamp import fill_frames, stamp
+from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import ReservedCharacter
 

@@ -12,8 +12,9 @@ from sample_round import DIESEL_ROUND
 
 from guidegen.site.draw import draw_edition
 from guidegen.site.frame import FrameFault, Frames, split_frame
+from guidegen.site.framing import StrayToken, fill_frames
 from guidegen.site.model import Edition
-from guidegen.site.stamp import StrayToken, WrongEdition, fill_frames, stamp
+from guidegen.site.stamp import WrongEdition, stamp
 from guidegen.site.templates import PageTemplates
 from guidegen.site.tokens import ReservedCharacter, source_token, value_token
 from guidegen.units.model import Layer, StatedIn
