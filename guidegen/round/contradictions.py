@@ -40,13 +40,16 @@ def report_contradictions(guide: Guide, tasks: Iterable[Task], findings: Finding
 
 def report_out_of_reach(guide: Guide, worlds: Worlds, bounds: Bounds, findings: Findings) -> None:
     """Report every task that can be done in no world that the round can come into."""
+    able = ending = 0
+    for world, tasks in enumerate(bounds.doable):
+        able |= tasks
+        ending |= tasks if bounds.comes_to_rest(world) else 0
     for number, task in enumerate(worlds.tasks):
         if not task.is_wanted:
             continue
-        able = [at for at, tasks in enumerate(bounds.doable) if tasks >> number & 1]
-        if not able:
+        if not able >> number & 1:
             _add_out_of_reach(guide, worlds, task, findings)
-        elif not any(bounds.comes_to_rest(at) for at in able):
+        elif not ending >> number & 1:
             findings.add(
                 rules.LEFT_OPEN,
                 task.span,

@@ -23,6 +23,8 @@ class Fewest:
         """By world and tasks done: a number of changes that is not enough."""
 
         self._enough: dict[tuple[int, int], int] = {}
+        self._changes: dict[int, int | None] = {}
+        """By tasks wanted."""
 
     def changes(self, wanted: int) -> int | None:
         """Return the fewest changes of a round of the tasks *wanted*; none if there is no order.
@@ -30,6 +32,11 @@ class Fewest:
         Looks at states first: checks that only look are done as soon as the state allows, since
         without walking that costs nothing.
         """
+        if wanted not in self._changes:
+            self._changes[wanted] = self._fewest_changes(wanted)
+        return self._changes[wanted]
+
+    def _fewest_changes(self, wanted: int) -> int | None:
         worlds = self._worlds
         bounds = self.bounds
         start = (0, ~wanted | worlds.looks[0])

@@ -56,8 +56,15 @@ class Ground:
         self.passed = self.loops | sum(on_walk)
         """The tasks that a driver who walks once around the truck comes past."""
 
-        self.moves = [self._by_position(moves) for moves in worlds.moves]
-        """By world and position: the moves that are made there."""
+        self._worlds = worlds
+        self._moves: dict[int, list[list[Move]]] = {}
+        """By world and position; a search comes into few worlds."""
+
+    def moves(self, world: int, position: int) -> list[Move]:
+        """Return the moves that are made in *world* at *position*."""
+        if world not in self._moves:
+            self._moves[world] = self._by_position(self._worlds.moves[world])
+        return self._moves[world][position]
 
     def number_of(self, station: str) -> int:
         """Return the position of *station*."""

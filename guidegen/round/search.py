@@ -147,7 +147,7 @@ class Search:
         yield from self._walks(world, position, done)
         can_finish = self._fewest.can_finish
         looks = self._worlds.looks
-        for move in self._ground.moves[world][position]:
+        for move in self._ground.moves(world, position):
             cost = 1 if move.kind else 0
             if cost > left or (move.task is not None and not cost and done >> move.task & 1):
                 continue

@@ -6,6 +6,7 @@ Refuses worlds that no truck can be in, such as an engine that runs with the key
 """
 
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from itertools import product
 from types import MappingProxyType
 
@@ -74,6 +75,11 @@ def all_values(aspect: int) -> frozenset[str]:
 
 def needs_of(states: Iterable[tuple[str, str]]) -> Needs:
     """Return what holds when all of *states* hold; an aspect named twice must satisfy both."""
+    return _needs_of(tuple(states))
+
+
+@lru_cache(maxsize=4096)
+def _needs_of(states: tuple[tuple[str, str], ...]) -> Needs:
     found: dict[int, frozenset[str]] = {}
     for aspect, word in states:
         number = _AT[aspect]
@@ -96,6 +102,7 @@ def is_possible(world: World) -> bool:
     return not (world[TRUCK] == "moving" and held)
 
 
+@lru_cache(maxsize=4096)
 def can_all_hold(needs: Needs) -> bool:
     """Whether there is a world in which all of *needs* hold."""
     aspects = [aspect for aspect, _ in needs]

@@ -45,9 +45,6 @@ _EVERYWHERE_WORDS = (
 _EVERYWHERE = frozenset(_EVERYWHERE_WORDS.split())
 """Words that tell no hazard from another."""
 
-_Hazards = tuple[Mapping[str, Text], Mapping[str, frozenset[str]], frozenset[str]]
-"""All hazards by id, the telling words of each, and those of the step's procedure."""
-
 
 @dataclass(frozen=True, slots=True)
 class _Hazard:
@@ -60,30 +57,35 @@ class _Hazard:
     asking: Asking | None
     """None if nobody can be asked for it."""
 
+    own: frozenset[str]
+    """The telling words of all cautions of its procedure."""
+
 
 def hazard_drafts(guide: Guide) -> Iterator[Draft]:
     """Yield a draft for each caution of *guide*."""
     by_procedure = [_hazards_of(placed) for placed in told_apart(guide)]
     found = [hazard for hazards in by_procedure for hazard in hazards]
-    texts = {each.caution.hazard.id: each.caution.hazard for each in found}
-    told = {each.caution.hazard.id: each.told for each in found}
-    for hazards in by_procedure:
-        own = frozenset[str]().union(*(each.told for each in hazards))
-        for each in hazards:
-            if each.asking is not None:
-                yield Draft(
-                    kind=each.asking.kind,
-                    subject=each.asking.subject,
-                    weight=_WEIGHTS[each.caution.signal],
-                    write=_writer(each.asking, each.caution.hazard, (texts, told, own)),
-                )
+    choices = {each.caution.hazard.id: each for each in found}
+    for each in found:
+        if each.asking is not None:
+            yield Draft(
+                kind=each.asking.kind,
+                subject=each.asking.subject,
+                weight=_WEIGHTS[each.caution.signal],
+                write=_writer(each.asking, each, choices),
+            )
 
 
 @once_a_procedure
 def _hazards_of(placed: Placed) -> tuple[_Hazard, ...]:
     blocks = placed.procedure.blocks
     cautions = [block for block in blocks if isinstance(block, Caution)]
-    return tuple(_Hazard(e, _telling(e.hazard), _asked(placed, e)) for e in cautions)
+    told = [_telling(each.hazard) for each in cautions]
+    own = frozenset[str]().union(*told)
+    return tuple(
+        _Hazard(each, words, _asked(placed, each), own)
+        for each, words in zip(cautions, told, strict=True)
+    )
 
 
 def _asked(placed: Placed, caution: Caution) -> Asking | None:
@@ -113,17 +115,19 @@ def _asking(placed: Placed, caution: Caution, step: Text) -> Asking:
     )
 
 
-def _writer(asking: Asking, right: Text, hazards: _Hazards) -> Write:
-    texts, told, own = hazards
-
+def _writer(asking: Asking, right: _Hazard, hazards: Mapping[str, _Hazard]) -> Write:
     def write(lots: Lots) -> Question | None:
         choices = [
-            text
-            for id_, text in texts.items()
-            if own.isdisjoint(told[id_]) and not names_truck(text)
+            each.caution.hazard
+            for each in hazards.values()
+            if right.own.isdisjoint(each.told) and not names_truck(each.caution.hazard)
         ]
         wrong = drawn_wrong(choices, asking, lots)
-        return asking.answered(right, wrong, lots) if len(wrong) >= FEWEST_WRONG else None
+        return (
+            asking.answered(right.caution.hazard, wrong, lots)
+            if len(wrong) >= FEWEST_WRONG
+            else None
+        )
 
     return write
 

@@ -9,9 +9,9 @@ fact with too few of them is not asked for.
 from collections.abc import Iterator, Mapping
 
 from guidegen.differences.rank import FACT_STANDINGS
-from guidegen.differences.standing import Reason
+from guidegen.differences.standing import Reason, Standing
 from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Text
-from guidegen.training.draft import WEIGHTS, Asking, Draft, Write, placed_procedures
+from guidegen.training.draft import WEIGHTS, Asking, Draft, Placed, Write, placed_procedures
 from guidegen.training.fleet_values import FEWEST_WRONG, FleetValues
 from guidegen.training.lots import Lots
 from guidegen.training.model import (
@@ -24,6 +24,7 @@ from guidegen.training.model import (
     Where,
     fact_key,
 )
+from guidegen.training.once import once_a_procedure
 from guidegen.units.model import Fact
 
 _UNASKED = frozenset({Reason.NAME, Reason.COMFORT, Reason.LAW})
@@ -37,28 +38,29 @@ def value_drafts(guide: Guide, values: FleetValues) -> Iterator[Draft]:
         standing = FACT_STANDINGS.get(name)
         if standing is None or standing.reason in _UNASKED or isinstance(fact.value, bool | tuple):
             continue
-        section = fact.field.section
-        asking = Asking(
+        where = places.get(name, Where(DATA, "", name))
+        yield Draft(
             kind=QuestionKind.VALUE,
             subject=name,
-            about=(Term(TermKind.SECTION, section), Term(TermKind.FACT, name)),
-            where=places.get(name, Where(DATA, "", name)),
-            standing=standing,
-            asks=frozenset({fact_key(name)}),
-        )
-        yield Draft(
-            kind=asking.kind,
-            subject=name,
             weight=WEIGHTS[standing.rank],
-            write=_writer(asking, fact, values),
+            write=_writer(fact, where, standing, values),
         )
 
 
-def _writer(asking: Asking, fact: Fact, values: FleetValues) -> Write:
+def _writer(fact: Fact, where: Where, standing: Standing, values: FleetValues) -> Write:
     def write(lots: Lots) -> Question | None:
         others = values.others(fact, lots)
         if len(others) < FEWEST_WRONG:
             return None
+        name = fact.name
+        asking = Asking(
+            kind=QuestionKind.VALUE,
+            subject=name,
+            about=(Term(TermKind.SECTION, fact.field.section), Term(TermKind.FACT, name)),
+            where=where,
+            standing=standing,
+            asks=frozenset({fact_key(name)}),
+        )
         return asking.answered(TruckValue(fact), others, lots)
 
     return write
@@ -67,12 +69,19 @@ def _writer(asking: Asking, fact: Fact, values: FleetValues) -> Write:
 def _places(guide: Guide) -> Mapping[str, Where]:
     """Return the first place in the procedures of each value that they say."""
     places: dict[str, Where] = {}
-    for placed in placed_procedures(guide):
-        for text in _texts(placed.procedure):
-            for part in text.parts:
-                if isinstance(part, FactRef):
-                    where = Where(placed.chapter, placed.procedure.id, text.id)
-                    places.setdefault(part.name, where)
+    for placed in reversed(tuple(placed_procedures(guide))):
+        places |= _places_in(placed)
+    return places
+
+
+@once_a_procedure
+def _places_in(placed: Placed) -> Mapping[str, Where]:
+    places: dict[str, Where] = {}
+    for text in _texts(placed.procedure):
+        for part in text.parts:
+            if isinstance(part, FactRef):
+                where = Where(placed.chapter, placed.procedure.id, text.id)
+                places.setdefault(part.name, where)
     return places
 
 

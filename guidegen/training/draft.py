@@ -127,7 +127,9 @@ def drawn_wrong(choices: list[Text], asking: Asking, lots: Lots) -> tuple[Text, 
     by_words: dict[str, Text] = {}
     for text in lots.shuffled(choices, lambda text: text.id, draw):
         by_words.setdefault(plain_words(text), text)
-    return tuple(by_words.values())[:MOST_WRONG]
+        if len(by_words) == MOST_WRONG:
+            break
+    return tuple(by_words.values())
 
 
 def name_of(said: Said) -> str:

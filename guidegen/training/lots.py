@@ -11,7 +11,7 @@ import struct
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from operator import itemgetter
-from typing import TypeVar
+from typing import Any, TypeVar
 
 T = TypeVar("T")
 
@@ -25,6 +25,9 @@ go by their names."""
 _OF_A_DIGEST = _DIGEST // _SHORT
 _CUT = struct.Struct(f">{_OF_A_DIGEST}I").unpack
 """A digest as whole numbers, each of `_SHORT` bytes, the greatest byte first."""
+
+_NO_LOT = 1 << 8 * _SHORT
+_PARTING_BYTE = _PARTING.encode()
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +49,15 @@ class Lots:
             name: Names one of them.
             draw: Names the draw: the same things fall otherwise in another draw.
         """
-        return sorted(things, key=lambda thing: (self.lot(draw, name(thing)), name(thing)))
+        begun = hashlib.sha256(_PARTING.join((self.seed, draw, "")).encode("utf-8"))
+        lots = []
+        for thing in things:
+            called = name(thing)
+            whole = begun.copy()
+            whole.update(called.encode("utf-8"))
+            lots.append((whole.digest(), called, thing))
+        lots.sort(key=itemgetter(0, 1))
+        return [thing for _, _, thing in lots]
 
     def weighed(
         self, things: Iterable[T], name: Callable[[T], str], weight: Callable[[T], int], draw: str
@@ -63,21 +74,22 @@ class Lots:
             weight: Weighs one of them; a thing without weight is left out.
             draw: Names the draw.
         """
-        lots = [
-            (self._lowest(weight(thing), draw, name(thing)), name(thing), thing)
-            for thing in things
-            if weight(thing) > 0
-        ]
+        begun = hashlib.sha256(_PARTING.join((self.seed, draw, "")).encode("utf-8"))
+        lots = []
+        for thing in things:
+            count = weight(thing)
+            if count > 0:
+                called = name(thing)
+                lots.append((_lowest(begun, called.encode("utf-8"), count), called, thing))
         lots.sort(key=itemgetter(0, 1))
         return [thing for _, _, thing in lots]
 
-    def _lowest(self, count: int, *names: str) -> int:
-        """Return the lowest of *count* lots of `_SHORT` bytes: one digest is cut into several."""
-        text = _PARTING.join((self.seed, *names, ""))
-        begun = hashlib.sha256(text.encode("utf-8"))
-        lowest: list[int] = []
-        for first in range(0, count, _OF_A_DIGEST):
-            whole = begun.copy()
-            whole.update(str(first).encode())
-            lowest.append(min(_CUT(whole.digest())[: count - first]))
-        return min(lowest)
+
+def _lowest(begun: Any, name: bytes, count: int) -> int:  # noqa: ANN401 -- hashlib names no type
+    """Return the lowest of *count* lots of `_SHORT` bytes: one digest is cut into several."""
+    lowest = _NO_LOT
+    for first in range(0, count, _OF_A_DIGEST):
+        whole = begun.copy()
+        whole.update(b"%s%s%d" % (name, _PARTING_BYTE, first))
+        lowest = min(lowest, *_CUT(whole.digest())[: count - first])
+    return lowest

@@ -6,6 +6,7 @@ Refuses no truck: a place is told in free words, and two switches may share a ro
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import combinations
 
 from guidegen.finding import Note, Rule, Severity
@@ -44,6 +45,9 @@ FEWEST = 3
 """Words that a place must have to be one: `dash` alone is none."""
 
 
+_SINGULAR = {plural: kind for kind in KINDS for plural in (f"{kind}s", f"{kind}es")}
+
+
 def check(case: Case) -> Iterator[Doubt]:
     """Yield a doubt for each two controls of *case* that the same words find."""
     named = [fact for fact in CONTROLS if case.word(fact)]
@@ -59,10 +63,10 @@ def check(case: Case) -> Iterator[Doubt]:
             )
 
 
+@lru_cache(maxsize=4096)
 def _words(text: str) -> frozenset[str]:
     words = re.findall(r"[a-z0-9'-]+", text.lower())
-    singular = {plural: kind for kind in KINDS for plural in (f"{kind}s", f"{kind}es")}
-    return frozenset(singular.get(word, word) for word in words) - MADE_AS - FILLING
+    return frozenset(_SINGULAR.get(word, word) for word in words) - MADE_AS - FILLING
 
 
 RULE = Rule(
