@@ -8,8 +8,8 @@ at one by one.
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
-from types import MappingProxyType
 
+from guidegen.build.edition_shelf import EditionShelf, LazyRounds
 from guidegen.build.load_group import FleetBase, LoadedGroup, UnitGroup
 from guidegen.build.unit_guides import LazyGuides, LazyUnits
 from guidegen.finding import Finding, Findings
@@ -147,5 +147,10 @@ def combine(
     kept = {n: one for n, one in fitted.items() if not planned[one[0].edition].has_errors}
     known = {number: each.unit for number, each in believed.items() if each.unit is not None}
     units = LazyUnits({number: e.record for number, e in believed.items()}, known, base)
-    rounds = {edition: e.tour for edition, e in planned.items() if e.tour is not None}
-    return Combined(units, LazyGuides(kept, base), MappingProxyType(rounds))
+    shelf = EditionShelf(base)
+    for guide, record in kept.values():
+        if record.number == guide.number:
+            shelf.put(guide, planned[guide.edition].tour, record)
+    members = {number: (guide.edition, record) for number, (guide, record) in kept.items()}
+    with_tour = frozenset(edition for edition, e in planned.items() if e.tour is not None)
+    return Combined(units, LazyGuides(members, shelf), LazyRounds(with_tour, shelf))

@@ -16,7 +16,7 @@ from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
 from guidegen.build.unit_guides import EditionUnits, LazyGuides
-from guidegen.differences.offer import Offer, offer_known
+from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
@@ -77,8 +77,13 @@ class Loaded:
     def offer(self) -> Offer:
         """The trucks that drivers may pick as those that they know."""
         stated = self.fleet.trained_on
-        trained_on = None if stated is None else [str(each.value) for each in stated]
-        return offer_known(self.guides.values(), trained_on)
+        if stated is not None:
+            trained_on = [str(each.value) for each in stated]
+            known = (self.guides[number] for number in trained_on if number in self.guides)
+            return offer_known(known, trained_on)
+        if len(self.editions) > MOST_EDITIONS:
+            return Offer()
+        return offer_known(self.guides.values(), None)
 
 
 def load_fleet(project: Project, findings: Findings, progress: Progress = unseen) -> Loaded | None:

@@ -14,13 +14,16 @@ from guidegen.build.print_shop import PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome, prove_folder
-from guidegen.build.site_build import Published, build_site
+from guidegen.build.published import Published
+from guidegen.build.site_build import build_site
 from guidegen.build.workers import InLine, Workers
 from guidegen.finding import FaultyInput, Findings
 from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
-from guidegen.training.fleet_quizzes import write_quizzes
+from guidegen.training.fleet_quizzes import LazyQuizzes
+from guidegen.training.fleet_values import NAMING
 from guidegen.training.model import Quiz
+from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +73,7 @@ class Publication:
         Raises:
             FaultyInput: If the theme lacks what makes the site an app.
         """
-        published = Published(
-            self.loaded,
-            self.quizzes,
-            self.shop,
-            self.project.templates / "pages",
-            self.held_back,
-        )
+        published = Published(self.project, self.loaded, self.quizzes, self.shop is not None)
         return build_site(published, shell, target, self.workers, self.progress)
 
 
@@ -111,7 +108,7 @@ def publication_of(
         FaultyInput: If the fleet's cards have faults.
     """
     shop = _print_shop(project, loaded, findings)
-    quizzes = write_quizzes(loaded.guides.values())
+    quizzes = _quizzes_of(loaded)
     return Publication(project, loaded, findings, progress, quizzes, shop)
 
 
@@ -139,3 +136,19 @@ def prove_site(publication: Publication, site: Path) -> Outcome:
     loaded, held_back = publication.loaded, publication.held_back
     progress, quizzes = publication.progress, publication.quizzes
     return prove_folder(loaded, held_back, site, progress, quizzes, publication.shop).in_place()
+
+
+def _quizzes_of(loaded: Loaded) -> Mapping[str, Quiz]:
+    """Return the quizzes of all editions; what one asks, it may ask of all trucks' values."""
+    shelf = loaded.guides.shelf
+    editions = loaded.editions
+    names = {
+        str(fact.value)
+        for edition in editions.values()
+        for identity in edition.identities()
+        for fact in identity.facts
+        if fact.name in NAMING
+    }
+    parts = (KnowledgePart.of([shelf.guide(edition)]) for edition in editions)
+    knowledge = FleetKnowledge.of_parts(parts, names)
+    return LazyQuizzes(frozenset(editions), shelf.guide, knowledge)

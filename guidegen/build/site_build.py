@@ -7,20 +7,16 @@ readers keep the old site.
 
 import shutil
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
-
-from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.held_cards import unchecked_cards
 from guidegen.build.load import Loaded
-from guidegen.build.pack_site import named_manifest, pack_shell, shared_files
 from guidegen.build.patch import clear_up
-from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
+from guidegen.build.published import Published
 from guidegen.build.switch import staging_folder, switch
 from guidegen.build.unit_press import (
     NOTHING_PRINTED,
@@ -32,42 +28,14 @@ from guidegen.build.unit_press import (
 )
 from guidegen.build.workers import Done, Lost, Workers
 from guidegen.finding import Finding
-from guidegen.proof.fleet_claims import FleetClaims, Read, claims_of_fleet
+from guidegen.proof.fleet_claims import Read
 from guidegen.proof.prove import conclude
-from guidegen.site.app_files import MANIFEST_FILE
-from guidegen.site.fleet_page import MOST_LISTED, draw_fleet_pages, fill_fleet_page
-from guidegen.site.frame import UNIT_FRAME, Frames
-from guidegen.site.host_files import host_files
-from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
-from guidegen.site.templates import PageTemplates
-from guidegen.site.truck_line import truck_line
-from guidegen.site.truck_list import LIST_PATH, truck_list
-from guidegen.training.model import Quiz
 
 START = "/index.html"
 Result = tuple[UnitMade | UnitBroken, ...]
 _MOST_IN_BATCH = 64
 """Units that one process makes before it tells what came of them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Published:
-    """What a site is made of."""
-
-    loaded: Loaded
-    quizzes: Mapping[str, Quiz]
-    shop: PrintShop | None
-    templates: Path
-    """Folder of the page templates."""
-
-    held_back: tuple[str, ...]
-    """Numbers of units that have a file and no guide."""
-
-    @property
-    def fleet(self) -> FleetView:
-        """What the site says of the fleet as a whole."""
-        return FleetView.of(self.loaded.fleet)
 
 
 def build_site(
@@ -115,12 +83,13 @@ def _made(
     published: Published, shell: Shell, staged: Path, workers: Workers, progress: Progress
 ) -> Outcome:
     """Make everything in *staged*, and return what the proof finds in it."""
-    site = _Site(published, shell, staged)
     guides = published.loaded.guides
-    plan = site.plan()
+    plan = SitePlan(published.sent(), shell.frames, published.root_files(shell), staged)
     made: dict[str, UnitMade] = {}
     broken: dict[str, str] = {}
-    asked = _counted(workers.run(make_units, plan, site.batches()), len(guides), progress)
+    asked = _counted(
+        workers.run(make_units, plan, _batches(published.loaded)), len(guides), progress
+    )
     for done in asked:
         if isinstance(done.result, Lost):
             broken.update((number, done.result.why) for number in done.task)
@@ -132,9 +101,9 @@ def _made(
                 made[each.number] = each
     for number in broken:
         shutil.rmtree(staged / number, ignore_errors=True)
-    _write_all(staged, site.root_files(broken))
+    _write_all(staged, published.root_files(shell, broken))
     left = [guides[number] for number in guides if number in made]
-    claims = site.claims(broken, _read_root(staged, guides))
+    claims = published.claims(broken, _read_root(staged, guides), shell.frames)
     whole = [made[guide.number] for guide in left]
     verdict = conclude(left, [each.verdict for each in whole], _reader(staged), claims)
     return outcome_of(
@@ -148,79 +117,12 @@ def _made(
     )
 
 
-@dataclass(frozen=True, slots=True)
-class _Site:
-    """A site that is being made."""
-
-    published: Published
-    shell: Shell
-    staged: Path
-
-    def plan(self) -> SitePlan:
-        """Return what all units share, once what pages load has been settled."""
-        published = self.published
-        files = self.root_files(())
-        return SitePlan(
-            loaded=published.loaded,
-            fleet=published.fleet,
-            quizzes=published.quizzes,
-            shop=published.shop,
-            frames=self.shell.frames,
-            templates=published.templates,
-            shared=shared_files(files),
-            claims=self.claims((), files),
-            folder=self.staged,
-        )
-
-    def batches(self) -> Iterator[Batch]:
-        """Yield the units, those of one edition together."""
-        for edition in self.published.loaded.editions.values():
-            numbers = iter(edition.numbers)
-            while batch := tuple(islice(numbers, _MOST_IN_BATCH)):
-                yield batch
-
-    def root_files(self, broken: Iterable[str]) -> Mapping[str, bytes]:
-        """Return all files that belong to no truck, by path.
-
-        Args:
-            broken: Numbers of units that could not be made.
-        """
-        published, frames = self.published, Frames.split(self.shell.frames)
-        templates = PageTemplates.load(FileSystemLoader(published.templates))
-        guides = published.loaded.guides
-        left_out = frozenset(broken)
-        trucks = [truck_line(guides[number]) for number in guides if number not in left_out]
-        held_back = sorted({*published.held_back, *left_out})
-        files = {**self.shell.files, **dict(host_files())}
-        for path, page in draw_fleet_pages(published.fleet, trucks, held_back, templates):
-            files[path] = fill_fleet_page(frames.fleet, page)
-        if len(trucks) > MOST_LISTED:
-            files[LIST_PATH] = truck_list(trucks)
-        files[MANIFEST_FILE] = named_manifest(files, published.fleet.name)
-        return {**files, **pack_shell(files)}
-
-    def claims(self, broken: Iterable[str], files: Mapping[str, bytes]) -> FleetClaims:
-        """Return what the proof of every unit needs to know of the site."""
-        published, left_out = self.published, frozenset(broken)
-        loaded = published.loaded
-        guides = [loaded.guides[number] for number in loaded.guides if number not in left_out]
-
-        def read(path: str) -> bytes | None:
-            # The order of style sheets is read from a start page, which is not there yet.
-            frame = self.shell.frames[UNIT_FRAME].encode() if path.endswith(START) else None
-            return files.get(path, frame)
-
-        return claims_of_fleet(
-            guides,
-            read,
-            [*files, *(f"{guide.number}/index.html" for guide in guides)],
-            sorted({*published.held_back, *left_out}),
-            loaded.offer,
-            rounds=loaded.rounds,
-            quizzes=published.quizzes,
-            history=loaded.history,
-            has_packs=True,
-        )
+def _batches(loaded: Loaded) -> Iterator[Batch]:
+    """Yield the units, those of one edition together."""
+    for edition in loaded.editions.values():
+        numbers = iter(edition.numbers)
+        while batch := tuple(islice(numbers, _MOST_IN_BATCH)):
+            yield batch
 
 
 def _counted(

@@ -16,6 +16,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from guidegen.build.edition_shelf import EditionShelf
 from guidegen.build.load_group import FleetBase
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
@@ -30,13 +31,16 @@ from guidegen.units.resolve import resolve_unit
 class EditionUnits:
     """One edition with all its units."""
 
-    guide: Guide
-    """Of its first unit."""
-
+    edition: str
     records: tuple[UnitRecord, ...]
     """Of all its units, in the order of guides."""
 
-    base: FleetBase = field(repr=False)
+    shelf: EditionShelf = field(repr=False)
+
+    @property
+    def guide(self) -> Guide:
+        """Guide of one of its units."""
+        return self.shelf.guide(self.edition)
 
     @property
     def numbers(self) -> tuple[str, ...]:
@@ -46,7 +50,7 @@ class EditionUnits:
     def identities(self) -> Iterator[Identity]:
         """Yield what tells each unit apart: `Guide.of_unit` makes its guide of it."""
         for record in self.records:
-            yield identity_of(record.own(), self.base.specs.fleet)
+            yield identity_of(record.own(), self.shelf.base.specs.fleet)
 
     def guides(self) -> Iterator[Guide]:
         """Yield the guide of each unit."""
@@ -58,16 +62,17 @@ class EditionUnits:
 class LazyGuides(Mapping[str, Guide]):
     """The guides by unit number, in the order of numbers, each made when it is asked for."""
 
-    members: Mapping[str, tuple[Guide, UnitRecord]]
-    """Of each unit the guide that it shares, and its own record."""
+    members: Mapping[str, tuple[str, UnitRecord]]
+    """Of each unit its edition and its own record."""
 
-    base: FleetBase = field(repr=False)
+    shelf: EditionShelf = field(repr=False)
 
     def __getitem__(self, number: str) -> Guide:
-        guide, record = self.members[number]
+        edition, record = self.members[number]
+        guide = self.shelf.guide(edition)
         if guide.number == number:
             return guide
-        return guide.of_unit(identity_of(record.own(), self.base.specs.fleet))
+        return guide.of_unit(identity_of(record.own(), self.shelf.base.specs.fleet))
 
     def __contains__(self, number: object) -> bool:
         return number in self.members
@@ -78,17 +83,19 @@ class LazyGuides(Mapping[str, Guide]):
     def __len__(self) -> int:
         return len(self.members)
 
+    def edition_of(self, number: str) -> str:
+        """Return the fingerprint of the guide of the unit *number*, which is not made for it."""
+        return self.members[number][0]
+
     def editions(self) -> Mapping[str, EditionUnits]:
         """Return the editions by fingerprint, in the order of their first units."""
-        found: dict[str, list[str]] = {}
-        for number, (guide, _) in self.members.items():
-            found.setdefault(guide.edition, []).append(number)
+        found: dict[str, list[UnitRecord]] = {}
+        for edition, record in self.members.values():
+            found.setdefault(edition, []).append(record)
         return MappingProxyType(
             {
-                edition: EditionUnits(
-                    self[numbers[0]], tuple(self.members[n][1] for n in numbers), self.base
-                )
-                for edition, numbers in found.items()
+                edition: EditionUnits(edition, tuple(records), self.shelf)
+                for edition, records in found.items()
             }
         )
 

@@ -11,10 +11,9 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
-from jinja2 import FileSystemLoader
-
-from guidegen.build.load import Loaded
-from guidegen.build.print_shop import PrintedCard, PrintShop
+from guidegen.build.pack_site import shared_files
+from guidegen.build.print_shop import PrintedCard
+from guidegen.build.published import Published
 from guidegen.decks.model import Card, CardKind
 from guidegen.finding import Finding, Findings
 from guidegen.guide.model import Guide
@@ -22,7 +21,6 @@ from guidegen.paper_proof.model import PaperCounts, PaperVerdict
 from guidegen.paper_proof.prove import prove_cards
 from guidegen.paper_proof.siblings import ProvedCards
 from guidegen.proof.claims import card_path
-from guidegen.proof.fleet_claims import FleetClaims
 from guidegen.proof.model import UnitVerdict
 from guidegen.proof.prove import prove_unit
 from guidegen.revisions.model import UnitHistory
@@ -32,12 +30,10 @@ from guidegen.site.frame import Frames
 from guidegen.site.framing import FramedEdition, Framer
 from guidegen.site.lay_out import card_file
 from guidegen.site.lay_out_revisions import lay_out_revisions
-from guidegen.site.model import FleetView
-from guidegen.site.pack import PACK_FILE, PackedFile, unit_pack
+from guidegen.site.pack import PACK_FILE, unit_pack
 from guidegen.site.revision import revision_words
 from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
-from guidegen.training.model import Quiz
 
 NOTHING_PRINTED = PaperVerdict(PaperCounts(), (), ())
 _TRACED = -3
@@ -48,22 +44,11 @@ _TRACED = -3
 class SitePlan:
     """What all units of a site share."""
 
-    loaded: Loaded
-    fleet: FleetView
-    quizzes: Mapping[str, Quiz]
-    """By edition."""
-
-    shop: PrintShop | None
-    """What prints the cards; none if there are none."""
-
+    published: Published
     frames: Mapping[str, str]
-    templates: Path
-    """Folder of the page templates."""
+    root: Mapping[str, bytes]
+    """All files that belong to no truck, by path."""
 
-    shared: Sequence[PackedFile]
-    """What pages of all units load."""
-
-    claims: FleetClaims
     folder: Path
     """In which the units' folders are made."""
 
@@ -102,7 +87,7 @@ def make_units(plan: SitePlan, batch: Batch) -> tuple[UnitMade | UnitBroken, ...
 
 def _made(plan: SitePlan, number: str) -> UnitMade | UnitBroken:
     try:
-        return _press_of(plan).make(plan.loaded.guides[number])
+        return _press_of(plan).make(plan.published.loaded.guides[number])
     except Exception:  # noqa: BLE001 -- a fault of the program in one unit must not stop the others
         return UnitBroken(number, traceback.format_exc(limit=_TRACED))
 
@@ -116,19 +101,24 @@ class _Press:
     """What one process keeps from unit to unit."""
 
     def __init__(self, plan: SitePlan) -> None:
-        self.plan = plan
-        self.frames = Frames.split(plan.frames)
-        self.templates = PageTemplates.load(FileSystemLoader(plan.templates))
+        published = plan.published
+        frames = Frames.split(plan.frames)
+        self.folder = plan.folder
+        self.loaded, self.quizzes = published.loaded, published.quizzes
+        self.shop = published.open_shop()
+        self.claims = published.claims((), plan.root, plan.frames)
+        self.shared = shared_files(plan.root)
+        self.templates = published.page_templates()
         self.differences = DifferencePages(
-            plan.loaded.offer,
-            plan.loaded.rounds,
-            plan.fleet,
+            self.loaded.offer,
+            self.loaded.rounds,
+            published.fleet,
             self.templates,
-            self.frames.unit,
-            with_quiz=plan.quizzes,
+            frames.unit,
+            with_quiz=self.quizzes,
         )
-        self.drawer = EditionDrawer(plan.fleet, self.templates)
-        self.framer = Framer(self.frames.of_units)
+        self.drawer = EditionDrawer(published.fleet, self.templates)
+        self.framer = Framer(frames.of_units)
         self.proved_cards = ProvedCards()
         self.framed: FramedEdition | None = None
         self.framed_cards: tuple[CardKind, ...] = ()
@@ -136,15 +126,13 @@ class _Press:
     def make(self, guide: Guide) -> UnitMade:
         """Draw, write, read back and prove the folder of one unit."""
         number, findings = guide.number, Findings()
-        shop = self.plan.shop
+        shop = self.shop
         printed = tuple(shop.cards(number, shop.kinds, findings)) if shop else ()
-        names = _write(self.plan.folder / number, self.files_of(guide, printed))
-        read = {
-            f"{number}/{name}": (self.plan.folder / number / name).read_bytes() for name in names
-        }
+        names = _write(self.folder / number, self.files_of(guide, printed))
+        read = {f"{number}/{name}": (self.folder / number / name).read_bytes() for name in names}
         dealt = shop.dealt(guide) if shop else ()
         kinds = tuple(each.card.kind for each in printed)
-        claims = replace(self.plan.claims, cards={number: kinds}) if shop else self.plan.claims
+        claims = replace(self.claims, cards={number: kinds}) if shop else self.claims
         return UnitMade(
             number,
             prove_unit(guide, read, claims),
@@ -155,14 +143,14 @@ class _Press:
 
     def files_of(self, guide: Guide, printed: Sequence[PrintedCard]) -> Mapping[str, bytes]:
         """Return the files of the folder of the unit of *guide*, by path in it."""
-        history = self.plan.loaded.history
+        history = self.loaded.history
         told = history.of(guide.number) if history else None
         framed = self.framed_for(guide, tuple(each.card.kind for each in printed))
         pages = {
             **stamp(framed, guide, _revisions_of(told, self.templates), told),
             **dict(self.differences.files_of(guide, told)),
         }
-        pack = unit_pack(guide.number, revision_words(guide, told), pages, self.plan.shared)
+        pack = unit_pack(guide.number, revision_words(guide, told), pages, self.shared)
         start = len(guide.number) + 1
         return {
             **{path[start:]: raw for path, raw in pages.items()},
@@ -174,8 +162,8 @@ class _Press:
         """Return the edition of *guide* in its frames; drawn once while its units come together."""
         framed = self.framed
         if framed is None or framed.id != guide.edition or self.framed_cards != cards:
-            tour = self.plan.loaded.rounds.get(guide.edition)
-            quiz = self.plan.quizzes.get(guide.edition)
+            tour = self.loaded.rounds.get(guide.edition)
+            quiz = self.quizzes.get(guide.edition)
             framed = self.framed = self.framer.fill(self.drawer.draw(guide, tour, quiz, cards))
             self.framed_cards = cards
         return framed
@@ -184,7 +172,7 @@ class _Press:
         self, guide: Guide, dealt: Iterable[Card], read: Mapping[str, bytes]
     ) -> PaperVerdict:
         """Return what the proof finds of the unit's cards, each read back from its PDF."""
-        shop = self.plan.shop
+        shop = self.shop
         if shop is None:
             return NOTHING_PRINTED
         files = ((card, read.get(f"{guide.number}/{card_path(card.kind.id)}")) for card in dealt)

@@ -168,9 +168,6 @@ def _work(function: Callable[[Any, T], R], task: T) -> R:
 
 
 def _context() -> multiprocessing.context.BaseContext:
-    # A copy of this process starts in no time and has all modules; where there is none, a new
-    # interpreter does.
-    usual = "fork" if "fork" in multiprocessing.get_all_start_methods() else "spawn"
-    if os.name == "posix" and hasattr(os, "uname") and os.uname().sysname == "Darwin":
-        usual = "spawn"  # forking a process that has used system frameworks is unsafe there
-    return multiprocessing.get_context(usual)
+    # A new interpreter on every system: a copy of this one would hang on the threads that
+    # libraries have started.
+    return multiprocessing.get_context("spawn")

@@ -1,16 +1,56 @@
 """The quizzes of a fleet.
 
-Takes in all guides; gives out the quiz of each edition, written once.
+Takes in one guide of each edition and what the fleet knows; gives out the quiz of each edition,
+written when it is asked for.
 Refuses nothing: a guide that gives no question has a quiz without any.
 """
 
-from collections.abc import Iterable, Mapping
-from types import MappingProxyType
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from typing import Self
 
 from guidegen.guide.model import Guide
 from guidegen.training.fleet_values import naming
 from guidegen.training.model import Quiz
 from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart, write_quiz
+
+_MOST_KEPT = 256
+"""Quizzes at a time; units come by edition."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class LazyQuizzes(Mapping[str, Quiz]):
+    """The quizzes by edition, each written when it is asked for."""
+
+    editions: frozenset[str]
+    guide_of: Callable[[str], Guide] = field(repr=False)
+    """Returns the guide of any unit of an edition."""
+
+    knowledge: FleetKnowledge = field(repr=False)
+    _kept: dict[str, Quiz] = field(default_factory=dict, repr=False)
+
+    def __getitem__(self, edition: str) -> Quiz:
+        if edition not in self.editions:
+            raise KeyError(edition)
+        if edition not in self._kept:
+            if len(self._kept) >= _MOST_KEPT:
+                self._kept.clear()
+            self._kept[edition] = write_quiz(self.guide_of(edition), self.knowledge)
+        return self._kept[edition]
+
+    def __contains__(self, edition: object) -> bool:
+        return edition in self.editions
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(sorted(self.editions))
+
+    def __len__(self) -> int:
+        return len(self.editions)
+
+    def __reduce__(
+        self,
+    ) -> tuple[type[Self], tuple[frozenset[str], Callable[[str], Guide], FleetKnowledge]]:
+        return type(self), (self.editions, self.guide_of, self.knowledge)
 
 
 def write_quizzes(guides: Iterable[Guide]) -> Mapping[str, Quiz]:
@@ -21,6 +61,4 @@ def write_quizzes(guides: Iterable[Guide]) -> Mapping[str, Quiz]:
         editions.setdefault(guide.edition, guide)
         names |= naming([guide])
     fleet = FleetKnowledge.of_parts([KnowledgePart.of(editions.values())], names)
-    return MappingProxyType(
-        {edition: write_quiz(guide, fleet) for edition, guide in editions.items()}
-    )
+    return LazyQuizzes(frozenset(editions), editions.__getitem__, fleet)
