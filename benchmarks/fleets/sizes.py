@@ -1,0 +1,36 @@
+"""How large the fleets of a run are.
+
+Takes in nothing; gives out the sizes of a quick, a usual and a large run.
+"""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """Fleets as pairs of units and editions."""
+
+    own_edition: tuple[int, int]
+    """Every unit its own edition; measured beside Hugo on the same pages."""
+
+    growth: tuple[tuple[int, int], ...]
+    """Fleets of one mixture, smallest first, each measured beside a raw copy."""
+
+    changed: tuple[int, int]
+    """The fleet of which one unit, one model and nothing is changed; one of ``growth``."""
+
+    plain_units: int
+    """Plain MkDocs and Zensical print all pages of a site in the list of every page, so their cost
+    grows with the square of the pages; more units would only take longer."""
+
+
+QUICK = Sizes(own_edition=(12, 12), growth=((6, 3), (24, 3)), changed=(24, 3), plain_units=4)
+USUAL = Sizes(
+    own_edition=(1000, 1000), growth=((100, 6), (1000, 60)), changed=(1000, 60), plain_units=60
+)
+LARGE = Sizes(
+    own_edition=(1000, 1000),
+    growth=((100, 6), (1000, 60), (10_000, 600)),
+    changed=(10_000, 600),
+    plain_units=60,
+)
