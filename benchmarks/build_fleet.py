@@ -65,7 +65,7 @@ def draw_plots(results: Results) -> dict[str, str]:
 
 
 def _line_name(scenario: str, run: Run) -> str:
-    workers = f", {run.workers} workers" if run.workers else ""
+    workers = f", {run.workers} worker{'s' * (run.workers > 1)}" if run.workers else ""
     is_own = scenario in {OWN, PLAIN} and run.program.startswith("guidegen")
     return f"{run.program}{workers}{', own editions' if is_own else ''}"
 

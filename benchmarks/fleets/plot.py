@@ -11,8 +11,10 @@ from html import escape
 from itertools import chain
 from math import ceil, floor, log10
 
-WIDTH, HEIGHT = 760, 440
-_LEFT, _RIGHT, _TOP, _BOTTOM = 80, 20, 50, 130
+WIDTH, HEIGHT = 760, 360
+"""Without the names of the series, which stand below."""
+
+_LEFT, _RIGHT, _TOP, _BOTTOM = 80, 36, 50, 50
 _LEGEND_COLUMNS, _LEGEND_STEP = 2, 22
 
 # Each color stands out by 3:1 or more from its ground. Source: WCAG 2.2, 1.4.11.
@@ -69,16 +71,16 @@ def draw_plot(title: str, measure: str, series: Sequence[Series]) -> str:
     points = list(chain.from_iterable(each.points for each in series))
     across = _scale([x for x, _ in points], _LEFT, WIDTH - _RIGHT)
     up = _scale([y for _, y in points], HEIGHT - _BOTTOM, _TOP)
+    rows = ceil(len(series) / _LEGEND_COLUMNS)
+    height = HEIGHT + rows * _LEGEND_STEP + 10
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" role="img">',
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {height}" role="img">',
         f"<title>{escape(title)}</title>",
         f"<style>{_STYLE}</style>",
-        f'<rect class="ground" width="{WIDTH}" height="{HEIGHT}"/>',
+        f'<rect class="ground" width="{WIDTH}" height="{height}"/>',
         f'<text class="title" x="{_LEFT}" y="26">{escape(title)}</text>',
         *_axes(across, up, measure),
-        *chain.from_iterable(
-            _line(index % len(_MARKS), each, across, up) for index, each in enumerate(series)
-        ),
+        *chain.from_iterable(_line(index, each, across, up) for index, each in enumerate(series)),
         "</svg>\n",
     ]
     return "\n".join(parts)
@@ -108,13 +110,17 @@ def _axes(across: _Scale, up: _Scale, measure: str) -> Iterator[str]:
 
 
 def _line(index: int, series: Series, across: _Scale, up: _Scale) -> Iterator[str]:
+    # A second round of the colors has other marks and broken lines.
+    turn, color = divmod(index, len(_MARKS))
+    mark = _MARKS[(color + 3 * turn) % len(_MARKS)]
     placed = [(across.at(x), up.at(y)) for x, y in series.points]
     if len(placed) > 1:
         path = "L".join(f"{x} {y}" for x, y in placed)
-        yield f'<path class="line s{index}" style="fill:none" d="M{path}"/>'
+        dashes = ";stroke-dasharray:7 5" if turn else ""
+        yield f'<path class="line s{color}" style="fill:none{dashes}" d="M{path}"/>'
     row, column = divmod(index, _LEGEND_COLUMNS)
     x = _LEFT + column * (WIDTH - _LEFT) / _LEGEND_COLUMNS
-    y = HEIGHT - _BOTTOM + 66 + row * _LEGEND_STEP
+    y = HEIGHT + 10 + row * _LEGEND_STEP
     for at_x, at_y in [*placed, (x, y - 5)]:
-        yield f'<path class="s{index}" transform="translate({at_x} {at_y})" d="{_MARKS[index]}"/>'
+        yield f'<path class="s{color}" transform="translate({at_x} {at_y})" d="{mark}"/>'
     yield f'<text x="{x + 14}" y="{y}">{escape(series.name)}</text>'

@@ -24,7 +24,8 @@ class Sizes:
     grows with the square of the pages; more units would only take longer."""
 
 
-QUICK = Sizes(own_edition=(12, 12), growth=((6, 3), (24, 3)), changed=(24, 3), plain_units=4)
+# A fleet of 12 editions or fewer has sheets of differences too, which cost more than its pages.
+QUICK = Sizes(own_edition=(14, 14), growth=((14, 14), (60, 14)), changed=(60, 14), plain_units=14)
 USUAL = Sizes(
     own_edition=(1000, 1000), growth=((100, 6), (1000, 60)), changed=(1000, 60), plain_units=60
 )
