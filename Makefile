@@ -31,10 +31,10 @@ check: $(STAMP)  ## format, lint, types, architecture, specs
 	"$(BIN)/lint-imports"
 	"$(BIN)/guidegen" check
 
-bench: $(STAMP)  ## measure, as ratios in one run
-	"$(BIN)/python" benchmarks/build_fleet.py
+bench: $(STAMP) hugo  ## measure, as ratios in one run (BENCH=--quick or --large)
+	"$(BIN)/python" benchmarks/build_fleet.py $(BENCH)
 	"$(BIN)/python" benchmarks/print_cards.py
-	"$(BIN)/guidegen" build && "$(BIN)/python" benchmarks/tablet_pages.py
+	"$(BIN)/guidegen" build && "$(BIN)/python" benchmarks/tablet_pages.py && "$(BIN)/python" benchmarks/size_site.py
 
 pictures: guides chromium  ## take the README's pictures again
 	"$(BIN)/python" docs/make_pictures.py
@@ -60,6 +60,12 @@ nginx:
 	@command -v nginx >/dev/null 2>&1 || test -x /usr/sbin/nginx || \
 	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq nginx-light; }; } || \
 	{ echo "the tests of hosting need nginx" >&2; exit 1; }
+
+.PHONY: hugo
+hugo:
+	@command -v hugo >/dev/null 2>&1 || \
+	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq hugo; }; } || \
+	echo "hugo is not there: its rows are left out" >&2
 
 clean:  ## remove what was made
 	rm -rf site .site.building .site.old dist .mypy_cache .pytest_cache .ruff_cache .hypothesis
