@@ -78,6 +78,10 @@ class LazyGuides(Mapping[str, Guide]):
     def __len__(self) -> int:
         return len(self.members)
 
+    def is_loaded(self, number: str) -> bool:
+        """Whether the unit is one that its edition was loaded from, with its own places."""
+        return self.members[number][0].number == number
+
     def editions(self) -> Mapping[str, EditionUnits]:
         """Return the editions by fingerprint, in the order of their first units."""
         found: dict[str, list[str]] = {}
