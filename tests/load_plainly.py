@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from guidegen.build.load_group import FleetBase
 from guidegen.finding import Findings, Note
-from guidegen.guide.assemble import assemble_guides
+from guidegen.guide.assemble import assemble_guide
 from guidegen.guide.model import Guide
 from guidegen.plausibility.check import plausible_units
 from guidegen.plausibility.rulebook import RULEBOOK
@@ -48,6 +48,8 @@ def load_plainly(files: Sequence[tuple[str, bytes]], base: FleetBase) -> Plainly
             )
     resolved = resolve_units(replace(base.specs, units=specs), findings)
     units = plausible_units(resolved, base.specs.profile.stated, RULEBOOK, findings)
-    guides = assemble_guides(units.values(), base.library, findings)
+    # One by one: trucks that are assembled together share what is fitted alike.
+    found = [assemble_guide(unit, base.library, findings) for unit in units.values()]
+    guides = {guide.number: guide for guide in found if guide is not None}
     planned = plan_rounds(guides, base.library, findings)
     return PlainlyLoaded(units, planned.guides, planned.rounds, findings)

@@ -15,8 +15,13 @@ from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
+<<<<<<< HEAD
 from guidegen.build.unit_guides import EditionUnits, LazyGuides
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
+=======
+from guidegen.build.unit_guides import EditionUnits, LazyGuides, own_place
+from guidegen.differences.offer import Offer, offer_known
+>>>>>>> s-load
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
@@ -26,6 +31,7 @@ from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
 from guidegen.revisions.model import FleetHistory
 from guidegen.round.model import Round
+from guidegen.source import Span
 from guidegen.specs import rules as spec_rules
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
@@ -72,6 +78,17 @@ class Loaded:
     def editions(self) -> Mapping[str, EditionUnits]:
         """The editions by fingerprint, each with its units, in the order of their first ones."""
         return self.guides.editions()
+
+    def own_place(self, number: str, span: Span | None) -> Span | None:
+        """Return where the unit *number* states itself what its guide has from *span*.
+
+        Guides of an edition have the places of the unit that it was loaded from; whoever tells of
+        a fault of one unit asks here.
+        """
+        guide = self.guides.get(number)
+        if span is None or guide is None or self.guides.is_loaded(number):
+            return span
+        return own_place(guide, lambda: self.units[number], span)
 
     @property
     def offer(self) -> Offer:

@@ -20,7 +20,7 @@ from guidegen.paper_proof.prove import prove_cards
 from guidegen.paper_proof.siblings import ProvedCards
 from guidegen.proof.claims import card_path
 from guidegen.proof.fleet_claims import Read
-from guidegen.proof.model import FleetVerdict
+from guidegen.proof.model import Failure, FleetVerdict
 from guidegen.proof.prove import prove_fleet
 from guidegen.proof.report import STYLE, STYLE_NAME, report_html, report_json
 from guidegen.training.model import Quiz
@@ -140,7 +140,28 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         watch=watch,
     )
     printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED
+<<<<<<< HEAD
     return outcome_of(verdict, printed, stated.unchecked, stated.findings)
+=======
+    whole = replace(
+        verdict,
+        units=tuple(
+            replace(each, failures=_in_own_places(each.failures, loaded)) if each.failures else each
+            for each in verdict.units
+        ),
+        failures=_in_own_places((*verdict.failures, *printed.failures), loaded),
+        unchecked=(*verdict.unchecked, *printed.unchecked, *stated.unchecked),
+    )
+    findings = Findings()
+    findings.extend(stated.findings)
+    findings.extend(failure.as_finding() for failure in whole.all_failures)
+    return Outcome(published=False, verdict=whole, findings=findings, printed=printed.counts)
+>>>>>>> s-load
+
+
+def _in_own_places(failures: Iterable[Failure], loaded: Loaded) -> tuple[Failure, ...]:
+    """Return *failures* with each place in the file of the unit that it is about, or its model."""
+    return tuple(replace(each, span=loaded.own_place(each.unit, each.span)) for each in failures)
 
 
 def prove_printed(

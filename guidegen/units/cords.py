@@ -9,7 +9,7 @@ import decimal
 from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache
 from types import MappingProxyType
 
 from guidegen.quantity.measures import MEASURES
@@ -57,7 +57,7 @@ _WIRES = 2
 """The current flows out and back."""
 
 
-@lru_cache(maxsize=64)
+@cache
 def conductor_area(gauge: int) -> Fraction:
     """Return the area of a solid conductor of *gauge* AWG in square millimeters.
 

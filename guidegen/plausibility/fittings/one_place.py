@@ -6,7 +6,7 @@ Refuses no truck: a place is told in free words, and two switches may share a ro
 
 import re
 from collections.abc import Iterator
-from functools import lru_cache
+from functools import cache
 from itertools import combinations
 
 from guidegen.finding import Note, Rule, Severity
@@ -63,7 +63,7 @@ def check(case: Case) -> Iterator[Doubt]:
             )
 
 
-@lru_cache(maxsize=4096)
+@cache
 def _words(text: str) -> frozenset[str]:
     words = re.findall(r"[a-z0-9'-]+", text.lower())
     return frozenset(_SINGULAR.get(word, word) for word in words) - MADE_AS - FILLING

@@ -1,4 +1,5 @@
 from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
@@ -103,10 +104,11 @@ def test_trucks_loaded_in_groups_are_as_if_each_had_been_loaded_by_itself(
     for number, guide in combined.guides.items():
         assert_same_but_for_places(guide, plain.guides[number])
         for name, fact in plain.guides[number].facts.items():
-            told = own_place(
-                guide, lambda: combined.units[number], guide.facts[name].provenance.span
+            place = guide.facts[name].provenance.span
+            assert (
+                own_place(guide, partial(combined.units.__getitem__, number), place)
+                == fact.provenance.span
             )
-            assert told == fact.provenance.span
 
 
 def assert_same_but_for_places(guide: Guide, plain: Guide) -> None:
