@@ -15,13 +15,8 @@ from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
-<<<<<<< HEAD
-from guidegen.build.unit_guides import EditionUnits, LazyGuides
-from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
-=======
 from guidegen.build.unit_guides import EditionUnits, LazyGuides, own_place
-from guidegen.differences.offer import Offer, offer_known
->>>>>>> s-load
+from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate

@@ -68,6 +68,7 @@ class Outcome:
 
 
 def outcome_of(
+    loaded: Loaded,
     verdict: FleetVerdict,
     printed: PaperVerdict,
     held: Iterable[str] = (),
@@ -76,6 +77,7 @@ def outcome_of(
     """Return what came of proving a site that no reader sees yet.
 
     Args:
+        loaded: The fleet that it is of.
         verdict: On its pages.
         printed: On its cards.
         held: Statements of cards that are held back.
@@ -83,7 +85,11 @@ def outcome_of(
     """
     whole = replace(
         verdict,
-        failures=(*verdict.failures, *printed.failures),
+        units=tuple(
+            replace(each, failures=_in_own_places(each.failures, loaded)) if each.failures else each
+            for each in verdict.units
+        ),
+        failures=_in_own_places((*verdict.failures, *printed.failures), loaded),
         unchecked=(*verdict.unchecked, *dict.fromkeys(printed.unchecked), *held),
     )
     told = Findings()
@@ -140,23 +146,7 @@ def prove_folder(  # noqa: PLR0913, PLR0917 -- a site is all of this
         watch=watch,
     )
     printed = prove_printed(guides, shop, read, progress) if shop else NOTHING_PRINTED
-<<<<<<< HEAD
-    return outcome_of(verdict, printed, stated.unchecked, stated.findings)
-=======
-    whole = replace(
-        verdict,
-        units=tuple(
-            replace(each, failures=_in_own_places(each.failures, loaded)) if each.failures else each
-            for each in verdict.units
-        ),
-        failures=_in_own_places((*verdict.failures, *printed.failures), loaded),
-        unchecked=(*verdict.unchecked, *printed.unchecked, *stated.unchecked),
-    )
-    findings = Findings()
-    findings.extend(stated.findings)
-    findings.extend(failure.as_finding() for failure in whole.all_failures)
-    return Outcome(published=False, verdict=whole, findings=findings, printed=printed.counts)
->>>>>>> s-load
+    return outcome_of(loaded, verdict, printed, stated.unchecked, stated.findings)
 
 
 def _in_own_places(failures: Iterable[Failure], loaded: Loaded) -> tuple[Failure, ...]:

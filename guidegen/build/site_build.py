@@ -107,6 +107,7 @@ def _made(
     whole = [made[guide.number] for guide in left]
     verdict = conclude(left, [each.verdict for each in whole], _reader(staged), claims)
     return outcome_of(
+        published.loaded,
         verdict,
         sum((each.printed for each in whole), NOTHING_PRINTED),
         unchecked_cards({each.number: each.held for each in whole if each.held}),

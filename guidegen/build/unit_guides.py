@@ -83,15 +83,14 @@ class LazyGuides(Mapping[str, Guide]):
     def __len__(self) -> int:
         return len(self.members)
 
-<<<<<<< HEAD
     def edition_of(self, number: str) -> str:
         """Return the fingerprint of the guide of the unit *number*, which is not made for it."""
         return self.members[number][0]
-=======
+
     def is_loaded(self, number: str) -> bool:
         """Whether the unit is one that its edition was loaded from, with its own places."""
-        return self.members[number][0].number == number
->>>>>>> s-load
+        edition, _ = self.members[number]
+        return self.shelf.firsts[edition].number == number
 
     def editions(self) -> Mapping[str, EditionUnits]:
         """Return the editions by fingerprint, in the order of their first units."""
