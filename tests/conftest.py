@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 from plants.fields import PLANTED
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
+from wait_in_page import PATIENCE
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -45,6 +46,7 @@ settings.load_profile("guidegen")
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
+    expect.set_options(timeout=PATIENCE)
     named = os.environ.get("GUIDEGEN_BROWSER")
     known = ("chromium", "chromium-browser", "google-chrome")
     path = named or next(filter(None, map(shutil.which, known)), None)

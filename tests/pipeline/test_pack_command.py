@@ -11,6 +11,7 @@ from urllib.parse import unquote
 
 import pytest
 from playwright.sync_api import Browser, expect
+from wait_in_page import patient
 
 Run = Callable[..., Any]
 WAIT = 60_000
@@ -131,7 +132,7 @@ def test_a_copy_that_is_still_packed_says_how_to_unpack_it(
     """Windows opens a page out of a zip file alone, without the folder beside it."""
     with zipfile.ZipFile(copy_of(packed, "T-17")) as archive:
         archive.extract("OPEN-T-17.html", tmp_path)
-    page = browser.new_context().new_page()
+    page = patient(browser.new_context().new_page())
 
     page.goto((tmp_path / "OPEN-T-17.html").as_uri())
 
