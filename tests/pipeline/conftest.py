@@ -1,44 +1,23 @@
 """The demo fleet's site, built once by the command line, and copies of its project to change."""
 
 import json
-import os
 import shutil
-import subprocess
-import sys
 from collections.abc import Callable
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from functools import partial
 from pathlib import Path
 
 import pytest
 from few_trucks import keep
 from made_once import made_once
-
-
-@dataclass(frozen=True)
-class Ran:
-    """What a run of the command line left."""
-
-    code: int
-    out: str
-    err: str
-
+from run_in_fork import Ran, run_program
 
 Run = Callable[..., Ran]
 
 
 def run_guidegen(*arguments: str, folder: Path, **environment: str) -> Ran:
     """Run guidegen as a user does, in a process of its own."""
-    done = subprocess.run(
-        [sys.executable, "-m", "guidegen", *arguments],
-        cwd=folder,
-        env={**os.environ, "PYTHONWARNINGS": "", **environment},
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        check=False,
-    )
-    return Ran(done.returncode, done.stdout, done.stderr)
+    return run_program(arguments, folder, environment)
 
 
 @pytest.fixture(scope="session")

@@ -5,14 +5,12 @@ from typing import Any
 
 import pytest
 from few_trucks import keep
+from run_in_fork import Ran
 
 from guidegen.build.schemas import schemas
 
 Run = Callable[..., Any]
 """`run_guidegen` of this folder's conftest."""
-
-Ran = Any
-"""What it returns."""
 
 
 def edit(path: Path, old: str, new: str) -> None:

@@ -1,12 +1,10 @@
 from collections.abc import Callable
 
 import pytest
-from packed_site import packed_site
 from plants.cord_table_faults import CORD_KINDS, PAGE, TRUCK
 from plants.faults import KINDS
 from plants.fields import PLANTED, Field
 from plants.plant import Plant
-from plants.proving import Prover
 
 from guidegen.finding import Rule
 from guidegen.proof import rules
@@ -51,9 +49,10 @@ def test_every_planted_fault_is_caught_for_what_it_is(
     assert plants
 
 
-def test_faults_of_every_kind_break_every_rule_of_the_proof() -> None:
-    site = packed_site()
-    prover = Prover.of(site)
+def test_faults_of_every_kind_break_every_rule_of_the_proof(
+    field_of: Callable[[str], Field],
+) -> None:
+    site, prover = field_of("hand-made").site, field_of("hand-made").prover
     count = sum(1 for sow in KINDS.values() for _ in sow(site, "T-18"))
     broken = {
         rule
