@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, settings
 from plants.fields import PLANTED
-from playwright.sync_api import Browser, sync_playwright
+from playwright.sync_api import Browser, expect, sync_playwright
+from wait_in_page import PATIENCE
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -18,6 +19,26 @@ def project_root() -> Path:
     return ROOT
 
 
+LONGEST_FIRST = (
+    *("test_planted_faults.py", "test_publishing.py", "test_proof_of_booklets.py"),
+    *("test_packs_in_browser.py", "test_accessibility.py", "test_faults_planted_on_paper.py"),
+    *("test_commands.py", "test_proof_of_signoff_differences.py", "test_revisions.py"),
+    *("test_proof_of_imposed_sheets.py", "test_in_browser.py", "test_round_on_the_tablet.py"),
+    *("test_cards.py", "test_proof_of_training_sheets.py", "test_site_in_browser.py"),
+)
+"""Files of tests that take half a minute and more.
+
+Each file is run as a whole by one of the processes of pytest-xdist, so that what its tests share is
+made once. A long file that is begun last leaves the other processes without work.
+"""
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Put the longest files first."""
+    rank = {name: place for place, name in enumerate(LONGEST_FIRST)}
+    items.sort(key=lambda item: rank.get(item.path.name, len(rank)))
+
+
 # A loaded machine is slow, not wrong: nothing that is timed may fail a test.
 settings.register_profile("guidegen", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("guidegen")
@@ -25,6 +46,7 @@ settings.load_profile("guidegen")
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
+    expect.set_options(timeout=PATIENCE)
     named = os.environ.get("GUIDEGEN_BROWSER")
     known = ("chromium", "chromium-browser", "google-chrome")
     path = named or next(filter(None, map(shutil.which, known)), None)

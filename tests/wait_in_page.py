@@ -4,8 +4,17 @@ import time
 
 from playwright.sync_api import Error, Page
 
+PATIENCE = 60_000
+"""Milliseconds; a loaded machine is slow, not wrong."""
+
 _PAUSE = 50
 """Milliseconds between two looks."""
+
+
+def patient(page: Page) -> Page:
+    """Return *page*, which from now on waits as long as a loaded machine may take."""
+    page.set_default_timeout(PATIENCE)
+    return page
 
 
 def wait_until(page: Page, expression: str, timeout: float = 60) -> None:

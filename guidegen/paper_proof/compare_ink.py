@@ -7,12 +7,16 @@ Refuses to take a side for readable because its words can be copied out of the f
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from guidegen.finding import Rule
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead
-from guidegen.proof.contrast import WHITE, Rgba, contrast
+from guidegen.proof.contrast import Rgba, contrast
 from guidegen.proof.faults import Faults
+
+Color = tuple[int, int, int]
+"""Red, green and blue, to 255."""
 
 MILLIMETER = 72 / 25.4
 """Points."""
@@ -28,6 +32,7 @@ _SLACK_OF_LINES = 0.5 * MILLIMETER
 """The border of a caution stands on the edge of the safe area, half of it outside."""
 
 _NO_INK = 0.1
+_PAPER: Color = (255, 255, 255)
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +69,7 @@ class Ink:
             self._add(rules.TEXT_HIDDEN, f"`{said}` is hidden by {read.hidden}")
         if not read.is_embedded:
             self._add(rules.FONT_NOT_EMBEDDED, f"`{said}` is set in `{read.font}`, not in the file")
-        apart = min(contrast(_rgba(read.color), each) for each in _under(read.box, grounds))
+        apart = min(_apart(read.color, each) for each in _under(read.box, grounds))
         if apart < LEAST_CONTRAST:
             self._add(rules.TEXT_PALE, f"`{said}` has a contrast of {apart:.1f}")
         self._compare_edge(read.box, f"`{said}`", slack_of(read))
@@ -91,17 +96,23 @@ def slack_of(read: TextRead) -> float:
     return _SLACK + _OVERSHOOT * read.points
 
 
-def _under(box: Box, grounds: Sequence[DrawnRead]) -> list[Rgba]:
+def _under(box: Box, grounds: Sequence[DrawnRead]) -> list[Color]:
     """Return the colors that lie under *box*: to the uppermost that lies under all of it."""
-    colors = list[Rgba]()
+    colors = list[Color]()
     for each in reversed(grounds):
         if each.is_path and each.is_plain and each.box.touches(box):
-            colors.append(_rgba(each.color))
+            colors.append(each.color)
             if each.box.holds(box, 0.5):
                 return colors
-    return [*colors, WHITE]
+    return [*colors, _PAPER]
 
 
-def _rgba(color: tuple[int, int, int]) -> Rgba:
+@lru_cache(maxsize=4096)
+def _apart(type_color: Color, ground: Color) -> float:
+    """Return the contrast of two colors; a file has few, and thousands of texts in them."""
+    return contrast(_rgba(type_color), _rgba(ground))
+
+
+def _rgba(color: Color) -> Rgba:
     red, green, blue = color
     return red / 255, green / 255, blue / 255, 1.0

@@ -95,8 +95,11 @@ def _value(
         end = position + len(known)
         if text.startswith(known, position) and _goes_on(after, text, end):
             return end, known
+    longest = values.longest(name)
     for end in _ends_of_value(after, text, position):
         said = plain_value(text[position:end])
+        if len(said) > longest:
+            return None
         if not values.misread(name, said):
             return end, said
     return None
@@ -116,10 +119,15 @@ def _ends_of_value(after: str, text: str, position: int) -> Iterator[int]:
 def _literal_end(words: str, text: str, position: int) -> int | None:
     if text.startswith(words, position):
         return position + len(words)
-    if not any(letter in words for letter in BREAKING):
+    if not _may_break(words):
         return None
     found = _literal(words).match(text, position)
     return found.end() if found else None
+
+
+@lru_cache(maxsize=4096)
+def _may_break(words: str) -> bool:
+    return any(letter in words for letter in BREAKING)
 
 
 @lru_cache(maxsize=4096)

@@ -11,7 +11,7 @@ from typing import Self
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.model import PAGE, Piece
 from guidegen.paper_proof.placed import Placed
-from guidegen.paper_proof.sheet_model import SideRead, TextRead
+from guidegen.paper_proof.sheet_model import Box, SideRead, TextRead
 from guidegen.paper_proof.stream import Stream
 from guidegen.proof.faults import Faults
 from guidegen.proof.read_text import ValueInText
@@ -46,6 +46,10 @@ class PageNamed:
         piece, side = placed.wanted.piece, placed.sides(stream)[1]
         anchor = value.fact.removeprefix(PAGE)
         return cls(anchor, value.text, piece.of, piece.span, side, placed.reads(stream))
+
+    def is_under(self, box: Box) -> bool:
+        """Whether *box* lies over one of its texts."""
+        return any(read.box.touches(box) for read in self.reads)
 
 
 def sides_of(placed: Sequence[Placed], stream: Stream) -> Mapping[str, int]:
@@ -108,12 +112,9 @@ def compare_links(sides: Sequence[SideRead], named: Sequence[PageNamed], faults:
         for link in side.links:
             if min(link.box.width, link.box.height) < _LEAST:
                 continue
-            printed = {
-                each.number
-                for each in by_side.get(number, ())
-                if any(read.box.touches(link.box) for read in each.reads)
-            }
-            if str(link.side + 1) not in printed:
+            here, right = by_side.get(number, ()), str(link.side + 1)
+            if not any(each.number == right and each.is_under(link.box) for each in here):
+                printed = {each.number for each in here if each.is_under(link.box)}
                 said = " or ".join(sorted(printed)) or "no page"
                 faults.add(
                     rules.PAGE_NAMED_WRONGLY,

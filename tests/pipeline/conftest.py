@@ -1,40 +1,23 @@
 """The demo fleet's site, built once by the command line, and copies of its project to change."""
 
-import os
+import json
 import shutil
-import subprocess
-import sys
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import asdict
+from functools import partial
 from pathlib import Path
 
 import pytest
-
-
-@dataclass(frozen=True)
-class Ran:
-    """What a run of the command line left."""
-
-    code: int
-    out: str
-    err: str
-
+from few_trucks import keep
+from made_once import made_once
+from run_in_fork import Ran, run_program
 
 Run = Callable[..., Ran]
 
 
 def run_guidegen(*arguments: str, folder: Path, **environment: str) -> Ran:
     """Run guidegen as a user does, in a process of its own."""
-    done = subprocess.run(
-        [sys.executable, "-m", "guidegen", *arguments],
-        cwd=folder,
-        env={**os.environ, "PYTHONWARNINGS": "", **environment},
-        capture_output=True,
-        text=True,
-        encoding="utf-8",
-        check=False,
-    )
-    return Ran(done.returncode, done.stdout, done.stderr)
+    return run_program(arguments, folder, environment)
 
 
 @pytest.fixture(scope="session")
@@ -42,22 +25,76 @@ def run() -> Run:
     return run_guidegen
 
 
+def build_in(folder: Path, project: Path, *arguments: str) -> None:
+    """Build a copy of *project* in *folder*, and keep what the run left beside it."""
+    shutil.copytree(project, folder / "fleet")
+    ran = run_guidegen("build", *arguments, folder=folder / "fleet")
+    assert ran.code == 0, ran.err
+    (folder / "ran.json").write_text(json.dumps(asdict(ran)), encoding="utf-8")
+
+
+def ran_in(folder: Path) -> Ran:
+    return Ran(**json.loads((folder / "ran.json").read_text(encoding="utf-8")))
+
+
 @pytest.fixture(scope="session")
 def seed(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A project as `guidegen init` makes it; not to be changed."""
-    folder = tmp_path_factory.mktemp("seed") / "fleet"
-    assert run_guidegen("init", str(folder), folder=folder.parent).code == 0
-    return folder
+
+    def make(folder: Path) -> None:
+        assert run_guidegen("init", str(folder / "fleet"), folder=folder).code == 0
+
+    return made_once(tmp_path_factory, "seed", make) / "fleet"
 
 
 @pytest.fixture(scope="session")
 def demo(seed: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The project with its site built; not to be changed."""
-    folder = tmp_path_factory.mktemp("demo") / "fleet"
-    shutil.copytree(seed, folder)
-    built = run_guidegen("build", folder=folder)
-    assert built.code == 0, built.err
-    return folder
+    return made_once(tmp_path_factory, "demo", partial(build_in, project=seed)) / "fleet"
+
+
+@pytest.fixture(scope="session")
+def demo_ran(demo: Path) -> Ran:
+    """What the build of the demo left."""
+    return ran_in(demo.parent)
+
+
+@pytest.fixture(scope="session")
+def again(seed: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same project, built another time, with its result as JSON; not to be changed."""
+
+    def make(folder: Path) -> None:
+        build_in(folder, seed, "--format", "json")
+
+    return made_once(tmp_path_factory, "again", make) / "fleet"
+
+
+@pytest.fixture(scope="session")
+def again_ran(again: Path) -> Ran:
+    """What that build left."""
+    return ran_in(again.parent)
+
+
+@pytest.fixture(scope="session")
+def few_built_once(seed: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Two trucks of one model and one of another, with their site; not to be changed."""
+
+    def make(folder: Path) -> None:
+        build_in(folder, keep(Path(shutil.copytree(seed, folder / "seed"))))
+
+    return made_once(tmp_path_factory, "few", make) / "fleet"
+
+
+@pytest.fixture
+def few(project: Path) -> Path:
+    """The three trucks in a project of one's own, not built."""
+    return keep(project)
+
+
+@pytest.fixture
+def few_built(few_built_once: Path, tmp_path: Path) -> Path:
+    """The three trucks in a project of one's own, with its site."""
+    return Path(shutil.copytree(few_built_once, tmp_path / "fleet"))
 
 
 @pytest.fixture

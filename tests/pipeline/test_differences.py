@@ -106,23 +106,23 @@ def test_compare_with_a_unit_that_is_held_back_gives_the_findings(run: Run, proj
     assert "error[unknown-field]" in ran.err
 
 
-def test_only_trucks_that_drivers_are_signed_off_on_are_offered(run: Run, project: Path) -> None:
-    edit(project / "specs" / "fleet.yml", "yards:", "trained_on: [T-17, E-02]\n\nyards:")
+def test_only_trucks_that_drivers_are_signed_off_on_are_offered(run: Run, few: Path) -> None:
+    edit(few / "specs" / "fleet.yml", "yards:", "trained_on: [T-17, E-02]\n\nyards:")
 
-    assert run("build", folder=project).code == 0
+    assert run("build", folder=few).code == 0
 
-    names = {path.partition("/")[2] for path in sheets(project / "site")}
+    names = {path.partition("/")[2] for path in sheets(few / "site")}
     assert names == {"from-E-02.html", "from-T-17.html"}
-    assert len(sheets(project / "site")) == 2 * 8 - 2
+    assert len(sheets(few / "site")) == 2 * 3 - 2
 
 
-def test_where_no_truck_is_offered_the_page_says_so(run: Run, project: Path) -> None:
-    edit(project / "specs" / "fleet.yml", "yards:", "trained_on: []\n\nyards:")
+def test_where_no_truck_is_offered_the_page_says_so(run: Run, few: Path) -> None:
+    edit(few / "specs" / "fleet.yml", "yards:", "trained_on: []\n\nyards:")
 
-    assert run("build", folder=project).code == 0
+    assert run("build", folder=few).code == 0
 
-    assert sheets(project / "site") == []
-    page = (project / "site" / "T-17" / "differences.html").read_text(encoding="utf-8")
+    assert sheets(few / "site") == []
+    page = (few / "site" / "T-17" / "differences.html").read_text(encoding="utf-8")
     assert "No truck is listed here." in page
 
 
@@ -137,11 +137,11 @@ def test_a_number_that_no_truck_has_is_a_finding(run: Run, project: Path) -> Non
 
 
 def test_a_changed_value_of_the_known_truck_fails_the_proof_of_the_sheet(
-    run: Run, built: Path
+    run: Run, few_built: Path
 ) -> None:
-    edit(built / "site" / "T-18" / "from-T-17.html", ">drain cocks<", ">pull cords<")
+    edit(few_built / "site" / "T-18" / "from-T-17.html", ">drain cocks<", ">pull cords<")
 
-    ran = run("prove", folder=built)
+    ran = run("prove", folder=few_built)
 
     assert ran.code == 1
     assert "T-18/from-T-17.html" in ran.err

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
-from wait_in_page import wait_until
+from wait_in_page import patient, wait_until
 
 PAGES = tuple(
     (unit, page)
@@ -42,7 +42,7 @@ MEASURED = """
 def test_letters_of_drawings_are_read(
     size: tuple[int, int], media: str, demo: Path, browser: Browser
 ) -> None:
-    page = browser.new_page(viewport={"width": size[0], "height": size[1]})
+    page = patient(browser.new_page(viewport={"width": size[0], "height": size[1]}))
     seen = 0
     for unit, chapter in PAGES:
         page.goto((demo / "site" / unit / f"{chapter}.html").as_uri())

@@ -17,7 +17,7 @@ import pytest
 from guidegen.site.host_files import HEADERS
 
 HOST = "guides.example.org"
-_STARTS = 30
+_STARTS = 60
 """Seconds that a loaded machine may take to start a server."""
 
 

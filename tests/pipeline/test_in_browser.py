@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
+from wait_in_page import patient
 
 from guidegen.build.load import load_fleet
 from guidegen.build.project import open_project
@@ -57,10 +58,11 @@ def words_of(text: Text) -> list[str]:
 def test_a_browser_shows_every_text_of_every_chapter_in_order(
     browser: Browser, demo: Path, guides: dict[str, Guide], unit: str, scheme: str
 ) -> None:
-    page = browser.new_context(
+    context = browser.new_context(
         viewport={"width": 800, "height": 1280},
         color_scheme=scheme,  # type: ignore[arg-type]  # a literal to playwright
-    ).new_page()
+    )
+    page = patient(context.new_page())
     requests: list[str] = []
     page.on("request", lambda request: requests.append(request.url))
 
@@ -85,7 +87,7 @@ def test_a_page_is_whole_without_scripts(browser: Browser, demo: Path) -> None:
     address = (demo / "site" / "T-17" / "air-brakes.html").as_uri()
     seen = []
     for scripts in (True, False):
-        page = browser.new_context(java_script_enabled=scripts).new_page()
+        page = patient(browser.new_context(java_script_enabled=scripts).new_page())
         page.goto(address)
         # What scripts add stands in elements of their own; all the rest is there without them.
         page.evaluate("document.querySelectorAll('[data-by-script]').forEach(e => e.remove())")

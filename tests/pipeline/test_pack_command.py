@@ -11,6 +11,7 @@ from urllib.parse import unquote
 
 import pytest
 from playwright.sync_api import Browser, expect
+from wait_in_page import patient
 
 Run = Callable[..., Any]
 WAIT = 60_000
@@ -131,7 +132,7 @@ def test_a_copy_that_is_still_packed_says_how_to_unpack_it(
     """Windows opens a page out of a zip file alone, without the folder beside it."""
     with zipfile.ZipFile(copy_of(packed, "T-17")) as archive:
         archive.extract("OPEN-T-17.html", tmp_path)
-    page = browser.new_context().new_page()
+    page = patient(browser.new_context().new_page())
 
     page.goto((tmp_path / "OPEN-T-17.html").as_uri())
 
@@ -147,15 +148,15 @@ def test_without_a_site_there_is_nothing_to_pack(run: Run, project: Path) -> Non
     assert not (project / "sticks").exists()
 
 
-def test_a_site_that_is_not_proved_is_not_packed(run: Run, built: Path) -> None:
-    page = built / "site" / "T-17" / "air-brakes.html"
+def test_a_site_that_is_not_proved_is_not_packed(run: Run, few_built: Path) -> None:
+    page = few_built / "site" / "T-17" / "air-brakes.html"
     page.write_bytes(page.read_bytes().replace(b"130\xc2\xa0psi", b"180\xc2\xa0psi", 1))
 
-    ran = run("pack", "E-02", folder=built)
+    ran = run("pack", "E-02", folder=few_built)
 
     assert ran.code == 1
     assert "site-not-proved" in ran.err
-    assert not (built / "sticks").exists()
+    assert not (few_built / "sticks").exists()
 
 
 def test_a_truck_that_there_is_not_is_wrong_usage(run: Run, demo: Path, tmp_path: Path) -> None:

@@ -40,21 +40,29 @@ def small(project: Path) -> Path:
     return project
 
 
-def test_two_builds_of_one_fleet_are_equal_to_the_byte(run: Run, demo: Path, project: Path) -> None:
-    run("build", folder=project)
+def begin_build(project: Path, *arguments: str) -> subprocess.Popen[bytes]:
+    """Start a build that can be killed, with an interpreter of its own as users start it."""
+    return subprocess.Popen(
+        [sys.executable, "-m", "guidegen", "build", *arguments],
+        cwd=project,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
 
-    assert contents(project / "site") == contents(demo / "site")
+
+def test_two_builds_of_one_fleet_are_equal_to_the_byte(demo: Path, again: Path) -> None:
+    assert contents(again / "site") == contents(demo / "site")
 
 
-def test_the_site_engine_alone_gives_the_same_site(demo: Path, project: Path) -> None:
+def test_the_site_engine_alone_gives_the_same_site(few_built_once: Path, few: Path) -> None:
     subprocess.run(
         [sys.executable, "-m", "mkdocs", "build", "--quiet"],
-        cwd=project,
+        cwd=few,
         check=True,
         env={**os.environ, "PYTHONWARNINGS": ""},
     )
 
-    assert contents(project / "site") == contents(demo / "site")
+    assert contents(few / "site") == contents(few_built_once / "site")
 
 
 def test_nothing_is_left_beside_the_site(demo: Path) -> None:
@@ -69,30 +77,32 @@ def test_nothing_is_left_beside_the_site(demo: Path) -> None:
 
 
 def test_a_build_whose_proof_fails_publishes_nothing_and_leaves_a_report(
-    run: Run, built: Path
+    run: Run, few_built: Path
 ) -> None:
     """A theme of the fleet's own hides cautions; the office must not get that onto tablets."""
-    before = contents(built / "site")
-    edit(built / "mkdocs.yml", "extra_css:", "extra_css:\n  - hiding.css")
-    (built / "docs" / "hiding.css").write_text("[data-caution] {display: none}", encoding="utf-8")
+    before = contents(few_built / "site")
+    edit(few_built / "mkdocs.yml", "extra_css:", "extra_css:\n  - hiding.css")
+    (few_built / "docs" / "hiding.css").write_text(
+        "[data-caution] {display: none}", encoding="utf-8"
+    )
 
-    ran = run("build", folder=built)
+    ran = run("build", folder=few_built)
 
     assert ran.code == 1
     assert "caution-hidden" in ran.err
     assert "not published" in ran.out
-    assert contents(built / "site") == before
-    assert (built / "site-proof-failed" / "proof.html").is_file()
+    assert contents(few_built / "site") == before
+    assert (few_built / "site-proof-failed" / "proof.html").is_file()
 
 
-def test_a_build_with_a_fault_in_the_library_leaves_the_old_site(run: Run, built: Path) -> None:
-    before = contents(built / "site")
-    edit(built / "specs" / "fleet.yml", "jurisdiction: us", "jurisdiction: mars")
+def test_a_build_with_a_fault_in_the_library_leaves_the_old_site(run: Run, few_built: Path) -> None:
+    before = contents(few_built / "site")
+    edit(few_built / "specs" / "fleet.yml", "jurisdiction: us", "jurisdiction: mars")
 
-    ran = run("build", folder=built)
+    ran = run("build", folder=few_built)
 
     assert ran.code == 1
-    assert contents(built / "site") == before
+    assert contents(few_built / "site") == before
 
 
 def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
@@ -103,7 +113,7 @@ def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
     old = contents(built / "site")
     edit(built / "specs" / "models" / "drumlin-72.yml", "cut_out: 130 psi", "cut_out: 128 psi")
     start = time.monotonic()
-    assert run("build", "--site", "elsewhere", folder=built).code == 0
+    assert begin_build(built, "--site", "elsewhere").wait() == 0
     duration = time.monotonic() - start
     new = contents(built / "elsewhere")
     assert new != old
@@ -111,12 +121,7 @@ def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
     ended = set()
 
     for _ in range(12):
-        process = subprocess.Popen(
-            [sys.executable, "-m", "guidegen", "build"],
-            cwd=built,
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.DEVNULL,
-        )
+        process = begin_build(built)
         time.sleep(duration * moments.uniform(0.5, 1.1))
         process.kill()
         process.wait()
@@ -130,25 +135,25 @@ def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
 
 
 def test_a_round_that_cannot_be_done_is_reported_and_holds_its_trucks_back(
-    run: Run, project: Path, project_root: Path
+    run: Run, few: Path, project_root: Path
 ) -> None:
-    shutil.copytree(project_root / "site_templates", project / "site_templates")
-    template = project / "site_templates" / "procedures" / "coolant-level-electric.yml"
+    shutil.copytree(project_root / "site_templates", few / "site_templates")
+    template = few / "site_templates" / "procedures" / "coolant-level-electric.yml"
     text = template.read_text(encoding="utf-8")
     begin = text.index("state:")
     end = text.index("\nstation:", begin)
     changed = text[:begin] + "state: {drive: ready, key: out}" + text[end:]
     template.write_text(changed, encoding="utf-8", newline="\n")
 
-    checked = run("check", folder=project)
-    built = run("build", folder=project)
+    checked = run("check", folder=few)
+    built = run("build", folder=few)
 
     for ran in (checked, built):
         assert ran.code == 1
         place = re.search(r"coolant-level-electric\.yml:\d+:\d+: error\[(.*?)\]", ran.out + ran.err)
         assert place is not None
         assert place[1] == "state-contradicts-itself"
-    site = project / "site"
+    site = few / "site"
     assert not (site / "E-02").exists()
     assert (site / "T-17" / "round.html").is_file()
     assert "E-02" in (site / "index.html").read_text(encoding="utf-8")

@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from pypdfium2 import PdfDocument  # type: ignore[import-untyped]  # it ships no types
+from wait_in_page import patient
 
 Run = Callable[..., Any]
 """`run_guidegen` of this folder's conftest."""
@@ -246,7 +247,8 @@ class Quiet(http.server.SimpleHTTPRequestHandler):
 
 
 def opened(browser: Browser, address: str) -> Page:
-    page = browser.new_context(viewport={"width": 800, "height": 1280}).new_page()
+    context = browser.new_context(viewport={"width": 800, "height": 1280})
+    page = patient(context.new_page())
     page.goto(address)
     return page
 
@@ -306,7 +308,7 @@ def test_a_copy_in_a_folder_tells_it_too(
 
 
 def test_without_scripts_the_start_page_tells_its_revisions(browser: Browser, served: str) -> None:
-    page = browser.new_context(java_script_enabled=False).new_page()
+    page = patient(browser.new_context(java_script_enabled=False).new_page())
     page.goto(f"{served}T-17/")
 
     revisions = page.locator("[data-revision]")

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 from served_site import served
+from wait_in_page import patient
 
 TABLET = {"width": 1024, "height": 768}
 WAIT = 60_000
@@ -400,7 +401,7 @@ def test_the_round_is_done_with_the_keyboard_alone(tablet: BrowserContext, addre
 def test_without_a_script_every_stop_is_there_and_nothing_to_tap(
     browser: Browser, address: str
 ) -> None:
-    page = browser.new_page(java_script_enabled=False)
+    page = patient(browser.new_page(java_script_enabled=False))
     page.goto(f"{address}T-17/round.html")
     assert page.locator("[data-stop]").count() == page.locator("[data-stop]:visible").count()
     assert page.locator("[data-guide] button").count() == 0

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from playwright.sync_api import Browser
+from wait_in_page import patient
 
 MOST_OF_A_PAGE = 12_000
 MOST_OF_A_SHEET = 20_000
@@ -76,7 +77,7 @@ def test_the_demo_needs_no_exception_from_a_strict_content_policy(
     browser: Browser, demo: Path, address: str
 ) -> None:
     faults: list[str] = []
-    page = browser.new_page()
+    page = patient(browser.new_page())
     page.on(
         "request",
         lambda request: None if request.url.startswith(address) else faults.append(request.url),

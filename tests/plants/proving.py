@@ -1,6 +1,7 @@
 """The proof of a site with one changed file, without proving all the rest again."""
 
-from dataclasses import dataclass, replace
+import hashlib
+from dataclasses import dataclass, field, replace
 
 from hand_made_site import Site
 from plants.plant import Plant
@@ -17,6 +18,9 @@ class Prover:
     site: Site
     fleet: FleetClaims
     verdicts: tuple[UnitVerdict, ...]
+    _broken: dict[tuple[str, str, bytes], frozenset[str]] = field(
+        default_factory=dict, compare=False, repr=False
+    )
 
     @classmethod
     def of(cls, site: Site) -> "Prover":
@@ -50,8 +54,13 @@ class Prover:
         return conclude(site.guides, verdicts, site.read, fleet).all_failures
 
     def rules_of(self, plant: Plant) -> frozenset[str]:
-        """Return the names of the rules that *plant* breaks."""
-        return frozenset(each.rule.name for each in self.failures_of(plant))
+        """Return the names of the rules that *plant* breaks; each file is proved once."""
+        digest = b"" if plant.raw is None else hashlib.sha256(plant.raw).digest()
+        key = plant.path, plant.unit, digest
+        if key not in self._broken:
+            found = frozenset(each.rule.name for each in self.failures_of(plant))
+            self._broken[key] = found
+        return self._broken[key]
 
 
 def _claims_of(site: Site) -> FleetClaims:

@@ -1,9 +1,10 @@
+from collections.abc import Callable
+
 import pytest
-from packed_site import packed_site
+from plants.cord_table_faults import CORD_KINDS, PAGE, TRUCK
 from plants.faults import KINDS
 from plants.fields import PLANTED, Field
 from plants.plant import Plant
-from plants.proving import Prover
 
 from guidegen.finding import Rule
 from guidegen.proof import rules
@@ -48,9 +49,10 @@ def test_every_planted_fault_is_caught_for_what_it_is(
     assert plants
 
 
-def test_faults_of_every_kind_break_every_rule_of_the_proof() -> None:
-    site = packed_site()
-    prover = Prover.of(site)
+def test_faults_of_every_kind_break_every_rule_of_the_proof(
+    field_of: Callable[[str], Field],
+) -> None:
+    site, prover = field_of("hand-made").site, field_of("hand-made").prover
     count = sum(1 for sow in KINDS.values() for _ in sow(site, "T-18"))
     broken = {
         rule
@@ -64,3 +66,32 @@ def test_faults_of_every_kind_break_every_rule_of_the_proof() -> None:
     # A wrong conversion is one that guide and pages agree on, so no file alone can show it; an
     # unsound question is one that quiz and page agree on.
     assert every - broken == {"value-converted-wrongly", "question-unsound"}
+
+
+def test_the_table_of_cords_is_among_what_is_proved(field_of: Callable[[str], Field]) -> None:
+    field = field_of("demo")
+    assert field.prover.failures == ()
+    assert "no cord of this length" in field.site.files[PAGE].decode()
+
+
+@pytest.mark.parametrize("kind", CORD_KINDS)
+def test_every_fault_of_the_table_of_cords_is_caught(
+    kind: str, field_of: Callable[[str], Field], request: pytest.FixtureRequest
+) -> None:
+    field = field_of("demo")
+    page = field.site.files[PAGE].decode()
+    plants = [
+        Plant(what, PAGE, changed.encode(), rules, TRUCK)
+        for what, changed, rules in CORD_KINDS[kind](page)
+        if changed != page
+    ]
+
+    missed = [
+        f"{plant.what}: {sorted(found)}"
+        for plant in plants
+        if not plant.rules & (found := field.prover.rules_of(plant))
+    ]
+
+    request.node.user_properties.append((PLANTED, (len(plants), len(plants) - len(missed))))
+    assert missed == []
+    assert len(plants) >= 3

@@ -1,9 +1,18 @@
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
 from plants.paper_press import Shop
 
 from guidegen.paper_proof.match import match
 from guidegen.paper_proof.sheet_model import Box, TextRead
 from guidegen.paper_proof.stream import stream_of
 from guidegen.paper_proof.values import Values
+from guidegen.quantity.express import express
+from guidegen.quantity.measures import MEASURES
+from guidegen.quantity.model import Amount, Quantity, QuantityRange
 
 RANGE = "brakes.air.spring_apply"
 SLOT = f"\0{RANGE}\0"
@@ -72,3 +81,37 @@ def test_words_must_end_where_a_word_ends(shop: Shop) -> None:
 
     assert match("1 Start", "1 Starter", 0, values) is None
     assert match("1 Start", "1 Start the engine", 0, values) is not None
+
+
+AMOUNTS = st.decimals(-99_999_999, 99_999_999, places=3) | st.integers(-999_999, 999_999)
+
+
+@given(
+    first=AMOUNTS,
+    second=AMOUNTS,
+    key=st.sampled_from(sorted(MEASURES)),
+    other=st.sampled_from(sorted(MEASURES)),
+)
+@settings(suppress_health_check=[HealthCheck.function_scoped_fixture])
+def test_no_amount_is_printed_with_more_letters_than_are_looked_at(
+    shop: Shop, first: Decimal, second: Decimal, key: str, other: str
+) -> None:
+    fact = shop.guides["T-17"].facts[RANGE]
+    one = Quantity(Decimal(first), MEASURES[key])
+    low, high = sorted({Decimal(first), Decimal(second), Decimal(second) + 1})[:2]
+    two = QuantityRange(Quantity(low, MEASURES[other]), Quantity(high, MEASURES[other]))
+    cases: tuple[tuple[Amount, ...], ...] = ((one,), (two,), (one, two), (two, two))
+    for shown in cases:
+        values = Values({RANGE: replace(fact, shown=shown)})
+        printed = " (".join(map(express, shown)) + ")" * (len(shown) - 1)
+
+        assert len(printed) <= values.longest(RANGE)
+
+
+@pytest.mark.parametrize("unit", ["E-02", "R-12", "T-17"])
+def test_a_value_far_longer_than_its_fact_is_not_looked_for(unit: str, shop: Shop) -> None:
+    facts = shop.guides[unit].facts
+    values = Values(facts)
+
+    assert {name for name in facts if not 0 < values.longest(name) < 1500} == set()
+    assert values.longest("no.such.fact") == 0

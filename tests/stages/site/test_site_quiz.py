@@ -10,6 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 from sample_fleet import FLEET
 from sample_publication import publish_sample
 from sample_quiz import QUIZ, TRUCK
+from wait_in_page import patient
 
 from guidegen.procedures.words import LABELS
 from guidegen.site.draw import draw_edition
@@ -116,7 +117,7 @@ def test_choosing_keeps_nothing_and_asks_no_other_address(page: Page) -> None:
 
 def test_without_a_script_questions_and_key_can_be_read(browser: Browser, folder: Path) -> None:
     context = browser.new_context(java_script_enabled=False)
-    page = context.new_page()
+    page = patient(context.new_page())
     page.goto((folder / TRUCK.number / "quiz.html").as_uri())
 
     expect(page.locator("[data-question]")).to_have_count(len(QUIZ.questions))

@@ -1,14 +1,10 @@
-"""A table of cords that shows another gauge, another row or another cord is not published."""
+"""Tables of cords that show another gauge, another row or another cord."""
 
 import itertools
 import re
 from collections.abc import Iterator
-from pathlib import Path
 
-import pytest
-from plants.fields import PLANTED, demo
-from plants.plant import Element, Plant, elements, elements_of, exchanged
-from plants.proving import Prover
+from plants.plant import Element, elements, elements_of, exchanged
 
 from guidegen.procedures.figure_kinds import CORD_TABLE_ROWS
 
@@ -18,12 +14,6 @@ VALUE = frozenset({"value-not-read-back"})
 DIFFERS = frozenset({"figure-differs"})
 _STROKE = re.compile(r'<line x1="500"[^>]*/>')
 _CROSS = re.compile(r'<line x1="523"[^>]*/>')
-
-
-@pytest.fixture(scope="module")
-def prover(project_root: Path, tmp_path_factory: pytest.TempPathFactory) -> Prover:
-    site, _, _ = demo(project_root, tmp_path_factory.mktemp("cords"))
-    return Prover.of(site)
 
 
 def table_of(page: str) -> Element:
@@ -88,31 +78,4 @@ def wrong_captions(page: str) -> Iterator[tuple[str, str, frozenset[str]]]:
                 yield f"{gauge} to 18 AWG in the caption", caption.with_inner(wrong), rules
 
 
-KINDS = {"cells": wrong_cells, "strokes": wrong_strokes, "captions": wrong_captions}
-
-
-def test_the_table_without_a_fault_is_proved(prover: Prover) -> None:
-    assert prover.failures == ()
-    assert "no cord of this length" in prover.site.files[PAGE].decode()
-
-
-@pytest.mark.parametrize("kind", KINDS)
-def test_every_fault_of_the_table_is_caught(
-    kind: str, prover: Prover, request: pytest.FixtureRequest
-) -> None:
-    page = prover.site.files[PAGE].decode()
-    plants = [
-        Plant(what, PAGE, changed.encode(), rules, TRUCK)
-        for what, changed, rules in KINDS[kind](page)
-        if changed != page
-    ]
-
-    missed = [
-        f"{plant.what}: {sorted(found)}"
-        for plant in plants
-        if not plant.rules & (found := prover.rules_of(plant))
-    ]
-
-    request.node.user_properties.append((PLANTED, (len(plants), len(plants) - len(missed))))
-    assert missed == []
-    assert len(plants) >= 3
+CORD_KINDS = {"cells": wrong_cells, "strokes": wrong_strokes, "captions": wrong_captions}

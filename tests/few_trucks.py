@@ -1,0 +1,21 @@
+"""The demo fleet with some of its trucks only.
+
+Where a fault of one truck is planted, every other truck costs its drawing, its proof and its sheets
+for all others, and shows no more.
+"""
+
+from collections.abc import Collection
+from pathlib import Path
+
+FEW = ("E-02", "T-17", "T-18")
+"""Two trucks of one model, and one that shares little with them."""
+
+
+def keep(project: Path, trucks: Collection[str] = FEW) -> Path:
+    """Leave some trucks in *project*; return it."""
+    units = project / "specs" / "units"
+    assert all((units / f"{truck}.yml").is_file() for truck in trucks)
+    for path in units.iterdir():
+        if path.stem not in trucks:
+            path.unlink()
+    return project
