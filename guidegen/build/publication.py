@@ -13,6 +13,7 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build import rules
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.manifest import write_manifest
 from guidegen.build.pack_site import pack_site
 from guidegen.build.print_shop import PrintedCard, PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
@@ -152,6 +153,7 @@ class Publication:
             shutil.rmtree(staged)
             return outcome
         write_reports(outcome, staged / "office")
+        write_manifest(staged)
         switch(staged, target)
         failed = failed_proof_folder(target)
         if failed.exists():
