@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
-from guidegen.commands import guide, library, paper, publish, release, site, stick
+from guidegen.commands import guide, library, paper, publish, release, show, site, stick
 
 EXIT_BUG = 70
 
@@ -28,7 +28,7 @@ def commands() -> None:
 for command in (
     *(site.init, site.check, site.build, site.serve, site.prove, stick.pack, publish.publish),
     *(guide.explain, guide.inspection_round, guide.coverage, guide.compare),
-    *(release.release, release.history),
+    *(release.release, release.history, show.show),
     *(paper.cards, paper.booklet, paper.quiz, paper.signoff),
     *(library.schema, library.rules, library.numbers),
 ):

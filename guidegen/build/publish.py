@@ -245,7 +245,7 @@ def _told(fault: Exception) -> tuple[Rule, str, str]:
     """Return the rule, what is wrong, and the cure."""
     match fault:
         case Locked():
-            return rules.TARGET_LOCKED, f"another run is under way: {fault.by}", fault.cure
+            return rules.OTHER_RUN, f"another run is under way: {fault.by}", fault.cure
         case Unable():
             fix = "publish with `--pointer`, into a folder of its own"
             return rules.TARGET_NOT_WRITTEN, str(fault), fix

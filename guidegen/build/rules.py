@@ -35,7 +35,7 @@ SITE_BEHIND = Rule(
 TARGET_IN_THE_WAY = Rule(
     "target-not-its-own", "what others put there would be lost to whoever reads it now"
 )
-TARGET_LOCKED = Rule(
+OTHER_RUN = Rule(
     "other-run-under-way", "of two runs at once, drivers could get what neither of them meant"
 )
 TARGET_NOT_WRITTEN = Rule(

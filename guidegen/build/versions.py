@@ -77,7 +77,7 @@ def read_version(raw: bytes) -> Version:
     try:
         content: dict[str, Any] = json.loads(raw)
         version = Version(**content)
-        is_told = isinstance(version.follows, int) and isinstance(version.units, dict)
+        is_told = isinstance(content["follows"], int) and isinstance(content["units"], dict)
         if version.as_bytes() != raw or not number_in(version.name) or not is_told:
             raise NoVersion("it is not as it was written")
     except (ValueError, TypeError) as error:
