@@ -1,17 +1,17 @@
 """What a driver was given at a revision.
 
 Takes in a project and a revision; gives out all that the guide said then, and the publication that
-draws its pages again where specs, library and guidegen are those of that time. Refuses to call
+draws its pages again where the templates and guidegen are those of that time. Refuses to call
 pages the ones that were published unless their hashes say so.
 """
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
-from types import MappingProxyType
 from typing import Any
 
+from guidegen.build.as_of import FleetThen
 from guidegen.build.load import load_fleet
 from guidegen.build.outputs import Likeness
 from guidegen.build.pack_sticks import shared_by_copies
@@ -22,7 +22,7 @@ from guidegen.build.publication import Publication, publication_of
 from guidegen.build.record_files import Editions, edition_path, read_outputs
 from guidegen.finding import FaultyInput, Findings
 from guidegen.revisions import rules
-from guidegen.revisions.model import FleetHistory, Record, Revision, UnitHistory
+from guidegen.revisions.model import Record, Revision
 from guidegen.revisions.retell import retell, retold_as_page, retold_as_text
 
 _MOST_NAMED = 5
@@ -74,16 +74,15 @@ def plan_redrawing(
         _not_drawn(revision, why, findings)
         return None
     loaded = load_fleet(project, Findings(), progress)
-    guide = loaded.guides.get(revision.unit) if loaded else None
-    if loaded is None or loaded.history is None or guide is None:
+    if loaded is None or revision.unit not in loaded.guides:
         _not_drawn(revision, "the truck has no guide now", findings)
         return None
-    if guide.edition != revision.edition:
-        _not_drawn(revision, "its specs or procedures changed since", findings)
+    then = FleetThen(project, loaded, record).at(revision)
+    if then is None:
+        _not_drawn(revision, "its edition was kept by an older guidegen", findings)
         return None
-    history = _as_of(loaded.history, record, revision)
     try:
-        publication = publication_of(project, replace(loaded, history=history), Findings())
+        publication = publication_of(project, then, Findings())
     except FaultyInput:
         _not_drawn(revision, "the fleet's cards have faults now", findings)
         return None
@@ -125,13 +124,6 @@ def warn_of_others(revision: Revision, likeness: Likeness, findings: Findings) -
     named = ", ".join(likeness.other[:_MOST_NAMED]) + (f" and {more} more" if more > 0 else "")
     why = f"what they say of other trucks, or of the fleet, changed since: {named}"
     _not_drawn(revision, why, findings)
-
-
-def _as_of(history: FleetHistory, record: Record, revision: Revision) -> FleetHistory:
-    """Return *history* as the pages of *revision* told it: nothing later of its truck."""
-    until = tuple(each for each in record.of(revision.unit) if each.number <= revision.number)
-    units = {**history.units, revision.unit: UnitHistory(until)}
-    return FleetHistory(MappingProxyType(units), revision.date)
 
 
 def _not_drawn(revision: Revision, why: str, findings: Findings) -> None:
