@@ -178,9 +178,9 @@ class Publishing:
 
     def _at_work(self, time: str, act: Callable[[], Switched | None]) -> Switched | None:
         """Hold the place for one run, and turn what goes wrong there into a finding."""
-        if self._is_in_the_way():
-            return None
         try:
+            if self._is_in_the_way():
+                return None
             about(self.target.versions, self.disk)
             with held(self.target.versions / LOCK, time, self.disk):
                 return None if self._is_in_the_way() else act()
@@ -250,8 +250,8 @@ def _told(fault: Exception) -> tuple[Rule, str, str]:
             fix = "publish with `--pointer`, into a folder of its own"
             return rules.TARGET_NOT_WRITTEN, str(fault), fix
         case OSError():
-            name = f" `{Path(fault.filename).as_posix()}`" if fault.filename else ""
-            what = f"{fault.strerror}:{name} readers see what they saw before"
+            name = f"`{Path(fault.filename).as_posix()}`: " if fault.filename else ""
+            what = f"{name}{fault.strerror}; readers see what they saw before"
             fix = "make room or allow writing there, and run this again"
             return rules.TARGET_NOT_WRITTEN, what, fix
         case _:

@@ -4,6 +4,7 @@ import functools
 import hashlib
 import http.server
 import json
+import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
@@ -13,6 +14,9 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from pypdfium2 import PdfDocument  # type: ignore[import-untyped]  # it ships no types
+
+from guidegen.build.project import open_project
+from guidegen.build.record_files import alone
 
 Run = Callable[..., Any]
 """`run_guidegen` of this folder's conftest."""
@@ -255,6 +259,17 @@ def test_pages_that_are_not_proved_are_not_released(
     assert "label-not-read-back" in ran.err
     assert "nothing was released" in ran.out
     assert (folder / "records" / "revisions.jsonl").read_bytes() == before
+
+
+def test_a_release_while_another_one_is_under_way_is_refused(project: Path, run: Run) -> None:
+    with alone(open_project(project), "2026-11-30 05:00"):
+        ran = run("release", "--by", "R. Aldous", folder=project)
+
+    assert ran.code == 1
+    assert "error[other-run-under-way]" in ran.err
+    assert f"process {os.getpid()} on" in ran.err
+    assert "nothing was released" in ran.out
+    assert not (project / "records").exists()
 
 
 def test_a_damaged_record_stops_a_build_and_says_how_to_get_it_back(
