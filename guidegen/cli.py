@@ -23,6 +23,8 @@ _COMMANDS: dict[str, tuple[str, str]] = {
     **{name: ("guide", name) for name in ("explain", "coverage", "compare")},
     "round": ("guide", "inspection_round"),
     **{name: ("release", name) for name in ("release", "history")},
+    "show": ("show", "show"),
+    "publish": ("publish", "publish"),
     **{name: ("paper", name) for name in ("cards", "booklet", "quiz", "signoff")},
     **{name: ("library", name) for name in ("schema", "rules", "numbers", "reference")},
     **{name: ("machine", name) for name in ("doctor", "completion")},

@@ -1,41 +1,29 @@
-"""Which program makes what is made.
+"""What pages were printed with.
 
-Takes in nothing; gives out a hash of guidegen's own code and of the versions of the libraries
-that its output depends on. Refuses to name a version alone: code that is being worked on changes
-without one.
+Takes in a project; gives out the version of guidegen and a digest of its code and of the templates.
+Refuses to name what else has a hand in it, such as the type setter: whether the bytes are the same
+is for their hashes to say.
 """
 
-import functools
-import sys
-from importlib import metadata
+import hashlib
 from pathlib import Path
 
-from guidegen.build.store import hash_of
+import guidegen
+from guidegen.build.manifest import digest_of_file, files_in, list_of
+from guidegen.build.project import Project
 
-_ENGINES = (
-    *("jinja2", "markupsafe", "mkdocs", "mkdocs-material", "markdown", "pyyaml", "pydantic"),
-    *("selectolax", "tinycss2", "typst", "fonttools", "pikepdf", "pillow", "pypdfium2", "segno"),
-    *("zxing-cpp", "fontpkg-atkinson-hyperlegible"),
-)
-"""Libraries that draw, read or check what is published."""
+_DIGITS = 12
 
 
-@functools.cache
-def program_hash() -> str:
-    """Return the hash of the program that runs."""
-    package = Path(__file__).resolve().parents[1]
-    sources = sorted(package.rglob("*.py"))
-    code = (part for path in sources for part in (path.relative_to(package).as_posix(), _raw(path)))
-    versions = (f"{name} {_version(name)}" for name in _ENGINES)
-    return hash_of(sys.version, *versions, *code)
-
-
-def _raw(path: Path) -> bytes:
-    return path.read_bytes()
-
-
-def _version(name: str) -> str:
-    try:
-        return metadata.version(name)
-    except metadata.PackageNotFoundError:
-        return "none"
+def program_of(project: Project) -> str:
+    """Return version and digest, as ``26.1.0+0123456789ab``."""
+    package = Path(guidegen.__file__).parent
+    code = {path.relative_to(package).as_posix(): path for path in package.rglob("*.py")}
+    templates = {name: project.templates / name for name in files_in(project.templates)}
+    listed = {
+        **{f"guidegen/{name}": digest_of_file(path) for name, path in code.items()},
+        **{f"site_templates/{name}": digest_of_file(path) for name, path in templates.items()},
+        "mkdocs.yml": digest_of_file(project.config_file),
+    }
+    digest = hashlib.sha256(list_of(listed)).hexdigest()
+    return f"{guidegen.__version__}+{digest[:_DIGITS]}"

@@ -1,26 +1,34 @@
 """The files that releases leave in a fleet's folder.
 
 Takes in a project; gives out what was released, and writes what is to be.
-Refuses half a release: an edition is kept before the record names it, and the record is replaced
-as a whole. What a crash leaves between the two is a file that nothing names.
+Refuses half a release: what the record names is kept before it does, and the record is replaced as
+a whole. What a crash leaves between the two is a file that nothing names.
 """
 
-import os
-from collections.abc import Iterable, Mapping
+import hashlib
+from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from guidegen.build.disk import DISK, Disk
+from guidegen.build.lock import held
+from guidegen.build.manifest import NoManifest, read_list
 from guidegen.build.project import Project
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.revisions import rules
+from guidegen.revisions.head import check_head, head_of
 from guidegen.revisions.model import FleetHistory, Record, Revision
 from guidegen.revisions.plan import check_released, history_of
 from guidegen.revisions.record import read_record
 from guidegen.revisions.snapshot import Snapshot, read_snapshot
 
 RECORD_FILE = "revisions.jsonl"
+HEAD_FILE = "head"
 EDITIONS_FOLDER = "editions"
+OUTPUTS_FOLDER = "outputs"
+LOCK = "release.lock"
 
 _ATTRIBUTES = b"# Every byte of these files is sealed: no line end may be changed.\n* -text\n"
 
@@ -68,9 +76,19 @@ def record_path(project: Project) -> Path:
     return project.records / RECORD_FILE
 
 
+def edition_name(edition: str) -> str:
+    """Return the path of the file that keeps *edition*, in the folder of the record."""
+    return f"{EDITIONS_FOLDER}/{edition}.json"
+
+
+def outputs_name(revision: Revision) -> str:
+    """Return the path of the list of what was published of *revision*, in the same folder."""
+    return f"{OUTPUTS_FOLDER}/{revision.unit}-{revision.number}.sha256"
+
+
 def edition_path(project: Project, edition: str) -> Path:
     """Return the path of the file that keeps *edition*, whether it is there or not."""
-    return project.records / EDITIONS_FOLDER / f"{edition}.json"
+    return project.records / edition_name(edition)
 
 
 def record_bytes(project: Project) -> bytes:
@@ -81,8 +99,15 @@ def record_bytes(project: Project) -> bytes:
 
 def open_record(project: Project, findings: Findings) -> Record | None:
     """Return the record of *project*, empty before the first release; nothing if it is damaged."""
-    shown = project.shown(record_path(project))
-    return read_record(shown, record_bytes(project), findings)
+    shown, raw = project.shown(record_path(project)), record_bytes(project)
+    record = read_record(shown, raw, findings)
+    if record is None:
+        return None
+    head = project.records / HEAD_FILE
+    own = Findings()
+    check_head(raw, head.read_bytes() if head.is_file() else None, shown, own)
+    findings.extend(own)
+    return None if own.has_errors else record
 
 
 def read_history(
@@ -107,37 +132,87 @@ def check_editions(project: Project, record: Record, findings: Findings) -> None
         editions.kept(revision)
 
 
+def read_outputs(
+    project: Project, revision: Revision, findings: Findings
+) -> Mapping[str, str] | None:
+    """Return the SHA-256 of each file that was published of *revision*, by path in the site.
+
+    Nothing and a finding if the list is damaged, and nothing if the record of that time kept none.
+    """
+    if not revision.outputs:
+        return None
+    path = project.records / outputs_name(revision)
+    shown = project.shown(path)
+    raw = path.read_bytes() if path.is_file() else b""
+    try:
+        if hashlib.sha256(raw).hexdigest() == revision.outputs:
+            return read_list(raw)
+        what = f"there is no `{shown}`" if not raw else f"`{shown}` is not as it was written"
+    except NoManifest as fault:
+        what = f"`{shown}`: {fault}"
+    fix = f"get it back from git: `git restore {shown}`"
+    findings.add(rules.OUTPUTS_DAMAGED, None, what=what, fix=fix, place=shown)
+    return None
+
+
+@contextmanager
+def alone(project: Project, since: str, disk: Disk = DISK) -> Iterator[None]:
+    """Keep other releases of *project* out meanwhile.
+
+    Args:
+        project: Whose record it is.
+        since: The time of day, for whoever is kept waiting.
+        disk: On which the folder of the record stands.
+
+    Raises:
+        Locked: If another release is under way.
+    """
+    disk.make_folder(project.records)
+    try:
+        with held(project.records / LOCK, since, disk):
+            yield
+    finally:
+        if not any(project.records.iterdir()):
+            disk.remove_folder(project.records)
+
+
 def write_release(
-    project: Project, before: bytes, editions: Mapping[str, bytes], lines: Iterable[bytes]
+    project: Project,
+    before: bytes,
+    kept: Mapping[str, bytes],
+    lines: Iterable[bytes],
+    disk: Disk = DISK,
 ) -> None:
-    """Keep *editions* and append *lines* to the record.
+    """Keep files and append *lines* to the record.
 
     Args:
         project: Whose record it is.
         before: The record as it was when the release was planned.
-        editions: Files to keep, by fingerprint.
+        kept: Files to keep, by path in the folder of the record.
         lines: With their line breaks.
+        disk: On which the folder of the record stands.
 
     Raises:
         RecordChanged: If another release came between.
     """
-    folder = project.records / EDITIONS_FOLDER
-    folder.mkdir(parents=True, exist_ok=True)
+    for folder in (EDITIONS_FOLDER, OUTPUTS_FOLDER):
+        disk.make_folder(project.records / folder)
+        _clear(project.records / folder, disk)
+    _clear(project.records, disk)
     attributes = project.records / ".gitattributes"
     if not attributes.exists():
-        _write_durably(attributes, _ATTRIBUTES)
-    for edition, raw in editions.items():
-        _write_durably(edition_path(project, edition), raw)
+        disk.put(attributes, _ATTRIBUTES)
+    for name, raw in kept.items():
+        disk.put(project.records / name, raw)
     if record_bytes(project) != before:
         raise RecordChanged(record_path(project))
-    _write_durably(record_path(project), before + b"".join(lines))
+    after = before + b"".join(lines)
+    disk.put(record_path(project), after)
+    # Counted last: a record that is longer than it should be has lost nothing.
+    disk.put(project.records / HEAD_FILE, head_of(after))
 
 
-def _write_durably(path: Path, content: bytes) -> None:
-    """Write *content* beside *path*, see it on the disk, and only then put it in place."""
-    staged = path.with_name(f".{path.name}.new")
-    with staged.open("wb") as file:
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
-    os.replace(staged, path)  # noqa: PTH105 -- the call that is named in what it promises
+def _clear(folder: Path, disk: Disk) -> None:
+    """Remove what a release that was cut short has left half written."""
+    for path in sorted(folder.glob(".*.new")):
+        disk.remove(path)

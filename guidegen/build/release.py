@@ -7,16 +7,22 @@ last release, and a record or edition that is not as it was written.
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Any
 
 from guidegen.build.cover import cover_fleet
+from guidegen.build.disk import DISK, Disk
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.outputs import outputs_of
+from guidegen.build.program import program_of
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.publication import Publication, publication_of
 from guidegen.build.record_files import (
     check_editions,
+    edition_name,
     open_record,
+    outputs_name,
     record_bytes,
     record_path,
     write_release,
@@ -50,19 +56,34 @@ class Release:
     before: bytes
     """The record as it was."""
 
-    editions: Mapping[str, bytes]
-    """Files to keep, by fingerprint."""
+    last_line: bytes
+    """Of the record as it was."""
 
-    lines: tuple[bytes, ...]
-    """Of the record."""
+    kept: Mapping[str, bytes]
+    """Files to keep, by path in the folder of the record."""
 
-    def write(self) -> None:
+    def with_outputs(self, site: Path) -> "Release":
+        """Return the release with the hashes of what is published of each truck.
+
+        Args:
+            site: As the publication has drawn it, and as it was proved.
+        """
+        program = program_of(self.publication.project)
+        lists = {each: outputs_of(site, each.unit) for each in self.issued}
+        issued = tuple(
+            replace(each, outputs=digest_of(raw), program=program) for each, raw in lists.items()
+        )
+        listed = {outputs_name(each): raw for each, raw in lists.items()}
+        return replace(self, issued=issued, kept={**self.kept, **listed})
+
+    def write(self, disk: Disk = DISK) -> None:
         """Keep the editions and record the revisions.
 
         Raises:
             RecordChanged: If another release came between.
         """
-        write_release(self.publication.project, self.before, self.editions, self.lines)
+        lines = lines_of(self.issued, self.last_line)
+        write_release(self.publication.project, self.before, self.kept, lines, disk)
 
     def as_json(self) -> dict[str, Any]:
         """Return it as records that JSON can hold."""
@@ -159,5 +180,6 @@ def _planned(
         publication = publication_of(base.project, released, findings)
     except FaultyInput:
         return None
-    lines = lines_of(issued, base.record.last_line)
-    return Release(publication, issued, record_bytes(base.project), editions, lines)
+    kept_files = {edition_name(edition): raw for edition, raw in editions.items()}
+    before = record_bytes(base.project)
+    return Release(publication, issued, before, base.record.last_line, kept_files)

@@ -13,6 +13,7 @@ from pathlib import Path
 from guidegen.build import rules
 from guidegen.build.held_cards import unchecked_cards
 from guidegen.build.load import Loaded
+from guidegen.build.manifest import write_manifest
 from guidegen.build.patch import clear_up
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
@@ -64,6 +65,7 @@ def build_site(
             write_reports(outcome, failed_proof_folder(target))
             return outcome
         write_reports(outcome, staged / OFFICE)
+        write_manifest(staged)
         switch(staged, target)
     finally:
         if staged.exists():

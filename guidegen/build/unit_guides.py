@@ -20,6 +20,7 @@ from guidegen.build.edition_shelf import EditionShelf
 from guidegen.build.load_group import FleetBase
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
+from guidegen.round.model import Round
 from guidegen.source import Span
 from guidegen.specs.read_units import UnitRecord
 from guidegen.units.identity import identity_of
@@ -91,6 +92,22 @@ class LazyGuides(Mapping[str, Guide]):
         """Whether the unit is one that its edition was loaded from, with its own places."""
         edition, _ = self.members[number]
         return self.shelf.firsts[edition].number == number
+
+    def with_guides(self, guides: Mapping[str, Guide], rounds: Mapping[str, Round]) -> "LazyGuides":
+        """Return other *guides* of some of these units, which this process alone can give out.
+
+        Args:
+            guides: By number.
+            rounds: By edition.
+        """
+        shelf = EditionShelf(self.shelf.base)
+        members: dict[str, tuple[str, UnitRecord]] = {}
+        for number, guide in guides.items():
+            _, record = self.members[number]
+            members[number] = guide.edition, record
+            if guide.edition not in shelf.firsts:
+                shelf.put(guide, rounds.get(guide.edition), record)
+        return LazyGuides(members, shelf)
 
     def editions(self) -> Mapping[str, EditionUnits]:
         """Return the editions by fingerprint, in the order of their first units."""

@@ -13,7 +13,7 @@ import click
 from click.shell_completion import get_completion_class
 
 from guidegen.build.doctor import Health, examine
-from guidegen.build.program import program_hash
+from guidegen.build.engine_hash import program_hash
 from guidegen.build.project import open_project
 from guidegen.build.store import open_store
 from guidegen.commands.terminal import EXIT_FINDINGS, FORMAT, PROJECT, Format

@@ -8,12 +8,15 @@ import json
 import time
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import NoReturn
 
 import click
 
-from guidegen.build.project import open_project
-from guidegen.build.record_files import RecordChanged, open_record, record_path
+from guidegen.build.lock import Locked
+from guidegen.build.project import Project, open_project
+from guidegen.build.record_files import RecordChanged, alone, open_record, record_path
 from guidegen.build.release import Approval, Release, plan_release
+from guidegen.build.rules import OTHER_RUN
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, progress, refuse, shown
 from guidegen.finding import FaultyInput, Findings
 from guidegen.mkdocs_plugin import draw_site
@@ -41,6 +44,21 @@ def release(by: str, day: object, dry_run: bool, root: Path, form: Format) -> No
     findings = Findings()
     project = open_project(root)
     approval = Approval(_named(by), _date(day))
+    if dry_run:
+        _release(project, approval, findings, form, is_dry=True)
+    try:
+        with alone(project, time.strftime("%Y-%m-%d %H:%M")):
+            _release(project, approval, findings, form, is_dry=False)
+    except Locked as locked:
+        what = f"another release is under way: {locked.by}"
+        place = shown(record_path(project))
+        findings.add(OTHER_RUN, None, what=what, fix=locked.cure, place=place)
+        end(findings, form, {"released": False, "revisions": []}, "nothing was released")
+
+
+def _release(
+    project: Project, approval: Approval, findings: Findings, form: Format, *, is_dry: bool
+) -> NoReturn:
     planned = plan_release(project, approval, findings, progress)
     if planned is None:
         end(findings, form, {"released": False, "revisions": []}, "nothing was released")
@@ -51,20 +69,21 @@ def release(by: str, day: object, dry_run: bool, root: Path, form: Format) -> No
             {"released": False, "revisions": []},
             "nothing to release: no guide has changed",
         )
-    result = planned.as_json()
-    if dry_run:
+    if is_dry:
+        result = planned.as_json()
         summary = f"{planned.as_text()}\nnothing was released: this was a dry run, without a proof"
         end(findings, form, {"released": False, **result}, summary)
-    if not _is_proved(planned, project.config_file, findings):
+    proved = _proved(planned, project.config_file, findings)
+    if proved is None:
         end(findings, form, {"released": False, "revisions": []}, "nothing was released")
     try:
-        planned.write()
+        proved.write()
     except RecordChanged as changed:
         raise click.UsageError("another release came between; run this one again") from changed
-    count = len(planned.issued)
+    count = len(proved.issued)
     counted = "1 revision" if count == 1 else f"{count} revisions"
-    summary = f"{planned.as_text()}\n{shown(record_path(project))}: {counted} released"
-    end(findings, form, {"released": True, **result}, summary)
+    summary = f"{proved.as_text()}\n{shown(record_path(project))}: {counted} released"
+    end(findings, form, {"released": True, **proved.as_json()}, summary)
 
 
 @click.command()
@@ -89,16 +108,19 @@ def history(unit: str, root: Path, form: Format) -> None:
         click.echo(format_history(unit, revisions), nl=False)
 
 
-def _is_proved(planned: Release, config_file: Path, findings: Findings) -> bool:
-    """Publish into a scratch folder, with the new revisions, and say whether all is proved."""
+def _proved(planned: Release, config_file: Path, findings: Findings) -> Release | None:
+    """Publish into a scratch folder, with the new revisions; nothing unless all is proved."""
     with TemporaryDirectory(prefix="guidegen-release-") as scratch:
+        site = Path(scratch) / "site"
         try:
-            outcome = draw_site(config_file, planned.publication, Path(scratch) / "site")
+            outcome = draw_site(config_file, planned.publication, site)
         except FaultyInput as fault:
             findings.extend(fault.findings)
-            return False
+            return None
         findings.extend(outcome.findings)
-        return outcome.proved and not outcome.findings.has_errors
+        if not outcome.proved or outcome.findings.has_errors:
+            return None
+        return planned.with_outputs(site)
 
 
 def _named(by: str) -> str:

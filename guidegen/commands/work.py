@@ -13,8 +13,8 @@ from typing import Any, TypeVar
 import click
 
 from guidegen.build.cluster import Cluster
+from guidegen.build.engine_hash import program_hash
 from guidegen.build.kept_shell import shell_of
-from guidegen.build.program import program_hash
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication
 from guidegen.build.store import Store, open_store

@@ -35,6 +35,13 @@ class Revision:
     changes: tuple[str, ...]
     """What changed since the revision before, in words, the gravest first; none in the first."""
 
+    outputs: str = ""
+    """SHA-256 of the list of the truck's published files and their hashes, in hexadecimal; empty in
+    a record that kept none."""
+
+    program: str = ""
+    """Version and digest of guidegen with its templates, as it printed these files."""
+
     @property
     def digits(self) -> str:
         """What the code on a card says of it."""

@@ -21,7 +21,12 @@ from guidegen.source import SourceFile, Span
 NOTHING_BEFORE = "0" * 64
 """What the first line names as the SHA-256 of the line before."""
 
-_FIELDS = ("unit", "revision", "date", "by", "edition", "snapshot", "changes", "before", "seal")
+_FIELDS = ("unit", "revision", "date", "by", "edition", "snapshot")
+_OF_OUTPUTS = ("outputs", "program")
+"""Not in the lines of a record that was begun before published files were listed."""
+
+_LAST_FIELDS = ("changes", "before", "seal")
+_FORMS = ((*_FIELDS, *_LAST_FIELDS), (*_FIELDS, *_OF_OUTPUTS, *_LAST_FIELDS))
 _SEAL = re.compile(rb',"seal":"([0-9a-f]{64})"\}')
 _SEAL_BYTES = len(b',"seal":""}') + 64
 _HASH = re.compile(r"[0-9a-f]{64}")
@@ -72,6 +77,7 @@ def read_record(path: str, raw: bytes, findings: Findings) -> Record | None:
 
 
 def _line(revision: Revision, before: bytes) -> bytes:
+    made = {"outputs": revision.outputs, "program": revision.program}
     content = {
         "unit": revision.unit,
         "revision": revision.number,
@@ -79,6 +85,7 @@ def _line(revision: Revision, before: bytes) -> bytes:
         "by": revision.by,
         "edition": revision.edition,
         "snapshot": revision.snapshot,
+        **(made if revision.outputs else {}),
         "changes": list(revision.changes),
         "before": hashlib.sha256(before).hexdigest() if before else NOTHING_BEFORE,
     }
@@ -105,14 +112,15 @@ def _read_line(line: bytes, before: bytes) -> Revision:
 
 
 def _revision_from(content: Any) -> Revision:  # noqa: ANN401 -- whatever JSON holds
-    if not isinstance(content, dict) or tuple(content) != _FIELDS:
-        raise _Broken(f"does not hold {', '.join(_FIELDS)}, in this order")
-    words = all(isinstance(content[name], str) for name in _FIELDS if name not in _OTHERS)
+    if not isinstance(content, dict) or tuple(content) not in _FORMS:
+        raise _Broken(f"does not hold {', '.join(_FORMS[-1])}, in this order")
+    words = all(isinstance(content[name], str) for name in content if name not in _OTHERS)
     changes, number = content["changes"], content["revision"]
     listed = isinstance(changes, list) and all(isinstance(each, str) for each in changes)
     if not words or not listed or not isinstance(number, int) or isinstance(number, bool):
         raise _Broken("holds a value of another kind than it must")
-    if not _EDITION.fullmatch(content["edition"]) or not _HASH.fullmatch(content["snapshot"]):
+    hashes = [content["snapshot"], *([content["outputs"]] if "outputs" in content else [])]
+    if not _EDITION.fullmatch(content["edition"]) or not all(map(_HASH.fullmatch, hashes)):
         raise _Broken("names no edition")
     if not _is_date(content["date"]):
         raise _Broken("names no date")
@@ -124,6 +132,8 @@ def _revision_from(content: Any) -> Revision:  # noqa: ANN401 -- whatever JSON h
         edition=content["edition"],
         snapshot=content["snapshot"],
         changes=tuple(changes),
+        outputs=content.get("outputs", ""),
+        program=content.get("program", ""),
     )
 
 

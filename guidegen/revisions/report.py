@@ -40,4 +40,7 @@ def revision_as_json(revision: Revision) -> dict[str, Any]:
         "edition": revision.edition,
         "digits": revision.digits,
         "changes": list(revision.changes),
+        "snapshot": revision.snapshot,
+        "outputs": revision.outputs,
+        "program": revision.program,
     }

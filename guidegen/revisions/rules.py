@@ -9,6 +9,22 @@ from guidegen.finding import Rule, Severity
 RECORD_DAMAGED = Rule(
     "record-damaged", "nobody can tell any more which guide a card in a cab was printed from"
 )
+RECORD_CUT = Rule(
+    "record-cut-off", "a card of a revision that is gone would be called unknown, and not outdated"
+)
+RECORD_WITHOUT_HEAD = Rule(
+    "record-without-head",
+    "revisions that were cut off at the end of the record would not be missed",
+    Severity.WARNING,
+)
+OUTPUTS_DAMAGED = Rule(
+    "list-of-pages-damaged", "nobody can show any more which pages a driver was given"
+)
+PAGES_NOT_DRAWN = Rule(
+    "pages-not-as-published",
+    "pages that are drawn now need not look like those that a driver was given",
+    Severity.WARNING,
+)
 EDITION_DAMAGED = Rule(
     "edition-damaged", "what changed since a card was printed can no longer be told to its driver"
 )

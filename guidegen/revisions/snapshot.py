@@ -8,7 +8,6 @@ import hashlib
 import json
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from decimal import Decimal
 from typing import Any
 
 from guidegen.finding import Findings
@@ -29,11 +28,10 @@ from guidegen.procedures.model import LampSign, Signal, Words
 from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.procedures.words import CHAPTERS
 from guidegen.quantity.express import express
-from guidegen.quantity.measures import MEASURES_BY_DIMENSION
-from guidegen.quantity.model import Dimension, Quantity, QuantityRange
 from guidegen.revisions import rules
+from guidegen.revisions.origins import plain_origins
+from guidegen.revisions.plain_value import plain_value, read_value
 from guidegen.source import SourceFile, Span
-from guidegen.specs.fields import Value
 from guidegen.specs.profile import FACTS, HOLDER_LABELS
 from guidegen.units.model import Fact, Layer, Presence, SectionState, StatedIn
 from guidegen.wording import source_words, value_words
@@ -88,10 +86,11 @@ def snapshot_bytes(guide: Guide) -> bytes:
         "form": FORM,
         "edition": guide.edition,
         "facts": {
-            name: [*_plain_spoken(snapshot.spoken[name]), _plain_value(fact.value)]
+            name: [*_plain_spoken(snapshot.spoken[name]), plain_value(fact.value)]
             for name, fact in guide.facts.items()
             if name not in STAMPED
         },
+        "origins": plain_origins(guide),
         "stamped": list(snapshot.stamped),
         "sections": {name: state.presence.value for name, state in guide.sections.items()},
         "chapters": [[chapter.id, *map(_plain, chapter.procedures)] for chapter in guide.chapters],
@@ -166,23 +165,6 @@ def _plain_spoken(spoken: Spoken) -> list[str]:
     return [spoken.label, spoken.short, spoken.full, spoken.source]
 
 
-def _plain_value(value: Value) -> Plain:
-    match value:
-        case Quantity():
-            return {"of": value.dimension.value, "is": _plain_quantity(value)}
-        case QuantityRange():
-            ends = [_plain_quantity(value.low), _plain_quantity(value.high)]
-            return {"of": value.dimension.value, "from": ends[0], "to": ends[1]}
-        case tuple():
-            return list(value)
-        case _:
-            return value
-
-
-def _plain_quantity(quantity: Quantity) -> list[str]:
-    return [str(quantity.amount), quantity.measure.symbol]
-
-
 def _plain(procedure: Procedure) -> Plain:
     sign = procedure.lamp
     return {
@@ -232,7 +214,7 @@ def _plain_text(text: Text) -> Plain:
 
 def _read(content: Plain, span: Span) -> Snapshot:
     facts = {
-        name: Fact(FACTS[name], _value(stated[-1]), StatedIn(Layer.UNIT, span, stated[3]))
+        name: Fact(FACTS[name], read_value(stated[-1]), StatedIn(Layer.UNIT, span, stated[3]))
         for name, stated in content["facts"].items()
         if name in FACTS
     }
@@ -258,22 +240,6 @@ def _read(content: Plain, span: Span) -> Snapshot:
         stamped=tuple(content["stamped"]),
         retired=tuple(retired),
     )
-
-
-def _value(plain: Plain) -> Value:
-    if isinstance(plain, dict):
-        dimension = Dimension(plain["of"])
-        if "is" in plain:
-            return _quantity(plain["is"], dimension)
-        return QuantityRange(_quantity(plain["from"], dimension), _quantity(plain["to"], dimension))
-    value: Value = tuple(plain) if isinstance(plain, list) else plain
-    return value
-
-
-def _quantity(plain: Plain, dimension: Dimension) -> Quantity:
-    amount, symbol = plain
-    measures = MEASURES_BY_DIMENSION[dimension]
-    return Quantity(Decimal(amount), next(each for each in measures if each.symbol == symbol))
 
 
 def _procedure(plain: Plain, span: Span) -> Procedure:

@@ -4,6 +4,7 @@ import functools
 import hashlib
 import http.server
 import json
+import os
 import shutil
 import threading
 from collections.abc import Callable, Iterator
@@ -14,6 +15,9 @@ import pytest
 from playwright.sync_api import Browser, Page, expect
 from pypdfium2 import PdfDocument  # type: ignore[import-untyped]  # it ships no types
 from wait_in_page import patient
+
+from guidegen.build.project import open_project
+from guidegen.build.record_files import alone
 
 Run = Callable[..., Any]
 """`run_guidegen` of this folder's conftest."""
@@ -124,6 +128,82 @@ def test_the_record_is_chained_as_hashlib_reckons(second: Path) -> None:
         before = hashlib.sha256(line + b"\n").hexdigest()
 
 
+def shown(run: Run, folder: Path, revision: int, out: Path) -> Any:  # noqa: ANN401 -- a run, and JSON
+    ran = run(
+        *("show", "T-17", "--revision", str(revision), "--out", str(out), "--format", "json"),
+        folder=folder,
+    )
+    assert ran.code == 0, ran.err
+    return json.loads(ran.out)
+
+
+def listed(folder: Path, revision: int) -> dict[str, str]:
+    """SHA-256 by path, of the files of T-17 that were published at *revision*."""
+    text = (folder / "records" / "outputs" / f"T-17-{revision}.sha256").read_text(encoding="utf-8")
+    return {name: digest for digest, name in (line.split("  ") for line in text.splitlines())}
+
+
+def hashes(folder: Path, unit: str = "T-17") -> dict[str, str]:
+    """FIPS 180-4 (SHA-256) by hashlib, of each file of *unit* below *folder*."""
+    return {
+        path.relative_to(folder).as_posix(): hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in (folder / unit).rglob("*")
+        if path.is_file()
+    }
+
+
+def test_the_record_holds_the_hash_of_every_file_that_is_published(second: Path) -> None:
+    assert listed(second, 2) == hashes(second / "site")
+    lines = (second / "records" / "revisions.jsonl").read_text(encoding="utf-8").splitlines()
+    (last,) = [e for e in map(json.loads, lines) if (e["unit"], e["revision"]) == ("T-17", 2)]
+    raw = (second / "records" / "outputs" / "T-17-2.sha256").read_bytes()
+    assert hashlib.sha256(raw).hexdigest() == last["outputs"]
+
+
+def test_the_last_revision_is_shown_byte_for_byte(second: Path, run: Run, tmp_path: Path) -> None:
+    told = shown(run, second, 2, tmp_path)
+
+    assert told["findings"] == []
+    assert told["pages_other_now"] == []
+    assert hashes(tmp_path / "T-17-revision-2") == listed(second, 2)
+
+
+def test_an_old_revision_is_shown_byte_for_byte_although_the_specs_changed(
+    first: Path, run: Run, tmp_path: Path
+) -> None:
+    folder = Path(shutil.copytree(first, tmp_path / "fleet"))
+    edit(folder / MODEL, "cut_out: 130 psi", "cut_out: 120 psi")
+
+    told = shown(run, folder, 1, tmp_path / "out")
+
+    assert told["findings"] == []
+    assert hashes(tmp_path / "out" / "T-17-revision-1") == listed(first, 1)
+    page = (tmp_path / "out" / "T-17-revision-1" / "T-17" / "air-brakes.html").read_bytes()
+    assert "130\xa0psi".encode() in page
+    assert "120\xa0psi".encode() not in page
+
+
+def test_of_a_revision_that_other_templates_printed_the_recorded_words_are_shown(
+    second: Path, run: Run, tmp_path: Path
+) -> None:
+    told = shown(run, second, 1, tmp_path)
+
+    (finding,) = told["findings"]
+    assert finding["rule"] == "pages-not-as-published"
+    assert "guidegen or its templates changed since" in finding["what"]
+    assert told["pages_as_published"] == []
+    assert not (tmp_path / "T-17-revision-1").exists()
+    text = (tmp_path / "T-17-revision-1.txt").read_text(encoding="utf-8")
+    assert "130\xa0psi" in text or "130 psi" in text
+    assert "It can kill you." in text
+    assert "It can kill you in minutes." not in text
+
+
+def test_a_revision_that_there_is_not_is_wrong_usage(second: Path, run: Run) -> None:
+    assert run("show", "T-17", "--revision", "9", folder=second).code == 2
+    assert run("show", "T-71", folder=second).code == 2
+
+
 def test_a_release_without_a_change_issues_nothing(second: Path, run: Run) -> None:
     before = (second / "records" / "revisions.jsonl").read_bytes()
 
@@ -180,6 +260,17 @@ def test_pages_that_are_not_proved_are_not_released(
     assert "label-not-read-back" in ran.err
     assert "nothing was released" in ran.out
     assert (folder / "records" / "revisions.jsonl").read_bytes() == before
+
+
+def test_a_release_while_another_one_is_under_way_is_refused(project: Path, run: Run) -> None:
+    with alone(open_project(project), "2026-11-30 05:00"):
+        ran = run("release", "--by", "R. Aldous", folder=project)
+
+    assert ran.code == 1
+    assert "error[other-run-under-way]" in ran.err
+    assert f"process {os.getpid()} on" in ran.err
+    assert "nothing was released" in ran.out
+    assert not (project / "records").exists()
 
 
 def test_a_damaged_record_stops_a_build_and_says_how_to_get_it_back(

@@ -1,86 +1,68 @@
 import json
-from pathlib import Path
 
 import pytest
-from sample_fleet import GUIDES
 
-from guidegen.build.pack_site import pack_site
+from guidegen.build.pack_site import named_manifest, pack_shell, shared_files
 from guidegen.finding import FaultyInput
+from guidegen.site.pack import unit_pack
 
-WORKER = '/* @@guidegen-pack-store@@ */ const SHELL = "@@guidegen-shell@@";'
-
-
-@pytest.fixture
-def staged(tmp_path: Path) -> Path:
-    """A site of one page a truck, with what a theme brings for the app."""
-    files = {
-        "sw.js": WORKER,
-        "app.webmanifest": '{"name": "Truck guides"}',
-        "index.html": "list",
-        "own.css": "p {}",
-        "house/rules.html": "rules",
-        "assets/javascripts/pack-store.js": "store()",
-    }
-    for guide in GUIDES:
-        files[f"{guide.number}/index.html"] = guide.number
-        files[f"{guide.number}/cards/round.pdf"] = "PDF"
-    for name, text in files.items():
-        (tmp_path / name).parent.mkdir(parents=True, exist_ok=True)
-        (tmp_path / name).write_text(text, encoding="utf-8")
-    return tmp_path
+FILES = {
+    "sw.js": b'/* @@guidegen-pack-store@@ */ const SHELL = "@@guidegen-shell@@";',
+    "app.webmanifest": b'{"name": "Truck guides"}',
+    "index.html": b"list",
+    "yard-1.html": b"yard",
+    "own.css": b"p {}",
+    "house/rules.html": b"rules",
+    "_headers": b"for the host",
+    "assets/javascripts/pack-store.js": b"store()",
+}
 
 
-def listed(folder: Path) -> set[str]:
-    return {file["path"] for file in json.loads((folder / "pack.json").read_bytes())["files"]}
+def listed(raw: bytes) -> set[str]:
+    return {file["path"] for file in json.loads(raw)["files"]}
 
 
-def test_a_truck_is_packed_with_what_all_pages_load_and_without_its_cards(staged: Path) -> None:
-    pack_site(staged, GUIDES, "Bluff County")
+def test_a_truck_is_packed_with_what_all_pages_load_and_without_its_cards() -> None:
+    folder = {"T-17/index.html": b"T-17", "T-17/cards/round.pdf": b"PDF"}
 
-    for guide in GUIDES:
-        assert listed(staged / guide.number) == {
-            f"{guide.number}/index.html",
-            "own.css",
-            "assets/javascripts/pack-store.js",
-        }
+    pack = unit_pack("T-17", "", folder, shared_files(FILES))
+
+    assert listed(pack) == {"T-17/index.html", "own.css", "assets/javascripts/pack-store.js"}
 
 
-def test_the_fleets_own_pages_are_packed_and_the_worker_is_of_them(staged: Path) -> None:
-    pack_site(staged, GUIDES, "Bluff County")
-    shell = json.loads((staged / "pack.json").read_bytes())
+def test_the_fleets_own_pages_are_packed_and_the_worker_is_of_them() -> None:
+    made = pack_shell(FILES)
 
-    assert listed(staged) == {
+    assert listed(made["pack.json"]) == {
         *("index.html", "house/rules.html", "own.css", "app.webmanifest"),
         "assets/javascripts/pack-store.js",
     }
-    worker = (staged / "sw.js").read_text(encoding="utf-8")
-    assert worker == f'store() const SHELL = "{shell["id"]}";'
-    assert "Bluff County" in (staged / "app.webmanifest").read_text(encoding="utf-8")
+    shell = json.loads(made["pack.json"])["id"]
+    assert made["sw.js"].decode() == f'store() const SHELL = "{shell}";'
 
 
-def test_the_worker_is_another_file_whenever_the_fleets_pages_are(staged: Path) -> None:
-    pack_site(staged, GUIDES, "Bluff County")
-    first = (staged / "sw.js").read_bytes()
-    (staged / "sw.js").write_text(WORKER, encoding="utf-8")
-    (staged / "app.webmanifest").write_text('{"name": "Truck guides"}', encoding="utf-8")
-    (staged / "own.css").write_text("p { }", encoding="utf-8")
-
-    pack_site(staged, GUIDES, "Bluff County")
-
-    assert (staged / "sw.js").read_bytes() != first
+def test_the_app_is_named_for_the_fleet() -> None:
+    assert json.loads(named_manifest(FILES, "Bluff County"))["name"] == "Truck guides, Bluff County"
 
 
-@pytest.mark.parametrize(
-    "name", ["sw.js", "app.webmanifest", "assets/javascripts/pack-store.js", "mark"]
-)
-def test_a_theme_without_what_makes_an_app_is_a_finding(name: str, staged: Path) -> None:
-    if name == "mark":
-        (staged / "sw.js").write_text("x()", encoding="utf-8")
-    else:
-        (staged / name).unlink()
+def test_the_worker_is_another_file_whenever_the_fleets_pages_are() -> None:
+    other = pack_shell({**FILES, "own.css": b"p { }"})
+
+    assert other["sw.js"] != pack_shell(FILES)["sw.js"]
+
+
+@pytest.mark.parametrize("name", ["sw.js", "assets/javascripts/pack-store.js", "mark"])
+def test_a_theme_without_what_makes_an_app_is_a_finding(name: str) -> None:
+    files = {**FILES, "sw.js": b"x()"} if name == "mark" else dict(FILES)
+    files.pop(name, None)
 
     with pytest.raises(FaultyInput) as caught:
-        pack_site(staged, GUIDES, "Bluff County")
+        pack_shell(files)
 
     (finding,) = caught.value.findings
     assert finding.rule.name == "app-file-faulty"
+
+
+def test_a_theme_without_a_manifest_is_a_finding() -> None:
+    with pytest.raises(FaultyInput):
+        named_manifest({}, "Bluff County")

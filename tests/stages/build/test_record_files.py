@@ -1,16 +1,29 @@
 import os
+import random
+import shutil
+import signal
+import subprocess
+import sys
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from failing_disk import CutOffDisk, HastyDisk, Killed
 from sample_fleet import E_04, T_17
 
+from guidegen.build.disk import Disk
+from guidegen.build.lock import Locked
 from guidegen.build.project import Project
 from guidegen.build.record_files import (
     RecordChanged,
+    alone,
     check_editions,
+    edition_name,
     edition_path,
     open_record,
+    outputs_name,
     read_history,
+    read_outputs,
     record_bytes,
     record_path,
     write_release,
@@ -20,6 +33,17 @@ from guidegen.guide.model import Guide
 from guidegen.revisions.model import Revision
 from guidegen.revisions.record import lines_of
 from guidegen.revisions.snapshot import digest_of, snapshot_bytes
+
+HASTY = HastyDisk()
+SINCE = "2026-11-30 07:15"
+LISTED = b"%s  T-17/index.html\n" % (b"0" * 64)
+
+_AGAIN_AND_AGAIN = """
+import sys
+from pathlib import Path
+from test_record_files import release_all
+release_all(*map(Path, sys.argv[1:]))
+"""
 
 
 @pytest.fixture
@@ -32,12 +56,13 @@ def released(guide: Guide, number: int = 1) -> Revision:
     return Revision(guide.number, number, "2026-11-30", "R. Aldous", guide.edition, kept, ())
 
 
-def release(project: Project, *guides: Guide) -> None:
+def release(project: Project, *guides: Guide, disk: Disk = HASTY) -> None:
     before = record_bytes(project)
     record = open_record(project, Findings())
     assert record is not None
     lines = lines_of(map(released, guides), record.last_line)
-    write_release(project, before, {g.edition: snapshot_bytes(g) for g in guides}, lines)
+    kept = {edition_name(each.edition): snapshot_bytes(each) for each in guides}
+    write_release(project, before, kept, lines, disk)
 
 
 def test_a_fleet_that_never_released_has_no_history_and_no_folder(project: Project) -> None:
@@ -124,3 +149,195 @@ def test_an_edition_that_is_gone_or_changed_is_found(project: Project) -> None:
     assert {each.where.partition(":")[0] for each in findings} == {
         f"records/editions/{guide.edition}.json" for guide in (T_17, E_04)
     }
+
+
+def faults_of(project: Project) -> list[str]:
+    """Return what is wrong with record and editions; nothing may be, and no chain is broken."""
+    findings = Findings()
+    record = open_record(project, findings)
+    if record is not None:
+        check_editions(project, record, findings)
+    return [f"{each.rule.name}: {each.what}" for each in findings]
+
+
+def test_a_release_cut_short_at_any_moment_is_done_or_not_begun(
+    project: Project, tmp_path: Path
+) -> None:
+    release(project, T_17)
+    before = record_bytes(project)
+    done = []
+    for moment in range(10_000):
+        cut = Project(tmp_path / f"cut-{moment}", project.templates)
+        shutil.copytree(project.records, cut.records)
+        try:
+            release(cut, E_04, disk=CutOffDisk(moment))
+        except Killed:
+            is_over = False
+        else:
+            is_over = True
+        done.append(record_bytes(cut) != before)
+        assert faults_of(cut) == [], moment
+        assert record_bytes(cut).startswith(before)
+        if not done[-1]:
+            # Whoever releases again gets what the first run meant.
+            release(cut, E_04)
+        history = read_history(cut, [T_17, E_04], Findings())
+        assert history is not None
+        assert [history.of(n).last for n in ("T-17", "E-04")] == [released(T_17), released(E_04)]
+        release_more(cut)
+        assert not list(cut.records.rglob("*.new")), moment
+        if is_over:
+            break
+    assert done == sorted(done)
+    assert len(done) > 15
+    assert 1 < sum(done) < len(done) - 1
+
+
+def release_more(project: Project) -> None:
+    """Release T-17 once more, as a run after the one that was cut short does."""
+    record = open_record(project, Findings())
+    assert record is not None
+    number = len(record.of("T-17")) + 1
+    again = replace(released(T_17, number), number=number)
+    lines = lines_of([again], record.last_line)
+    write_release(project, record_bytes(project), {}, lines, HASTY)
+
+
+def release_all(root: Path, templates: Path) -> None:
+    """Release for ever; for a process of its own, which is killed."""
+    project = Project(root, templates)
+    print("ready", flush=True)  # noqa: T201 -- whoever kills it waits for this
+    while True:
+        release_more(project)
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="it has no such signal")
+def test_a_release_that_is_killed_loses_nothing(project: Project) -> None:
+    release(project, T_17)
+    tests = Path(__file__).parents[2]
+    folders = (str(Path(__file__).parent), str(tests), str(tests.parent))
+    lots = random.Random(20261130)  # noqa: S311 -- nothing is kept secret
+    for _ in range(5):
+        before = record_bytes(project)
+        running = subprocess.Popen(
+            [sys.executable, "-c", _AGAIN_AND_AGAIN, str(project.root), str(project.templates)],
+            env={**os.environ, "PYTHONPATH": os.pathsep.join(folders)},
+            stdout=subprocess.PIPE,
+            text=True,
+        )
+        try:
+            assert running.stdout is not None
+            assert running.stdout.readline() == "ready\n"
+            for _ in range(lots.randrange(1, 3000)):
+                record_bytes(project)
+        finally:
+            running.send_signal(signal.SIGKILL)
+            running.communicate()
+        assert record_bytes(project).startswith(before)
+        assert faults_of(project) == []
+    release_more(project)
+    assert faults_of(project) == []
+    assert not list(project.records.rglob("*.new"))
+
+
+@pytest.mark.parametrize("lines", [0, 1, 2])
+def test_lines_that_were_cut_off_at_the_end_are_missed(project: Project, lines: int) -> None:
+    release(project, T_17)
+    release(project, E_04)
+    release_more(project)
+    kept = record_bytes(project).splitlines(keepends=True)[:lines]
+    record_path(project).write_bytes(b"".join(kept))
+    findings = Findings()
+
+    assert open_record(project, findings) is None
+
+    (finding,) = findings
+    assert finding.rule.name == "record-cut-off"
+    gone = 3 - lines
+    assert f"{gone} line{' is' if gone == 1 else 's are'} gone" in finding.what
+    assert "git restore records/revisions.jsonl records/head" in finding.fix
+
+
+def test_a_record_that_is_gone_is_missed(project: Project) -> None:
+    release(project, T_17)
+    record_path(project).unlink()
+
+    assert "record-cut-off" in faults_of(project)[0]
+
+
+def test_a_record_written_anew_from_its_beginning_is_found(project: Project) -> None:
+    release(project, T_17)
+    release(project, E_04)
+    other = replace(released(T_17), by="Nobody")
+    record_path(project).write_bytes(b"".join(lines_of([other, released(E_04)], b"")))
+
+    assert "written anew" in faults_of(project)[0]
+
+
+def test_a_record_whose_length_nobody_knows_is_warned_of_until_the_next_release(
+    project: Project,
+) -> None:
+    release(project, T_17)
+    (project.records / "head").unlink()
+    findings = Findings()
+
+    assert open_record(project, findings) is not None
+    assert [each.rule.name for each in findings] == ["record-without-head"]
+    assert not findings.has_errors
+
+    release(project, E_04)
+    assert faults_of(project) == []
+
+
+def test_every_changed_byte_of_the_head_is_found(project: Project) -> None:
+    release(project, T_17, E_04)
+    path = project.records / "head"
+    raw = path.read_bytes()
+    for place in range(len(raw)):
+        for bit in range(8):
+            changed = bytearray(raw)
+            changed[place] ^= 1 << bit
+            path.write_bytes(changed)
+            # A count of fewer lines has the hash of more than these.
+            assert faults_of(project), (place, bit)
+
+
+def test_what_was_published_of_a_revision_is_read_back_and_held_to_its_hash(
+    project: Project,
+) -> None:
+    revision = replace(released(T_17), outputs=digest_of(LISTED), program="26.1.0+0123456789ab")
+    lines = lines_of([revision], b"")
+    kept = {
+        edition_name(T_17.edition): snapshot_bytes(T_17),
+        outputs_name(revision): LISTED,
+    }
+    write_release(project, b"", kept, lines, HASTY)
+    findings = Findings()
+
+    assert read_outputs(project, revision, findings) == {"T-17/index.html": "0" * 64}
+    assert len(findings) == 0
+    path = project.records / outputs_name(revision)
+    for raw in (LISTED.replace(b"0", b"1", 1), b""):
+        path.write_bytes(raw)
+        own = Findings()
+        assert read_outputs(project, revision, own) is None
+        assert [each.rule.name for each in own] == ["list-of-pages-damaged"]
+    assert read_outputs(project, released(T_17), findings) is None
+    assert len(findings) == 0
+
+
+def test_of_two_releases_at_once_the_second_is_refused(project: Project) -> None:
+    with alone(project, SINCE, HASTY):
+        with pytest.raises(Locked, match=f"process {os.getpid()} on "), alone(project, SINCE):
+            pass
+        release(project, T_17)
+
+    assert faults_of(project) == []
+    assert not (project.records / "release.lock").exists()
+
+
+def test_a_release_that_comes_to_nothing_leaves_no_folder(project: Project) -> None:
+    with alone(project, SINCE, HASTY):
+        pass
+
+    assert not project.records.exists()

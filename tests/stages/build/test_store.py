@@ -31,7 +31,9 @@ def test_another_program_or_kind_finds_nothing(tmp_path: Path) -> None:
 
 
 @given(PARTS, PARTS)
-def test_parts_that_differ_have_different_hashes(one: list[str], other: list[str]) -> None:
+def test_parts_that_differ_have_different_hashes(
+    one: list[str | bytes], other: list[str | bytes]
+) -> None:
     as_bytes = [[p.encode() if isinstance(p, str) else p for p in parts] for parts in (one, other)]
 
     assert (hash_of(*one) == hash_of(*other)) == (as_bytes[0] == as_bytes[1])
