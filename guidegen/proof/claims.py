@@ -5,7 +5,7 @@ closed list of all that may stand beside them. Refuses nothing: it believes the 
 whether the guide is right is for the stages before it.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -14,7 +14,7 @@ from guidegen.figures.compose import figure_of
 from guidegen.figures.model import Figure
 from guidegen.finding import Rule
 from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
-from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Step, Text, Timer
+from guidegen.guide.model import STAMPED, Caution, FactRef, Guide, Procedure, Step, Text, Timer
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.script_words import TIMER_LINES
 from guidegen.procedures.words import (
@@ -116,6 +116,9 @@ class EditionClaims:
     leaf_of: Mapping[str, str]
     """Name of the page that it stands on, likewise."""
 
+    contents: Mapping[str, tuple[str, ...]]
+    """Ids of the procedures that a page lists if it lists any, in order, by name of the page."""
+
     by_alphabet: tuple[str, ...]
     """Ids of all procedures by the words of their titles, values left out."""
 
@@ -146,7 +149,7 @@ class EditionClaims:
     """Ids of the printed cards, in order."""
 
     search: tuple[SearchClaim, ...]
-    spoken: frozenset[str]
+    spoken: Collection[str]
     """All that an attribute may say aloud."""
 
     proved_values: dict[tuple[str, str], tuple[Rule, str]] = field(
@@ -159,6 +162,19 @@ class EditionClaims:
 
     accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)
     """Attributes that were looked at and found harmless: tag, name and value."""
+
+    @property
+    def titles_name_truck(self) -> bool:
+        """Whether the title of any procedure shows what only one truck of the edition has."""
+        return any(
+            isinstance(part, FactRef) and part.name in STAMPED
+            for procedure in self.procedures.values()
+            for part in procedure.title.parts
+        )
+
+    def page_at(self, path: str) -> PageClaims | None:
+        """Return what the page at *path*, from the unit's folder, must show; None if nothing."""
+        return next((page for page in self.pages if page.path == path), None)
 
 
 def claims_of(
@@ -200,6 +216,7 @@ def claims_of(
         texts=texts,
         procedures=procedures,
         chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
+        contents=dict(_contents_of(guide)),
         by_alphabet=tuple(sorted(procedures, key=lambda id_: (_title_key(procedures[id_]), id_))),
         tools=_tools(has_round=tour is not None, has_lamps=lamps is not None),
         leaf_of=leaf_of_procedures(guide),
@@ -215,6 +232,14 @@ def claims_of(
         search=search_claims_of(guide),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
+
+
+def _contents_of(guide: Guide) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield what each page may list: the start page all procedures, a leaf its chapter's."""
+    yield START, tuple(each.id for chapter in guide.chapters for each in chapter.procedures)
+    for chapter in guide.chapters:
+        listed = tuple(each.id for each in chapter.procedures)
+        yield from ((leaf.id, listed) for leaf in leaves_of(chapter) if leaf.procedures)
 
 
 def _title_key(procedure: Procedure) -> str:
