@@ -1,6 +1,6 @@
 """Whether the fleet page, or the pages that it leads to, list every truck once, as what it is.
 
-Takes in a reader of files and records of all trucks; gives out failures: trucks that are not listed,
+Takes in a reader of files and records of all trucks; gives out failures: trucks not listed,
 listed twice, cannot be seen or go by another truck's name. Refuses words in a truck's entry
 that its guide does not state.
 """

@@ -52,9 +52,7 @@ def known_trucks(number: str, offer: Offer) -> tuple[KnownTruck, ...]:
 
 def named_on_offer(offer: Offer) -> frozenset[str]:
     """Return the numbers of all trucks that are offered, or named beside one that is."""
-    return frozenset(
-        number for each in offer.trucks for number in (each.guide.number, *each.alike)
-    )
+    return frozenset(number for each in offer.trucks for number in (each.guide.number, *each.alike))
 
 
 @dataclass(frozen=True, slots=True)

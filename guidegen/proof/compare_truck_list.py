@@ -1,7 +1,8 @@
 """Whether the list that the finder's script reads holds every truck once, as what it is.
 
-Takes in a reader of files and records of all trucks; gives out failures. A list is asked for as soon as the
-trucks stand on pages of yards: the script could not find those trucks on the fleet page.
+Takes in a reader of files and records of all trucks; gives out failures. A list is asked for as
+soon as the trucks stand on pages of yards: the script could not find those trucks on the fleet
+page.
 Refuses words that a truck's guide does not state.
 """
 

@@ -83,9 +83,7 @@ class Edition:
     )
     """Files without failures, by path in the unit's folder, revision and revisions told of."""
 
-    wholes: dict[tuple[object, ...], Whole] = field(
-        default_factory=dict, compare=False, repr=False
-    )
+    wholes: dict[tuple[object, ...], Whole] = field(default_factory=dict, compare=False, repr=False)
     """What follows from verdicts that units share, by the verdicts and the files that are there."""
 
     def keep(self, key: tuple[str, ...], pieces: Pieces, verdict: FileVerdict) -> None:
@@ -164,9 +162,10 @@ class FleetClaims:
         """
         return replace(
             self,
-            rounds=rounds,
-            quizzes=quizzes,
-            cards=cards,
+            # Read-only views cannot be sent to other processes.
+            rounds=dict(rounds),
+            quizzes=dict(quizzes),
+            cards=dict(cards),
             history=history,
             _editions={},
             _revisions={},

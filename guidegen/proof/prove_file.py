@@ -170,9 +170,8 @@ class FileProving:
         self, verdict: FileVerdict, path: str, raw: bytes, blank: bytes | None = None
     ) -> FileVerdict:
         """Add what is needed of a file once it is proved."""
-        loads = ()
-        if path.endswith(".html"):
-            loads = loaded_in(self.subject.guide.number, path, raw)
+        number, is_page = self.subject.guide.number, path.endswith(".html")
+        loads = loaded_in(number, path, raw) if is_page else ()
         words = words_held(raw if blank is None else blank)
         return replace(verdict, loads=loads, words=words)
 

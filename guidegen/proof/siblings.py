@@ -11,7 +11,7 @@ import html
 import json
 import re
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import NamedTuple
@@ -90,27 +90,27 @@ def places_on_page(raw: bytes, forms: Mapping[str, bytes]) -> tuple[Place, ...] 
     Returns:
         The places; nothing if anything else stands in one of them.
     """
-    if _OPEN_BYTES in raw:
-        return None
-    found = []
+    found = tuple(sorted((*_in_marks(raw), *_in_head(raw, forms))))
+    is_right = all(raw[place.start : place.end] == forms.get(place.name) for place in found)
+    return found if is_right and _OPEN_BYTES not in raw else None
+
+
+def _in_marks(raw: bytes) -> Iterator[Place]:
     for match in _FACT.finditer(raw):
         name = match[1].decode()
         if name in IDENTITY:
-            found.append((*match.span(2), name, match[2] == forms.get(name)))
+            yield Place(*match.span(2), name)
     for match in _BODY.finditer(raw):
-        name = _BODY_NAMES[match[1]]
-        found.append((*match.span(2), name, match[2] == forms[name]))
-    number, digits = forms[_NUMBER], forms[REVISION]
-    title = _TITLE.search(raw)
+        yield Place(*match.span(2), _BODY_NAMES[match[1]])
+
+
+def _in_head(raw: bytes, forms: Mapping[str, bytes]) -> Iterator[Place]:
+    title, digits = _TITLE.search(raw), forms[REVISION]
     if title is not None:
-        start, end = title.start(1), title.start(1) + len(number)
-        found.append((start, end, _NUMBER, title[1].partition(b" ")[0] == number))
+        yield Place(title.start(1), title.start(1) + len(title[1].partition(b" ")[0]), _NUMBER)
     for match in _ISSUE.finditer(raw):
         if match[1].endswith(digits):
-            found.append((match.end(1) - len(digits), match.end(1), REVISION, True))
-    if not all(is_right for *_, is_right in found):
-        return None
-    return tuple(sorted(Place(start, end, name) for start, end, name, _ in found))
+            yield Place(match.end(1) - len(digits), match.end(1), REVISION)
 
 
 def places_in_data(

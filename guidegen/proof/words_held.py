@@ -34,7 +34,9 @@ def words_together(several: Iterable[bytes]) -> bytes:
     return _packed({code for each in several for code in _unpacked(each)})
 
 
-def may_be_held(held: bytes, identities: Identities | Iterable[Identity], own: str) -> list[Identity]:
+def may_be_held(
+    held: bytes, identities: Identities | Iterable[Identity], own: str
+) -> list[Identity]:
     """Return the identities of other units than *own* that *held* could hold.
 
     Args:
