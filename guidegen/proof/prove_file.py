@@ -133,7 +133,7 @@ class FileProving:
         noting = watched(subject)
         verdict = self.with_foreign(prove_by_claims(noting, path, raw), path, raw)
         if verdict.failures:
-            return verdict, False
+            return self.complete(verdict, path, raw), False
         names = names_in_their_places(blank, subject.claims.search)
         foreign = self.named_in(path, blank)
         named = self.names_folder(verdict)
