@@ -53,7 +53,7 @@ class DrawnSheet:
 
     def prove(self, sheet: bytes | None = None) -> FileVerdict:
         """Return what the proof finds in the sheet, or in another in its place."""
-        return prove_sheet(self._subject(), self.known, self.sheet if sheet is None else sheet)
+        return prove_sheet(self._subject(), self.known, self.sheet if sheet is None else sheet)[0]
 
     def prove_picker(self) -> FileVerdict:
         """Return what the proof finds in the page on which the driver picks the known truck."""

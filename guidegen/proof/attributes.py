@@ -40,6 +40,9 @@ _DRAWING_ATTRIBUTES = frozenset(
 )
 
 
+_HANG_ON_EDITION = frozenset({*NAMING_ATTRIBUTES, *SPOKEN_ATTRIBUTES})
+
+
 def accept_for(claims: EditionClaims, not_its_own: Collection[str]) -> AttributeJudge:
     """Return the judge of the attributes on the pages of one unit.
 
@@ -50,7 +53,9 @@ def accept_for(claims: EditionClaims, not_its_own: Collection[str]) -> Attribute
 
     def judge(attribute: Attribute) -> Stray | None:
         stray = _judge(attribute, claims, not_its_own)
-        if stray is None:
+        # Names and spoken words hang on the edition, and are asked for on each page anew: what a
+        # page asks for decides which other edition's page can be taken for proved with it.
+        if stray is None and attribute.name not in _HANG_ON_EDITION:
             claims.accepted.add(attribute)
         return stray
 

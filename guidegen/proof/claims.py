@@ -5,7 +5,7 @@ closed list of all that may stand beside them. Refuses nothing: it believes the 
 whether the guide is right is for the stages before it.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -13,8 +13,8 @@ from guidegen.decks.model import CardKind
 from guidegen.figures.compose import figure_of
 from guidegen.figures.model import Figure
 from guidegen.finding import Rule
-from guidegen.guide.leaves import Leaf, leaf_of_procedures, leaves_of
-from guidegen.guide.model import Caution, FactRef, Guide, Procedure, Step, Text, Timer
+from guidegen.guide.leaves import Leaf, leaves_of
+from guidegen.guide.model import STAMPED, Caution, FactRef, Guide, Procedure, Step, Text, Timer
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.script_words import TIMER_LINES
 from guidegen.procedures.words import (
@@ -116,6 +116,9 @@ class EditionClaims:
     leaf_of: Mapping[str, str]
     """Name of the page that it stands on, likewise."""
 
+    contents: Mapping[str, tuple[str, ...]]
+    """Ids of the procedures that a page lists if it lists any, in order, by name of the page."""
+
     by_alphabet: tuple[str, ...]
     """Ids of all procedures by the words of their titles, values left out."""
 
@@ -146,7 +149,7 @@ class EditionClaims:
     """Ids of the printed cards, in order."""
 
     search: tuple[SearchClaim, ...]
-    spoken: frozenset[str]
+    spoken: Collection[str]
     """All that an attribute may say aloud."""
 
     proved_values: dict[tuple[str, str], tuple[Rule, str]] = field(
@@ -159,6 +162,19 @@ class EditionClaims:
 
     accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)
     """Attributes that were looked at and found harmless: tag, name and value."""
+
+    @property
+    def titles_name_truck(self) -> bool:
+        """Whether the title of any procedure shows what only one truck of the edition has."""
+        return any(
+            isinstance(part, FactRef) and part.name in STAMPED
+            for procedure in self.procedures.values()
+            for part in procedure.title.parts
+        )
+
+    def page_at(self, path: str) -> PageClaims | None:
+        """Return what the page at *path*, from the unit's folder, must show; None if nothing."""
+        return next((page for page in self.pages if page.path == path), None)
 
 
 def claims_of(
@@ -179,7 +195,11 @@ def claims_of(
     figures = dict(_figures_of(procedures.values(), guide.facts))
     texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
     texts.update(_claimed(figure.alt, "figure") for figure in figures.values())
-    fixed = dict(_fixed_words(guide, procedures.values()))
+    # Where a long chapter is parted is reckoned once: it weighs every text.
+    leaves = tuple(leaf for chapter in guide.chapters for leaf in leaves_of(chapter))
+    leaf_of = {each.id: leaf.id for leaf in leaves for each in leaf.procedures}
+    patterns = {id_: claim.pattern for id_, claim in texts.items()}
+    fixed = dict(_fixed_words(guide, leaves, procedures.values(), patterns))
     fixed.update({(Mark.CARD, card.id): card.title for card in cards})
     blocks = [block for each in procedures.values() for block in each.blocks]
     lamps = lamp_claims_of(guide, figures)
@@ -188,11 +208,7 @@ def claims_of(
             _start_page(lamps),
             *([_ROUND_PAGE] if tour is not None else []),
             *([_LAMPS_PAGE] if lamps is not None else []),
-            *(
-                _chapter_page(leaf, figures)
-                for chapter in guide.chapters
-                for leaf in leaves_of(chapter)
-            ),
+            *(_chapter_page(leaf, figures) for leaf in leaves),
             _SEARCH_PAGE,
             _data_page(guide),
             *([_QUIZ_PAGE] if quiz is not None else []),
@@ -200,21 +216,31 @@ def claims_of(
         texts=texts,
         procedures=procedures,
         chapter_of={e.id: chapter.id for chapter in guide.chapters for e in chapter.procedures},
+        contents=dict(_contents_of(guide, leaves)),
         by_alphabet=tuple(sorted(procedures, key=lambda id_: (_title_key(procedures[id_]), id_))),
         tools=_tools(has_round=tour is not None, has_lamps=lamps is not None),
-        leaf_of=leaf_of_procedures(guide),
+        leaf_of=leaf_of,
         cautions={block.id: block for block in blocks if isinstance(block, Caution)},
         steps={block.id: block for block in blocks if isinstance(block, Step)},
         figures=figures,
         absent=dict(_absent_sections(guide)),
         fixed=fixed,
-        round=None if tour is None else round_claims_of(guide, tour),
+        round=None if tour is None else round_claims_of(procedures, leaf_of, tour),
         lamps=lamps,
         quiz=None if quiz is None else quiz_claims_of(guide, quiz),
         cards=tuple(card.id for card in cards),
-        search=search_claims_of(guide),
+        search=search_claims_of(leaves, patterns),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
     )
+
+
+def _contents_of(guide: Guide, leaves: Iterable[Leaf]) -> Iterator[tuple[str, tuple[str, ...]]]:
+    """Yield what each page may list: the start page all procedures, a leaf its chapter's."""
+    listed = {
+        chapter.id: tuple(each.id for each in chapter.procedures) for chapter in guide.chapters
+    }
+    yield START, tuple(id_ for ids in listed.values() for id_ in ids)
+    yield from ((leaf.id, listed[leaf.chapter]) for leaf in leaves if leaf.procedures)
 
 
 def _title_key(procedure: Procedure) -> str:
@@ -422,7 +448,10 @@ def _absent_sections(guide: Guide) -> Iterator[tuple[str, bool]]:
 
 
 def _fixed_words(
-    guide: Guide, procedures: Iterable[Procedure]
+    guide: Guide,
+    leaves: Iterable[Leaf],
+    procedures: Iterable[Procedure],
+    patterns: Mapping[str, str],
 ) -> Iterator[tuple[tuple[Mark, str], str]]:
     yield from (((Mark.FIGURE_WORD, key), words) for key, words in FIGURE_WORDS.items())
     yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
@@ -435,12 +464,11 @@ def _fixed_words(
     for signal, words in SIGNAL_DEFINITIONS.items():
         yield (Mark.SIGNAL_WORD, signal), signal
         yield (Mark.SIGNAL_DEFINITION, signal), words
-    for chapter in guide.chapters:
-        for leaf in leaves_of(chapter):
-            which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
-            yield (Mark.CHAPTER, leaf.id), CHAPTERS[chapter.id] + which
+    for leaf in leaves:
+        which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
+        yield (Mark.CHAPTER, leaf.id), CHAPTERS[leaf.chapter] + which
     for procedure in procedures:
-        yield (Mark.PROCEDURE_LINK, procedure.id), plain(pattern_of(procedure.title))
+        yield (Mark.PROCEDURE_LINK, procedure.id), plain(patterns[procedure.title.id])
     for name, fact in guide.facts.items():
         yield (Mark.FACT_LABEL, name), fact.field.label
         section = fact.field.section

@@ -1,16 +1,15 @@
 """What the search index of one edition must say.
 
-Takes in a guide; gives out, entry by entry and in order, where each leads and what it says.
+Takes in the pages of a guide and the patterns of its texts; gives out, entry by entry and in order, where each leads and what it says.
 Refuses words that the pages do not show: an index is a second print of the same guide.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from typing import NamedTuple
 
-from guidegen.guide.leaves import leaves_of
-from guidegen.guide.model import Caution, Guide, Procedure
+from guidegen.guide.leaves import Leaf
+from guidegen.guide.model import Caution, Procedure
 from guidegen.procedures.words import CHAPTERS, LABELS, LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
-from guidegen.proof.read_text import pattern_of
 from guidegen.source import Span
 
 
@@ -31,22 +30,30 @@ class SearchClaim(NamedTuple):
     """Patterns that follow one another."""
 
 
-def search_claims_of(guide: Guide) -> tuple[SearchClaim, ...]:
-    """Return every entry but the first, which names the truck."""
-    return tuple(_entries(guide))
+def search_claims_of(
+    leaves: Iterable[Leaf], patterns: Mapping[str, str]
+) -> tuple[SearchClaim, ...]:
+    """Return every entry but the first, which names the truck.
+
+    Args:
+        leaves: All pages of the chapters of a guide, in order.
+        patterns: Of all its texts, by id.
+    """
+    return tuple(_entries(leaves, patterns))
 
 
-def _entries(guide: Guide) -> Iterator[SearchClaim]:
-    for leaf in (leaf for chapter in guide.chapters for leaf in leaves_of(chapter)):
+def _entries(leaves: Iterable[Leaf], patterns: Mapping[str, str]) -> Iterator[SearchClaim]:
+    for leaf in leaves:
         page = f"{leaf.id}.html"
         which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
         yield SearchClaim(page, PatternClaim(CHAPTERS[leaf.chapter] + which, None), ())
         for procedure in leaf.procedures:
-            title = PatternClaim(pattern_of(procedure.title), procedure.title.span)
-            yield SearchClaim(f"{page}#{procedure.id}", title, tuple(_text_of(procedure)))
+            title = PatternClaim(patterns[procedure.title.id], procedure.title.span)
+            text = tuple(_text_of(procedure, patterns))
+            yield SearchClaim(f"{page}#{procedure.id}", title, text)
 
 
-def _text_of(procedure: Procedure) -> Iterator[PatternClaim]:
+def _text_of(procedure: Procedure, patterns: Mapping[str, str]) -> Iterator[PatternClaim]:
     if procedure.lamp is not None:
         yield PatternClaim(f"{LAMP_COLORS[procedure.lamp.color]}.", procedure.span)
         yield PatternClaim(f"{LAMP_ACTS[procedure.lamp.act]}.", procedure.span)
@@ -56,11 +63,11 @@ def _text_of(procedure: Procedure) -> Iterator[PatternClaim]:
         if isinstance(block, Caution):
             yield PatternClaim(block.signal.value, block.hazard.span)
             for text in (block.hazard, block.consequence, block.avoid):
-                yield PatternClaim(pattern_of(text), text.span)
+                yield PatternClaim(patterns[text.id], text.span)
         else:
-            yield PatternClaim(pattern_of(block.text), block.text.span)
+            yield PatternClaim(patterns[block.text.id], block.text.span)
     for text in (*procedure.expect, *procedure.if_not):
-        yield PatternClaim(pattern_of(text), text.span)
+        yield PatternClaim(patterns[text.id], text.span)
 
 
 def _stance_of(procedure: Procedure) -> Iterator[PatternClaim]:

@@ -7,10 +7,11 @@ Refuses a truck that is listed twice, or not at all.
 
 import re
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
+from dataclasses import dataclass
 
-from guidegen.guide.model import Guide
 from guidegen.proof import rules
+from guidegen.proof.claims import START_PATH
 from guidegen.proof.compare_app import compare_app
 from guidegen.proof.compare_fleet_page import compare_fleet_page
 from guidegen.proof.compare_truck_list import compare_truck_list
@@ -18,6 +19,7 @@ from guidegen.proof.fleet_claims import FleetClaims, Read
 from guidegen.proof.links import judge_address
 from guidegen.proof.model import Failure, FrameRead, UnitVerdict
 from guidegen.proof.read_frame import read_surround
+from guidegen.proof.unit_record import UnitRecord
 
 _UNIT_FOLDER = re.compile(r"[A-Z0-9]+(-[A-Z0-9]+)*")
 _FIX = "repair the page template"
@@ -25,13 +27,16 @@ _FIX_ADDRESS = "carry the file in the site and lead to it by a relative address"
 
 
 def compare_fleet(
-    guides: Sequence[Guide], verdicts: Sequence[UnitVerdict], read: Read, fleet: FleetClaims
+    units: Sequence[UnitRecord],
+    verdicts: Sequence[UnitVerdict],
+    read: Read,
+    fleet: FleetClaims,
 ) -> tuple[Failure, ...]:
-    """Return what is wrong with the site beyond the pages of single units."""
+    """Return what is wrong with the site of *units* beyond their own pages."""
     return (
         *_differing_frames(verdicts),
-        *compare_fleet_page(guides, read, fleet),
-        *compare_truck_list(guides, read, fleet),
+        *compare_fleet_page(units, read, fleet),
+        *compare_truck_list(units, read, fleet),
         *_unknown_units(fleet),
         *_addresses_of_styles(fleet),
         *_other_pages(read, fleet),
@@ -40,16 +45,38 @@ def compare_fleet(
 
 
 def _differing_frames(verdicts: Sequence[UnitVerdict]) -> Iterator[Failure]:
-    by_kind: dict[str, list[tuple[str, FrameRead]]] = {}
+    # Units of one edition have the same frames, so that these are counted once for all of them.
+    units: dict[tuple[FrameRead, ...], list[str]] = {}
     for verdict in verdicts:
-        for frame in verdict.frames:
-            by_kind.setdefault(frame.kind, []).append((verdict.unit, frame))
-    for kind, frames in by_kind.items():
-        usual = Counter(frame.digest for _, frame in frames).most_common(1)[0][0]
-        for unit, frame in frames:
-            if frame.digest != usual:
+        units.setdefault(verdict.frames, []).append(verdict.unit)
+    by_kind: dict[str, Counter[str]] = {}
+    for frames, numbers in units.items():
+        for frame in frames:
+            by_kind.setdefault(frame.kind, Counter())[frame.digest] += len(numbers)
+    usual = {kind: counts.most_common(1)[0][0] for kind, counts in by_kind.items()}
+    for verdict in verdicts if any(len(counts) > 1 for counts in by_kind.values()) else ():
+        for kind, page, digest in verdict.frames:
+            if digest != usual[kind]:
+                path = f"{verdict.unit}/{page}"
                 what = f"what stands around the body differs from most pages of the kind `{kind}`"
-                yield Failure(rules.FRAME_DIFFERS, unit, frame.page, what, _FIX)
+                yield Failure(rules.FRAME_DIFFERS, verdict.unit, path, what, _FIX)
+
+
+@dataclass(frozen=True, slots=True)
+class _Reachable(Container[str]):
+    """All files of the site, those of units among them."""
+
+    read: Read
+    fleet: FleetClaims
+
+    def __contains__(self, path: object) -> bool:
+        if path in self.fleet.paths:
+            return True
+        folder, _, name = str(path).partition("/")
+        # A start page that is not there has been said with its unit.
+        return folder in self.fleet.numbers and (
+            name == START_PATH or self.read(str(path)) is not None
+        )
 
 
 def _unknown_units(fleet: FleetClaims) -> Iterator[Failure]:
@@ -71,8 +98,9 @@ def _addresses_of_styles(fleet: FleetClaims) -> Iterator[Failure]:
 
 
 def _other_pages(read: Read, fleet: FleetClaims) -> Iterator[Failure]:
+    reachable = _Reachable(read, fleet)
     for path in sorted(fleet.paths):
-        if path.partition("/")[0] in fleet.numbers or not path.endswith(".html"):
+        if not path.endswith(".html"):
             continue
         text = (read(path) or b"").decode("utf-8", "replace")
         surround = read_surround(text, "")
@@ -80,7 +108,7 @@ def _other_pages(read: Read, fleet: FleetClaims) -> Iterator[Failure]:
             if stray.rule is not rules.UNCLAIMED_MARK:
                 yield Failure(stray.rule, "", path, stray.what, _FIX_ADDRESS)
         for address in surround.addresses:
-            found = judge_address(path, address, fleet.paths)
+            found = judge_address(path, address, reachable)
             if found is not None:
                 yield Failure(found.rule, "", path, found.what, _FIX_ADDRESS)
         if "data-guide=" in text:

@@ -1,6 +1,6 @@
 """Whether the fleet page, or the pages that it leads to, list every truck once, as what it is.
 
-Takes in a reader of files and all guides; gives out failures: trucks that are not listed,
+Takes in a reader of files and records of all trucks; gives out failures: trucks not listed,
 listed twice, cannot be seen or go by another truck's name. Refuses words in a truck's entry
 that its guide does not state.
 """
@@ -11,14 +11,13 @@ from dataclasses import dataclass, field
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
-from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.fleet_claims import FleetClaims, Read
 from guidegen.proof.hiding import Effect
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import Failure
 from guidegen.proof.read_text import fold
-from guidegen.proof.stated_identity import unstated
+from guidegen.proof.unit_record import UnitRecord
 from guidegen.proof.visibility import Sight, look_at
 
 FLEET_PAGE = "index.html"
@@ -49,7 +48,7 @@ class _Entry:
 
 
 def compare_fleet_page(
-    guides: Sequence[Guide], read: Read, fleet: FleetClaims
+    units: Sequence[UnitRecord], read: Read, fleet: FleetClaims
 ) -> Iterator[Failure]:
     """Yield what is wrong with the fleet page and the pages of yards."""
     raw = read(FLEET_PAGE)
@@ -69,8 +68,8 @@ def compare_fleet_page(
     for page in others:
         yield from _compare_way_to(page, first)
     entries = _entries((first, *others))
-    for guide in guides:
-        yield from _compare_entries(guide, entries.get(guide.number, []))
+    for unit in units:
+        yield from _compare_entries(unit, entries.get(unit.number, []))
     shown = fold(first.body.text(separator=" ")).split() if first.body is not None else []
     for number in fleet.held_back:
         if number not in shown:
@@ -108,8 +107,8 @@ def _entries(pages: Sequence[_Listing]) -> Mapping[str, list[_Entry]]:
     return found
 
 
-def _compare_entries(guide: Guide, entries: Sequence[_Entry]) -> Iterator[Failure]:
-    number = guide.number
+def _compare_entries(unit: UnitRecord, entries: Sequence[_Entry]) -> Iterator[Failure]:
+    number = unit.number
     if len(entries) > 1:
         what = f"{_pages_of(entries)} to {number} {len(entries)} times"
         yield Failure(rules.TRUCK_LISTED_TWICE, number, entries[-1].page.path, what, _FIX)
@@ -117,7 +116,7 @@ def _compare_entries(guide: Guide, entries: Sequence[_Entry]) -> Iterator[Failur
         what = f"the fleet page does not lead to {number}"
         yield Failure(rules.TRUCK_NOT_LISTED, number, FLEET_PAGE, what, _FIX)
     for entry in entries:
-        yield from _compare_entry(guide, entry)
+        yield from _compare_entry(unit, entry)
 
 
 def _pages_of(entries: Sequence[_Entry]) -> str:
@@ -125,8 +124,8 @@ def _pages_of(entries: Sequence[_Entry]) -> str:
     return "the fleet page leads" if list(paths) == [FLEET_PAGE] else f"{', '.join(paths)} lead"
 
 
-def _compare_entry(guide: Guide, found: _Entry) -> Iterator[Failure]:
-    number, path = guide.number, found.page.path
+def _compare_entry(unit: UnitRecord, found: _Entry) -> Iterator[Failure]:
+    number, path = unit.number, found.page.path
     hidden = _hidden_by(found.link, found.page.sight)
     if hidden:
         what = f"the entry of {number} cannot be seen, by {hidden}"
@@ -137,7 +136,7 @@ def _compare_entry(guide: Guide, found: _Entry) -> Iterator[Failure]:
         what = f"the entry that leads to {number} says `{text}`"
         yield Failure(rules.IDENTITY_DIFFERS, number, path, what, _FIX)
     for words in (text, *_silent_words(entry)):
-        left = unstated(words, guide)
+        left = unit.unstated(words)
         if left:
             what = f"the entry of {number} says `{left}`, which its guide does not state"
             yield Failure(rules.IDENTITY_DIFFERS, number, path, what, _FIX)

@@ -5,7 +5,7 @@ another place and contents that leave something out or name too much.
 Refuses contents in another order than the guide's.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from guidegen.guide.model import Guide
@@ -46,7 +46,7 @@ class Links:
         for reading in body.readings:
             self.compare_link(reading)
         listed = [e.claim.key for e in body.readings if e.claim.mark is Mark.PROCEDURE_LINK]
-        if (listed or self.page.kind == SEARCH) and listed != list(self._procedures()):
+        if (listed or self.page.kind == SEARCH) and tuple(listed) != self._procedures():
             self._add_contents(f"the contents name {_named(listed)}")
         for reading in body.readings:
             if reading.claim.mark is Mark.PROCEDURE_LINK and not reading.link:
@@ -170,18 +170,10 @@ class Links:
             case _:
                 return ""
 
-    def _procedures(self) -> Iterator[str]:
+    def _procedures(self) -> tuple[str, ...]:
         if self.page.kind == SEARCH:
-            yield from self.claims.by_alphabet
-            return
-        here = {
-            chapter
-            for procedure, chapter in self.claims.chapter_of.items()
-            if self.claims.leaf_of[procedure] == self.page.name
-        }
-        for procedure, chapter in self.claims.chapter_of.items():
-            if self.page.kind == "start" or chapter in here:
-                yield procedure
+            return self.claims.by_alphabet
+        return self.claims.contents.get(self.page.name, ())
 
     def _add_contents(self, what: str) -> None:
         self.faults.add(rules.CONTENTS_DIFFER, what, fix=_SEE_TEMPLATE)

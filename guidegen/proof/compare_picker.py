@@ -50,6 +50,11 @@ def known_trucks(number: str, offer: Offer) -> tuple[KnownTruck, ...]:
     return tuple(each for each in offer.trucks if each.guide.number != number)
 
 
+def named_on_offer(offer: Offer) -> frozenset[str]:
+    """Return the numbers of all trucks that are offered, or named beside one that is."""
+    return frozenset(number for each in offer.trucks for number in (each.guide.number, *each.alike))
+
+
 @dataclass(frozen=True, slots=True)
 class Picker:
     """The list of one unit's page."""

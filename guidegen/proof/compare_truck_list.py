@@ -1,7 +1,8 @@
 """Whether the list that the finder's script reads holds every truck once, as what it is.
 
-Takes in a reader of files and all guides; gives out failures. A list is asked for as soon as the
-trucks stand on pages of yards: the script could not find those trucks on the fleet page.
+Takes in a reader of files and records of all trucks; gives out failures. A list is asked for as
+soon as the trucks stand on pages of yards: the script could not find those trucks on the fleet
+page.
 Refuses words that a truck's guide does not state.
 """
 
@@ -10,11 +11,10 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.fleet_claims import FleetClaims, Read
 from guidegen.proof.model import Failure
-from guidegen.proof.stated_identity import stated_words, unstated
+from guidegen.proof.unit_record import UnitRecord
 
 LIST_PATH = "trucks.json"
 _TABLES = ("names", "bodies", "yards")
@@ -23,9 +23,9 @@ _FIX = "repair what writes the list of trucks"
 
 
 def compare_truck_list(
-    guides: Sequence[Guide], read: Read, fleet: FleetClaims
+    units: Sequence[UnitRecord], read: Read, fleet: FleetClaims
 ) -> Iterator[Failure]:
-    """Yield what is wrong with the list of trucks."""
+    """Yield what is wrong with the list of *units*."""
     raw = read(LIST_PATH)
     if raw is None:
         if any(path.startswith(("yard-", "no-yard")) for path in fleet.paths):
@@ -40,8 +40,8 @@ def compare_truck_list(
         return
     counts = Counter(number for number, _, _ in rows)
     by_number = {number: (plate, words) for number, plate, words in rows}
-    for guide in guides:
-        yield from _compare_row(guide, by_number, counts[guide.number])
+    for unit in units:
+        yield from _compare_row(unit, by_number, counts[unit.number])
     for number in sorted(set(counts) - fleet.numbers):
         what = f"lists `{number}`, and there is no guide for a truck of that number"
         yield Failure(rules.UNKNOWN_TRUCK, "", LIST_PATH, what, _FIX)
@@ -76,9 +76,9 @@ def _place(value: object) -> int:
 
 
 def _compare_row(
-    guide: Guide, rows: Mapping[str, tuple[str, str]], count: int
+    unit: UnitRecord, rows: Mapping[str, tuple[str, str]], count: int
 ) -> Iterator[Failure]:
-    number = guide.number
+    number = unit.number
     if count == 0:
         yield Failure(rules.TRUCK_NOT_LISTED, number, LIST_PATH, f"does not hold {number}", _FIX)
         return
@@ -86,13 +86,13 @@ def _compare_row(
         what = f"holds {number} {count} times"
         yield Failure(rules.TRUCK_LISTED_TWICE, number, LIST_PATH, what, _FIX)
     plate, words = rows[number]
-    if plate.casefold() not in {*stated_words(guide, "identity.plate"), ""}:
+    if plate.casefold() not in {*unit.plates, ""}:
         what = f"gives {number} the plate `{plate}`"
         yield Failure(rules.IDENTITY_DIFFERS, number, LIST_PATH, what, _FIX)
-    if not plate and any(stated_words(guide, "identity.plate")):
+    if not plate and any(unit.plates):
         what = f"does not hold the plate of {number}"
         yield Failure(rules.TRUCK_NOT_LISTED, number, LIST_PATH, what, _FIX)
-    left = unstated(words, guide)
+    left = unit.unstated(words)
     if left:
         what = f"says of {number} `{left}`, which its guide does not state"
         yield Failure(rules.IDENTITY_DIFFERS, number, LIST_PATH, what, _FIX)

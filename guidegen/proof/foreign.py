@@ -89,6 +89,12 @@ class Identities:
     _clean: set[bytes] = field(default_factory=set, compare=False, repr=False)
     """Words met so far that hold no identity at all."""
 
+    @property
+    def every(self) -> Iterator[Identity]:
+        """Yield all that can be told."""
+        for found in self.by_word.values():
+            yield from found
+
     def in_words(self, words: AbstractSet[bytes]) -> Iterator[Identity]:
         """Yield every identity whose least usual word is one of *words*, or a part of one."""
         for word in words - self._clean:
@@ -110,9 +116,18 @@ def gather_identities(
         fleet: The facts of each unit.
         numbers: Of further units, of which nothing else is known.
     """
+    return identities_of((*_of_facts(fleet), *((number, number) for number in numbers)))
+
+
+def identities_of(typed_of_units: Iterable[tuple[str, str]]) -> Identities:
+    """Return the identities of a fleet.
+
+    Args:
+        typed_of_units: Pairs of a unit's number and its number, VIN or plate as typed.
+    """
     by_word: dict[str, list[Identity]] = {}
     untold = set[str]()
-    for unit, typed in (*_of_facts(fleet), *((number, number) for number in numbers)):
+    for unit, typed in typed_of_units:
         identity = Identity(tuple(word.decode("ascii") for word in words_of(typed.encode())), unit)
         if _can_be_told(identity):
             by_word.setdefault(_key(identity), []).append(identity)
@@ -169,6 +184,11 @@ def _occurrences(identity: Identity, words: Sequence[bytes], longest: int) -> in
 def words_of(text: bytes) -> list[bytes]:
     """Return the words of *text* in capitals; letters, digits and hyphens make a word."""
     return text.upper().translate(_WORD_BYTES).split()
+
+
+def texts_of(raw: bytes) -> Iterator[bytes]:
+    """Yield *raw* without drawings, as all looks for identities read it: plain, and decoded."""
+    return _texts(_DRAWN.sub(b"", raw))
 
 
 def _texts(raw: bytes) -> Iterator[bytes]:

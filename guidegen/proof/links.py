@@ -7,7 +7,7 @@ folder, without a server, could not follow.
 
 import posixpath
 import re
-from collections.abc import Collection, Iterator
+from collections.abc import Container, Iterator
 from urllib.parse import unquote
 
 from guidegen.proof import rules
@@ -22,7 +22,7 @@ _OUTSIDE = re.compile(r"""(?:https?|wss?|ftp):(?:\\?/){2}(?!www\.w3\.org/)[^\s"'
 """An address of another origin in a script. Names of XML vocabularies are no addresses."""
 
 
-def judge_address(page: str, address: str, paths: Collection[str]) -> Stray | None:
+def judge_address(page: str, address: str, paths: Container[str]) -> Stray | None:
     """Return what is wrong with *address* on *page*, but for the part after ``#``.
 
     Args:

@@ -1,10 +1,13 @@
 """What a proof is made of.
 
 Takes in nothing; gives out claims, readings, failures and verdicts as frozen values.
-Refuses a failure without a rule, and a verdict that keeps quiet about what was not checked.
+Refuses a failure without a rule, and a verdict on a fleet that keeps quiet about what was not
+checked.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, fields
+from operator import attrgetter
 from typing import NamedTuple
 
 from guidegen.finding import Finding, Rule
@@ -158,9 +161,16 @@ class Counts:
 
     def __add__(self, other: "Counts") -> "Counts":
         """Return both together."""
-        return Counts(
-            *(getattr(self, each.name) + getattr(other, each.name) for each in fields(self))
-        )
+        return total((self, other))
+
+
+_EACH = attrgetter(*(each.name for each in fields(Counts)))
+
+
+def total(several: Iterable[Counts]) -> Counts:
+    """Return all of *several* together."""
+    columns = zip(*map(_EACH, several), strict=True)
+    return Counts(*map(sum, columns))
 
 
 class FrameRead(NamedTuple):
@@ -171,6 +181,8 @@ class FrameRead(NamedTuple):
     ``from`` or ``search``."""
 
     page: str
+    """Path from the unit's folder."""
+
     digest: str
     """Of all that is not the truck's own."""
 
@@ -204,6 +216,14 @@ class FileVerdict:
     targets: tuple[Target, ...] = ()
     """Links to files of the unit's own folder, whether these are there or not."""
 
+    loads: tuple[str, ...] = ()
+    """What a browser asks for by itself when it opens the file: ``./`` and a path in the unit's
+    own folder, or a path from the root of the site."""
+
+    words: bytes = b""
+    """All in it that could be an identity, but for what is stamped into it; as of
+    `guidegen.proof.words_held`."""
+
 
 @dataclass(frozen=True, slots=True)
 class UnitVerdict:
@@ -214,8 +234,11 @@ class UnitVerdict:
     counts: Counts
     failures: tuple[Failure, ...]
     frames: tuple[FrameRead, ...]
-    unchecked: tuple[str, ...]
-    """Statements of what was not checked; every output shows them."""
+    """The same value for all units of an edition, so that a list of verdicts is stored small."""
+
+    words: bytes = b""
+    """All in its files that could be an identity, as of `guidegen.proof.words_held`: what says
+    whether a truck that comes later could be named there. Empty if there are failures."""
 
     @property
     def is_proved(self) -> bool:
@@ -236,7 +259,7 @@ class FleetVerdict:
     @property
     def counts(self) -> Counts:
         """How much was proved of all trucks together."""
-        return sum((unit.counts for unit in self.units), Counts())
+        return total(unit.counts for unit in self.units)
 
     @property
     def all_failures(self) -> tuple[Failure, ...]:

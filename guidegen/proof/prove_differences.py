@@ -15,34 +15,44 @@ from guidegen.proof.claims import DIFFERENCES_PATH, PageClaims
 from guidegen.proof.compare_picker import Picker, sheet_path
 from guidegen.proof.compare_sheet import Sheet
 from guidegen.proof.compare_words import Wording
-from guidegen.proof.foreign import count_foreign
+from guidegen.proof.foreign import count_foreign, find_foreign
 from guidegen.proof.marks import Holder, Mark
 from guidegen.proof.model import Counts, Failure, FileVerdict
 from guidegen.proof.prove_page import Dress, PageRead, Subject, dress_of, prove_body
 from guidegen.proof.sheet_claims import SHEET_WORDS
-from guidegen.proof.siblings import blank_pair, digest_of, pair_stands_in_its_places
+from guidegen.proof.siblings import blanked_pair, digest_of, pair_stands_in_its_places
 
 _FIX = "repair what lets one truck's text into another truck's file"
 
 
-def prove_sheet(unit: Subject, known: Guide, raw: bytes) -> FileVerdict:
+def prove_sheet(unit: Subject, known: Guide, raw: bytes) -> tuple[FileVerdict, bool]:
     """Hold the sheet *raw* for drivers who know the truck of *known* against both guides.
 
     A sheet that differs from a proved one of the same two editions in nothing but the identities,
     each in its places, is proved with it.
+
+    Returns:
+        The verdict, and whether all identities stand in their places and nowhere else.
     """
     fleet, path = unit.fleet, sheet_path(known.number)
-    if not unit.edition.is_shared and known.edition not in fleet.shared_editions:
-        return _prove_sheet(unit, known, raw)
-    blanked = blank_pair(raw, unit.guide, known)
-    key = f"from {known.edition}", digest_of(blanked)
+    blank = blanked_pair(raw, unit.guide, known)
+    is_shared = unit.edition.is_shared or known.edition in fleet.shared_editions
+    if not is_shared or blank is None:
+        return _prove_sheet(unit, known, raw), False
+    bar = fleet.revision_of(unit.guide)
+    key = f"{bar} from {known.edition}", digest_of(blank)
     proved = unit.edition.proved.get(key)
     if proved is not None:
-        return _led_to(proved, path)
+        return _led_to(proved, path), True
     verdict = _prove_sheet(unit, known, raw)
-    if not verdict.failures and pair_stands_in_its_places(blanked, raw, fleet.identities):
+    is_sharable = (
+        not verdict.failures
+        and pair_stands_in_its_places(blank)
+        and not find_foreign(blank, "", fleet.identities)
+    )
+    if is_sharable:
         unit.edition.proved[key] = _led_to(verdict, "", path)
-    return verdict
+    return verdict, is_sharable
 
 
 def _led_to(verdict: FileVerdict, path: str, before: str = "") -> FileVerdict:

@@ -21,6 +21,9 @@ from guidegen.proof.read_pack import (
     read_pack,
 )
 
+OWN_FOLDER = "./"
+"""Begins paths in the folder of a page's own unit."""
+
 _FIX = "build the site anew; if it comes back, guidegen packs the wrong files"
 
 
@@ -41,7 +44,7 @@ def prove_pack(
     wanted: Iterable[str],
     shell: Mapping[str, PackedRead],
 ) -> PackVerdict:
-    """Hold the pack of a unit against its files.
+    """Hold the pack of a unit against its files; what its pages load is looked at elsewhere.
 
     Args:
         unit: Its number, and which revision its guide is.
@@ -64,7 +67,6 @@ def prove_pack(
         for rule, what in (
             *_compare_head(pack, *unit),
             *compare_list(pack, {**kept, **shell}),
-            *_loads_what_is_not_kept(files, kept, shell),
         )
     ]
     return PackVerdict(Counts(packed=len(pack.files)), tuple(failures))
@@ -99,11 +101,33 @@ def _compare_head(pack: PackRead, number: str, revision: str) -> Iterator[tuple[
         yield rules.IDENTITY_DIFFERS, f"says that it is of revision `{pack.revision}`"
 
 
-def _loads_what_is_not_kept(
-    files: Mapping[str, bytes], kept: Mapping[str, PackedRead], shell: Mapping[str, PackedRead]
-) -> Iterator[tuple[Rule, str]]:
-    for page in kept:
-        if page.endswith(".html"):
-            for target in loaded_by(page, files[page]):
-                if target not in kept and target not in shell:
-                    yield rules.PACK_INCOMPLETE, f"`{page}` loads `{target}`, which is not kept"
+def not_kept(
+    number: str, loads: Mapping[str, Iterable[str]], shell: Mapping[str, PackedRead]
+) -> Iterator[Failure]:
+    """Yield failures for what pages load and the pack of their unit does not keep.
+
+    Args:
+        number: Of the unit.
+        loads: What each file that is kept loads, by its path in the unit's folder, in the form of
+            `FileVerdict.loads`.
+        shell: What pages of all trucks load, by path.
+    """
+    path = f"{number}/{PACK_FILE}"
+    for page, targets in loads.items():
+        for target in targets:
+            is_own = target.startswith(OWN_FOLDER)
+            if (target.removeprefix(OWN_FOLDER) if is_own else target) not in (
+                loads if is_own else shell
+            ):
+                loaded = target.replace(OWN_FOLDER, f"{number}/", 1)
+                what = f"`{number}/{page}` loads `{loaded}`, which is not kept"
+                yield Failure(rules.PACK_INCOMPLETE, number, path, what, _FIX)
+
+
+def loaded_in(number: str, path: str, raw: bytes) -> tuple[str, ...]:
+    """Return what the page *raw* of the unit *number* loads, in the form of `FileVerdict.loads`."""
+    folder = f"{number}/"
+    return tuple(
+        OWN_FOLDER + target.removeprefix(folder) if target.startswith(folder) else target
+        for target in loaded_by(f"{folder}{path}", raw)
+    )

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from selectolax.lexbor import LexborHTMLParser, LexborNode
 
-from guidegen.guide.model import Guide
+from guidegen.guide.model import STAMPED, Guide
 from guidegen.proof import rules
 from guidegen.proof.attributes import accept_for
 from guidegen.proof.claims import START, EditionClaims, PageClaims, title_words
@@ -70,17 +70,27 @@ class Subject:
             Holder.EDITION.value: self.guide.edition,
         }
 
+    @property
+    def revision_in_bar(self) -> str:
+        """What the bar must say, without the digits of an edition."""
+        return self.fleet.revision_of(self.guide).replace(self.guide.edition[:8], "\0")
+
     def states(self, identity: Identity) -> bool:
         """Whether the unit's own spec or procedures print *identity*, such as an oil grade CK-4."""
-        typed = [
-            str(fact.value)
-            for fact in self.guide.facts.values()
-            if isinstance(fact.field.field, TextField)
-        ]
-        patterns = [text.pattern for text in self.claims.texts.values()]
+        stamped = [str(fact.value) for name, fact in self.guide.facts.items() if name in STAMPED]
         # What changed names values of old, such as the oil grade before.
-        told = self.revisions.texts
-        return any(str(identity) in text.upper() for text in (*typed, *patterns, *told))
+        told = *stamped, *self.revisions.texts
+        return self.states_for_all(identity) or any(str(identity) in text.upper() for text in told)
+
+    def states_for_all(self, identity: Identity) -> bool:
+        """Whether what all units of the edition have in common prints *identity*."""
+        typed = (
+            str(fact.value)
+            for name, fact in self.guide.facts.items()
+            if name not in STAMPED and isinstance(fact.field.field, TextField)
+        )
+        patterns = (text.pattern for text in self.claims.texts.values())
+        return any(str(identity) in text.upper() for text in (*typed, *patterns))
 
 
 class Dress(NamedTuple):
@@ -265,12 +275,13 @@ class _Proving:
         if folder == number:
             yield Target(path, fragment, address)
             return
+        if folder in fleet.numbers:
+            what = f"`{address}` leads to the guide of {folder}"
+            self.faults.add(rules.FOREIGN_IDENTITY, what, fix=_FIX)
+            return
         stray = judge_address(page, address, fleet.paths)
         if stray is not None:
             self.faults.add_stray(stray, "lead it to a file of the site by a relative address")
-        elif folder in fleet.numbers:
-            what = f"`{address}` leads to the guide of {folder}"
-            self.faults.add(rules.FOREIGN_IDENTITY, what, fix=_FIX)
 
 
 def _counts(words: Wording, page: PageClaims) -> Counts:

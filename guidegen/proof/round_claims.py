@@ -8,8 +8,7 @@ Refuses to ask the printing for words: reasons are put together from the closed 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
-from guidegen.guide.leaves import leaf_of_procedures
-from guidegen.guide.model import Caution, Guide, Procedure
+from guidegen.guide.model import Caution, Procedure
 from guidegen.procedures.model import Signal
 from guidegen.procedures.words import STATES
 from guidegen.proof.marks import Mark
@@ -54,28 +53,31 @@ class RoundClaims:
     """Numbers of the stops by station, as the plan must show them."""
 
 
-def round_claims_of(guide: Guide, tour: Round) -> RoundClaims:
-    """Return what the page of *tour* must say on the trucks of the edition of *guide*."""
-    placed = dict(_placed(guide))
+def round_claims_of(
+    procedures: Mapping[str, Procedure], leaf_of: Mapping[str, str], tour: Round
+) -> RoundClaims:
+    """Return what the page of *tour* must say on the trucks of its edition.
+
+    Args:
+        procedures: Of the edition's guide, by id.
+        leaf_of: Name of the page that each stands on, by its id.
+        tour: The round.
+    """
     plan = view_round(tour)
     places: dict[str, tuple[int, ...]] = {}
     for stop in tour.stops:
         places[stop.station] = (*places.get(stop.station, ()), stop.number)
     pairs = zip(tour.stops, tour.legs, strict=True)
     return RoundClaims(
-        tuple(_claims_of(stop, leg, tour, placed[stop.procedure]) for stop, leg in pairs),
+        tuple(
+            _claims_of(stop, leg, tour, (leaf_of[stop.procedure], procedures[stop.procedure]))
+            for stop, leg in pairs
+        ),
         tour.premises,
         dict(_words(tour, plan)),
         plan,
         places,
     )
-
-
-def _placed(guide: Guide) -> Iterator[tuple[str, tuple[str, Procedure]]]:
-    leaves = leaf_of_procedures(guide)
-    for chapter in guide.chapters:
-        for procedure in chapter.procedures:
-            yield procedure.id, (leaves[procedure.id], procedure)
 
 
 def _claims_of(stop: Stop, leg: Leg, tour: Round, place: tuple[str, Procedure]) -> StopClaims:

@@ -9,6 +9,7 @@ from plants.plant import Plant
 from guidegen.proof.fleet_claims import FleetClaims, claims_of_fleet
 from guidegen.proof.model import Failure, UnitVerdict
 from guidegen.proof.prove import conclude, prove_unit
+from guidegen.proof.unit_record import UnitRecord, record_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,9 +31,14 @@ class Prover:
         return cls(site, fleet, verdicts)
 
     @property
+    def records(self) -> tuple[UnitRecord, ...]:
+        """What the proof of the whole needs of each truck."""
+        return tuple(map(record_of, self.site.guides))
+
+    @property
     def failures(self) -> tuple[Failure, ...]:
         """Failures of the site as it is."""
-        return conclude(self.site.guides, self.verdicts, self.site.read, self.fleet).all_failures
+        return conclude(self.records, self.verdicts, self.site.read, self.fleet).all_failures
 
     def failures_of(self, plant: Plant) -> tuple[Failure, ...]:
         """Return the failures of the site with *plant* in it.
@@ -51,7 +57,7 @@ class Prover:
             else each
             for each in self.verdicts
         ]
-        return conclude(site.guides, verdicts, site.read, fleet).all_failures
+        return conclude(self.records, verdicts, site.read, fleet).all_failures
 
     def rules_of(self, plant: Plant) -> frozenset[str]:
         """Return the names of the rules that *plant* breaks; each file is proved once."""

@@ -11,6 +11,7 @@ from sample_fleet import FLEET, TRUCKS
 from guidegen.proof.compare_fleet_page import compare_fleet_page
 from guidegen.proof.compare_truck_list import compare_truck_list
 from guidegen.proof.fleet_claims import claims_of_fleet
+from guidegen.proof.unit_record import record_of
 from guidegen.site import fleet_page
 from guidegen.site.fleet_page import draw_fleet_pages
 from guidegen.site.templates import PageTemplates
@@ -18,6 +19,7 @@ from guidegen.site.truck_line import truck_line
 from guidegen.site.truck_list import truck_list
 
 Files = Mapping[str, bytes]
+RECORDS = tuple(map(record_of, TRUCKS))
 
 
 @pytest.fixture(scope="module")
@@ -35,8 +37,8 @@ def files(project_root: Path) -> Files:
 def faults(files: Files) -> list[tuple[str, str, str]]:
     fleet = claims_of_fleet(TRUCKS, files.get, files, ("T-22",))
     found = (
-        *compare_fleet_page(TRUCKS, files.get, fleet),
-        *compare_truck_list(TRUCKS, files.get, fleet),
+        *compare_fleet_page(RECORDS, files.get, fleet),
+        *compare_truck_list(RECORDS, files.get, fleet),
     )
     return [(each.rule.name, each.unit, each.page) for each in found]
 
