@@ -70,7 +70,7 @@ class EditionDrawer:
         """
         self._templates = templates
         self._drawer = PageDrawer(fleet, templates)
-        self._procedures = ProcedureDrawer(templates.procedure)
+        self._procedures = ProcedureDrawer(templates)
 
     def draw(
         self,

@@ -17,13 +17,16 @@ from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.site.lay_out_procedure import lay_out_procedure
 from guidegen.site.recent import Recent
 from guidegen.site.search_index import search_text
-from guidegen.site.views import FigureView
+from guidegen.site.templates import PageTemplates
+from guidegen.site.views import FigureView, StepView
 from guidegen.site.watched import Watched
 from guidegen.units.model import Fact
 
 _PROCEDURES_KEPT = 8192
 _SECTIONS_KEPT = 8192
-"""A section is about 4 kB with its search text: 32 MB in all."""
+"""A section is about 10 kB in memory with its search text: 80 MB in all."""
+_STEPS_KEPT = 16384
+"""Most steps of procedures that differ are alike. A step is about 2 kB: 32 MB in all."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -72,11 +75,12 @@ class _Met:
 class ProcedureDrawer:
     """Draws the procedures of one guide after another."""
 
-    def __init__(self, template: Template) -> None:
-        """Keep the *template* of a section."""
-        self._template = template
+    def __init__(self, templates: PageTemplates) -> None:
+        """Keep the *templates*."""
+        self._templates = templates
         self._by_place: Recent[int, tuple[Procedure, _Met]] = Recent(_PROCEDURES_KEPT)
         self._met: Recent[Procedure, _Met] = Recent(_PROCEDURES_KEPT)
+        self._steps: Recent[StepView, Markup] = Recent(_STEPS_KEPT)
         self._drawn: Recent[tuple[object, ...], DrawnProcedure] = Recent(_SECTIONS_KEPT)
 
     def draw(
@@ -111,16 +115,24 @@ class ProcedureDrawer:
         self, procedure: Procedure, facts: Mapping[str, Fact], words: Mapping[str, str]
     ) -> DrawnProcedure:
         view = lay_out_procedure(procedure, facts, words)
+        steps = [self._step(step) for step in view.steps]
         entry = {"title": view.title.words, "text": search_text(view)}
         return DrawnProcedure(
             procedure=procedure,
-            section=Markup(self._template.render(view=view)),  # noqa: S704 -- it is a template's
+            section=_markup(self._templates.procedure, view=view, steps=steps),
             title=view.title.words,
             title_alone=view.title.words_alone.casefold(),
             found_by=json.dumps(entry, ensure_ascii=False, separators=(",", ":"))[1:-1],
             figure=view.figure,
             has_timer=any(step.timer for step in view.steps),
         )
+
+    def _step(self, view: StepView) -> Markup:
+        return self._steps.made(view, lambda: _markup(self._templates.step, view=view))
+
+
+def _markup(template: Template, **given: object) -> Markup:
+    return Markup(template.render(**given))  # noqa: S704 -- the template escapes
 
 
 def _exact(fact: Fact | None) -> object:

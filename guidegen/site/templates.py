@@ -19,6 +19,7 @@ class PageTemplates:
     start: Template
     chapter: Template
     procedure: Template
+    step: Template
     data: Template
     data_section: Template
     round: Template
@@ -35,7 +36,10 @@ class PageTemplates:
 
     @classmethod
     def load(cls, loader: BaseLoader) -> Self:
-        """Return the templates that *loader* finds; each takes one view, named ``view``."""
+        """Return the templates that *loader* finds; each takes one view, named ``view``.
+
+        That of a procedure takes its ``steps`` beside it, as they are drawn.
+        """
         environment = Environment(
             loader=loader,
             autoescape=True,
@@ -43,12 +47,15 @@ class PageTemplates:
             trim_blocks=True,
             lstrip_blocks=True,
             keep_trailing_newline=False,
+            # Else each part that is drawn looks whether its file has changed.
+            auto_reload=False,
         )
         environment.globals["labels"] = LABELS
         return cls(
             start=environment.get_template("start.html.j2"),
             chapter=environment.get_template("chapter.html.j2"),
             procedure=environment.get_template("procedure.html.j2"),
+            step=environment.get_template("step.html.j2"),
             data=environment.get_template("data.html.j2"),
             data_section=environment.get_template("data_section.html.j2"),
             round=environment.get_template("round.html.j2"),

@@ -85,7 +85,7 @@ class TimerView:
 
 @dataclass(frozen=True, slots=True)
 class StepView:
-    """One step, with the cautions that stand before it."""
+    """For ``step.html.j2``: one step, with the cautions that stand before it."""
 
     id: str
     number: int

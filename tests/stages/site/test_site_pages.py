@@ -384,5 +384,5 @@ def test_a_text_with_a_tokens_character_is_refused(
 def test_templates_ask_for_nothing_that_their_views_lack(project_root: Path) -> None:
     folder = project_root / "site_templates" / "pages"
     sources = [path.read_text(encoding="utf-8") for path in sorted(folder.glob("*.j2"))]
-    assert len(sources) == 17
+    assert len(sources) == 18
     assert not [source for source in sources if re.search(r"\|\s*safe\b", source)]
