@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from guidegen.build.edition_shelf import EditionShelf, LazyRounds
+from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, LoadedGroup, UnitGroup
 from guidegen.build.unit_guides import LazyGuides, LazyUnits
 from guidegen.finding import Finding, Findings
@@ -38,6 +39,9 @@ class Combined:
     rounds: Mapping[str, Round]
     """By edition."""
 
+    quiet: frozenset[str]
+    """Numbers of units of which nothing at all was found."""
+
 
 @dataclass(slots=True)
 class _Looked:
@@ -52,6 +56,11 @@ class _Looked:
     doubts: Doubts = ()
     unfitted: tuple[Finding, ...] = ()
     is_resolved: bool = True
+
+    @property
+    def is_quiet(self) -> bool:
+        """Whether nothing was found."""
+        return not (self.unresolved or self.doubts or self.unfitted)
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,4 +162,38 @@ def combine(
             shelf.put(guide, planned[guide.edition].tour, record)
     members = {number: (guide.edition, record) for number, (guide, record) in kept.items()}
     with_tour = frozenset(edition for edition, e in planned.items() if e.tour is not None)
-    return Combined(units, LazyGuides(members, shelf), LazyRounds(with_tour, shelf))
+    quiet = frozenset(
+        number
+        for number, (guide, _) in kept.items()
+        if looked[number].is_quiet and not planned[guide.edition].findings
+    )
+    return Combined(units, LazyGuides(members, shelf), LazyRounds(with_tour, shelf), quiet)
+
+
+def with_known(
+    combined: Combined, known: Iterable[tuple[UnitGroup, KnownEdition]], base: FleetBase
+) -> Combined:
+    """Return *combined* with units that were found clean before and are not loaded now.
+
+    Args:
+        combined: Those that were loaded.
+        known: The others by group, each with the edition that it was found to be of.
+        base: What all units have in common.
+    """
+    guides, shelf = combined.guides, combined.guides.shelf
+    members = dict(guides.members)
+    records = dict(combined.units.records)
+    with_tour = set(combined.rounds)
+    for group, edition in known:
+        shelf.firsts.setdefault(edition.edition, group.first)
+        if edition.has_tour:
+            with_tour.add(edition.edition)
+        for record in group.records:
+            members[record.number] = edition.edition, record
+            records[record.number] = record
+    return Combined(
+        LazyUnits(dict(sorted(records.items())), combined.units.known, base),
+        LazyGuides(dict(sorted(members.items())), shelf),
+        LazyRounds(frozenset(with_tour), shelf),
+        combined.quiet | {record.number for group, _ in known for record in group.records},
+    )

@@ -4,17 +4,20 @@ Takes in a project; gives out the fleet's specs and the library, with the findin
 Refuses to stop at the first fault: every file is read before anything is given up.
 """
 
-from collections.abc import Callable, Collection, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import PurePosixPath
 from types import MappingProxyType
 
 from guidegen.build import rules
-from guidegen.build.combine import combine
+from guidegen.build.combine import Combined, combine, with_known
+from guidegen.build.fleet_memory import FleetMemory, now
+from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
+from guidegen.build.store import hash_of
 from guidegen.build.unit_guides import EditionUnits, LazyGuides, own_place
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
@@ -98,22 +101,35 @@ class Loaded:
         return offer_known(self.guides.values(), None)
 
 
-def load_fleet(project: Project, findings: Findings, progress: Progress = unseen) -> Loaded | None:
+def load_fleet(
+    project: Project,
+    findings: Findings,
+    progress: Progress = unseen,
+    memory: FleetMemory | None = None,
+) -> Loaded | None:
     """Return the fleet with its guides, or nothing if fleet, library or record have faults.
 
     Faults of single units or models hold back those units only.
+
+    Args:
+        project: Where its files are.
+        findings: Takes the faults.
+        progress: Shows how far the work has come.
+        memory: What an earlier run found; trucks that are as they were are not loaded again.
     """
-    read = read_project(project, findings, progress)
-    library = load_library(project, findings)
+    known = FleetMemory() if memory is None else memory
+    read = read_project(project, findings, progress, known)
+    library_key = library_hash(project)
+    library = _remembered_library(project, library_key, findings, known)
     if read is None or library is None:
         return None
-    base = FleetBase(read.specs, library)
-    groups = group_units(read.records, library)
-    loaded = load_groups((group.first.spec() for group in groups), base)
-    shown = progress(loaded, len(groups), "fitting procedures")
-    combined = combine(zip(groups, shown, strict=True), base, findings)
+    known.base = hash_of(
+        *(part for name in _common_files(project, read.specs.fleet) for part in name),
+        library_key,
+    )
+    combined = _combined(FleetBase(read.specs, library), read, known, findings, progress)
     specs = read.specs
-    numbers = tuple(PurePosixPath(path).stem for path, _ in project.spec_files("units"))
+    numbers = tuple(PurePosixPath(name).stem for name, _ in project.spec_paths("units"))
     check_trained_on(specs.fleet, numbers, findings)
     recorded = Findings()
     history = read_history(project, combined.guides.values(), recorded)
@@ -131,6 +147,35 @@ def load_fleet(project: Project, findings: Findings, progress: Progress = unseen
     )
 
 
+def _combined(
+    base: FleetBase,
+    read: "ReadFleet",
+    memory: FleetMemory,
+    findings: Findings,
+    progress: Progress,
+) -> Combined:
+    """Return all units: those that *memory* does not know loaded, the others as it knows them."""
+    groups = group_units(read.records, base.library)
+    keys = [
+        memory.group_key(group, read.model_hashes.get(group.first.model, "")) for group in groups
+    ]
+    known = [
+        (g, memory.groups[key]) for g, key in zip(groups, keys, strict=True) if key in memory.groups
+    ]
+    new = [(g, key) for g, key in zip(groups, keys, strict=True) if key not in memory.groups]
+    loaded = load_groups((group.first.spec() for group, _ in new), base)
+    shown = progress(loaded, len(new), "fitting procedures")
+    combined = combine(zip((g for g, _ in new), shown, strict=True), base, findings)
+    for group, key in new:
+        numbers = {record.number for record in group.records}
+        if numbers <= combined.quiet:
+            edition = combined.guides.edition_of(group.first.number)
+            memory.groups[key] = KnownEdition(edition, edition in combined.rounds)
+    whole = with_known(combined, known, base)
+    memory.forget_others(keys, whole.guides.editions())
+    return whole
+
+
 @dataclass(frozen=True, slots=True)
 class ReadFleet:
     """What the files of a fleet state, the units as records."""
@@ -140,6 +185,9 @@ class ReadFleet:
 
     records: tuple[UnitRecord, ...]
     """Of all units that can be used, each number once, in the order of their files."""
+
+    model_hashes: Mapping[str, str]
+    """Of each model's file, by its id."""
 
 
 def load_specs(
@@ -154,14 +202,23 @@ def load_specs(
 
 
 def read_project(
-    project: Project, findings: Findings, progress: Progress = unseen
+    project: Project,
+    findings: Findings,
+    progress: Progress = unseen,
+    memory: FleetMemory | None = None,
 ) -> ReadFleet | None:
-    """Return what the files state, or nothing if fleet, jurisdiction or library have faults."""
+    """Return what the files state, or nothing if fleet, jurisdiction or library have faults.
+
+    Args:
+        project: Where its files are.
+        findings: Takes the faults.
+        progress: Shows how far the work has come.
+        memory: What an earlier run has read; files that were not written since are not read again.
+    """
     models = _read_models(project, findings)
-    files = list(project.spec_files("units"))
-    records = read_batch(progress(files, len(files), "reading specs"))
+    records = _read_units(project, FleetMemory() if memory is None else memory, progress)
     usable = usable_records(records, findings)
-    if not files:
+    if not records:
         findings.add(
             rules.NO_UNITS,
             None,
@@ -170,7 +227,56 @@ def read_project(
             place=project.shown(project.specs / "units"),
         )
     shared = read_shared(project, models, findings)
-    return None if shared is None else ReadFleet(shared, usable)
+    hashes = {id_: hash_of(model.span.file.text) for id_, model in models.items()}
+    return None if shared is None else ReadFleet(shared, usable, MappingProxyType(hashes))
+
+
+def _read_units(
+    project: Project, memory: FleetMemory, progress: Progress
+) -> tuple[UnitRecord, ...]:
+    read_at = now()
+    files = list(project.spec_paths("units"))
+    known = {path: memory.recall_record(name, path) for name, path in files}
+    unread = [(name, path) for name, path in files if known[path] is None]
+    shown = progress(unread, len(unread), "reading specs")
+    new = iter(read_batch((name, path.read_bytes()) for name, path in shown))
+    records = {path: record or next(new) for path, record in known.items()}
+    memory.keep_records(read_at, records)
+    return tuple(records.values())
+
+
+def _common_files(project: Project, fleet: Fleet) -> Iterator[tuple[str, bytes]]:
+    """Yield what all trucks have in common besides the library, by name."""
+    profile = project.templates / "profiles" / f"{fleet.jurisdiction}.yml"
+    for path in (
+        project.root / "specs" / "fleet.yml",
+        profile,
+        project.templates / SUBSTANCES_FILE,
+    ):
+        yield path.name, path.read_bytes()
+
+
+def _remembered_library(
+    project: Project, key: str, findings: Findings, memory: FleetMemory
+) -> Mapping[str, ProcedureTemplate] | None:
+    """Return the library as *memory* has it, or read and remember it if nothing is found in it."""
+    if memory.library is not None and memory.library[0] == key:
+        return memory.library[1]
+    own = Findings()
+    library = load_library(project, own)
+    findings.extend(own)
+    memory.library = None if library is None or len(own) else (key, library)
+    return library
+
+
+def library_hash(project: Project) -> str:
+    """Return the hash of all files of the library, each with its path as people read it."""
+    singles = (project.template(name) for name in (ORDER_FILE, LAMP_FILE, GLOSSARY_FILE))
+    files = [
+        *project.template_files("procedures"),
+        *((project.shown(path), path.read_bytes()) for path in singles),
+    ]
+    return hash_of(*(part for file in files for part in file))
 
 
 def read_shared(

@@ -75,10 +75,28 @@ def read_list(raw: bytes) -> Mapping[str, str]:
     return hashes
 
 
-def write_manifest(site: Path) -> None:
-    """List all files of *site* in it."""
-    hashes = {name: digest_of_file(site / name) for name in files_in(site) if name != MANIFEST}
-    (site / MANIFEST).write_bytes(list_of(hashes))
+PackedLines = Mapping[str, bytes]
+"""Lines of a list: of one file by its path, or of all files of a folder by its path and a slash."""
+
+
+def lines_of(files: Mapping[str, bytes]) -> PackedLines:
+    """Return the line of each of *files*, by path.
+
+    Raises:
+        NoManifest: If a path holds a character that the list cannot.
+    """
+    return {path: list_of({path: hashlib.sha256(raw).hexdigest()}) for path, raw in files.items()}
+
+
+def lines_below(site: Path, folder: str) -> PackedLines:
+    """Return the line of each file below *folder* in *site*, but of the list itself."""
+    paths = (f"{folder}/{name}" for name in files_in(site / folder))
+    return lines_of({path: (site / path).read_bytes() for path in paths if path != MANIFEST})
+
+
+def joined_lines(lines: PackedLines) -> bytes:
+    """Return all *lines* as one list, in the order of their paths."""
+    return b"".join(lines[path] for path in sorted(lines))
 
 
 def open_manifest(site: Path) -> Manifest | None:

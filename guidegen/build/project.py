@@ -4,6 +4,7 @@ Takes in the project's root; gives out its files, by path as people read it.
 Refuses nothing: what is missing is reported by whoever needs it.
 """
 
+import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -46,6 +47,10 @@ class Project:
         """Yield path and bytes of each spec file in a folder of the specs, sorted by name."""
         yield from self._files(self.specs / folder)
 
+    def spec_paths(self, folder: str) -> Iterator[tuple[str, Path]]:
+        """Yield each spec file in a folder of the specs as people read it and where it is."""
+        yield from self._paths(self.specs / folder)
+
     def template_files(self, folder: str) -> Iterator[tuple[str, bytes]]:
         """Yield path and bytes of each YAML file in a folder of the templates, sorted by name.
 
@@ -71,11 +76,18 @@ class Project:
         return bundled_folder() / "site_templates"
 
     def _files(self, folder: Path) -> Iterator[tuple[str, bytes]]:
+        for name, path in self._paths(folder):
+            yield name, path.read_bytes()
+
+    def _paths(self, folder: Path) -> Iterator[tuple[str, Path]]:
         if not folder.is_dir():
             return
-        for path in sorted(folder.iterdir()):
-            if path.suffix in SPEC_ENDINGS and path.is_file():
-                yield self.shown(path), path.read_bytes()
+        with os.scandir(folder) as found:
+            entries = sorted(found, key=lambda each: each.name)
+        for entry in entries:
+            if entry.name.endswith(SPEC_ENDINGS) and entry.is_file():
+                path = folder / entry.name
+                yield self.shown(path), path
 
 
 def open_project(root: Path) -> Project:

@@ -4,11 +4,11 @@ Takes in a project's folder; gives out the files of its site, and what came of p
 Refuses to put in place what the proof has not passed: readers keep the old site.
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.build import rules
+from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.print_shop import PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
@@ -22,7 +22,6 @@ from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
 from guidegen.training.fleet_quizzes import LazyQuizzes
 from guidegen.training.fleet_values import NAMING
-from guidegen.training.model import Quiz
 from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart
 
 
@@ -35,15 +34,18 @@ class Publication:
     findings: Findings
     """Of the units that are held back, and warnings."""
 
-    progress: Progress = unseen
-    quizzes: Mapping[str, Quiz] = field(default_factory=dict)
+    quizzes: LazyQuizzes
     """The quiz of each edition, by its fingerprint."""
 
+    progress: Progress = unseen
     shop: PrintShop | None = None
     """What prints the cards; none if the fleet states neither address nor date of issue."""
 
     workers: Workers = field(default_factory=InLine)
     """Who makes the units."""
+
+    memory: FleetMemory = field(default_factory=FleetMemory)
+    """What earlier runs have left."""
 
     @property
     def fleet(self) -> FleetView:
@@ -74,18 +76,26 @@ class Publication:
             FaultyInput: If the theme lacks what makes the site an app.
         """
         published = Published(self.project, self.loaded, self.quizzes, self.shop is not None)
-        return build_site(published, shell, target, self.workers, self.progress)
+        return build_site(published, shell, target, self.workers, self.memory, self.progress)
 
 
-def open_publication(project_root: Path, progress: Progress = unseen) -> Publication:
+def open_publication(
+    project_root: Path, progress: Progress = unseen, memory: FleetMemory | None = None
+) -> Publication:
     """Return the publication of the project at *project_root*.
+
+    Args:
+        project_root: Folder of the project.
+        progress: Shows how far the work has come.
+        memory: What earlier runs have left.
 
     Raises:
         FaultyInput: If faults hold back the whole fleet.
     """
     project = open_project(project_root)
     findings = Findings()
-    loaded = load_fleet(project, findings, progress)
+    known = FleetMemory() if memory is None else memory
+    loaded = load_fleet(project, findings, progress, known)
     if loaded is None or not loaded.guides:
         if not findings.has_errors:
             findings.add(
@@ -96,11 +106,15 @@ def open_publication(project_root: Path, progress: Progress = unseen) -> Publica
                 place="specs/units",
             )
         raise FaultyInput(findings)
-    return publication_of(project, loaded, findings, progress)
+    return publication_of(project, loaded, findings, progress, known)
 
 
 def publication_of(
-    project: Project, loaded: Loaded, findings: Findings, progress: Progress = unseen
+    project: Project,
+    loaded: Loaded,
+    findings: Findings,
+    progress: Progress = unseen,
+    memory: FleetMemory | None = None,
 ) -> Publication:
     """Return the publication of the fleet *loaded* from *project*.
 
@@ -108,8 +122,9 @@ def publication_of(
         FaultyInput: If the fleet's cards have faults.
     """
     shop = _print_shop(project, loaded, findings)
-    quizzes = _quizzes_of(loaded)
-    return Publication(project, loaded, findings, progress, quizzes, shop)
+    known = FleetMemory() if memory is None else memory
+    quizzes = _quizzes_of(loaded, known)
+    return Publication(project, loaded, findings, quizzes, progress, shop, memory=known)
 
 
 def _print_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:
@@ -138,10 +153,12 @@ def prove_site(publication: Publication, site: Path) -> Outcome:
     return prove_folder(loaded, held_back, site, progress, quizzes, publication.shop).in_place()
 
 
-def _quizzes_of(loaded: Loaded) -> Mapping[str, Quiz]:
+def _quizzes_of(loaded: Loaded, memory: FleetMemory) -> LazyQuizzes:
     """Return the quizzes of all editions; what one asks, it may ask of all trucks' values."""
-    shelf = loaded.guides.shelf
-    editions = loaded.editions
+    shelf, editions = loaded.guides.shelf, loaded.editions
+    for edition in editions:
+        if edition not in memory.parts:
+            memory.parts[edition] = KnowledgePart.of([shelf.guide(edition)])
     names = {
         str(fact.value)
         for edition in editions.values()
@@ -149,6 +166,6 @@ def _quizzes_of(loaded: Loaded) -> Mapping[str, Quiz]:
         for fact in identity.facts
         if fact.name in NAMING
     }
-    parts = (KnowledgePart.of([shelf.guide(edition)]) for edition in editions)
+    parts = (memory.parts[edition] for edition in editions)
     knowledge = FleetKnowledge.of_parts(parts, names)
     return LazyQuizzes(frozenset(editions), shelf.guide, knowledge)

@@ -5,17 +5,19 @@ what prints the cards, and what the proof of every unit needs to know. Can be se
 processes. Refuses to send guides: each process makes those that it needs.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from jinja2 import FileSystemLoader
 
 from guidegen.build.load import Loaded
 from guidegen.build.pack_site import named_manifest, pack_shell
-from guidegen.build.print_shop import PrintShop, open_stated_shop
+from guidegen.build.print_shop import CARDS_FILE, PrintShop, open_stated_shop, paper_folder
 from guidegen.build.project import Project
 from guidegen.finding import Findings
-from guidegen.proof.fleet_claims import FleetClaims, claims_of_fleet
+from guidegen.proof.fleet_claims import FleetClaims, claims_of_site, ids_of_library
+from guidegen.proof.unit_record import UnitRecord
 from guidegen.site.app_files import MANIFEST_FILE
 from guidegen.site.fleet_page import MOST_LISTED, draw_fleet_pages, fill_fleet_page
 from guidegen.site.frame import UNIT_FRAME, Frames
@@ -23,9 +25,9 @@ from guidegen.site.host_files import host_files
 from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
 from guidegen.site.templates import PageTemplates
-from guidegen.site.truck_line import truck_line
+from guidegen.site.truck_line import TruckLine
 from guidegen.site.truck_list import LIST_PATH, truck_list
-from guidegen.training.model import Quiz
+from guidegen.training.fleet_quizzes import LazyQuizzes
 
 _START = "/index.html"
 
@@ -36,7 +38,7 @@ class Published:
 
     project: Project
     loaded: Loaded
-    quizzes: Mapping[str, Quiz]
+    quizzes: LazyQuizzes
     """By edition."""
 
     has_cards: bool
@@ -67,53 +69,83 @@ class Published:
         """Return the templates of pages."""
         return PageTemplates.load(FileSystemLoader(self.project.templates / "pages"))
 
-    def root_files(self, shell: Shell, broken: Iterable[str] = ()) -> Mapping[str, bytes]:
+    def shell_files(self, shell: Shell) -> Mapping[str, bytes]:
+        """Return the files of *shell* as they are published, with those for hosts, by path.
+
+        Raises:
+            FaultyInput: If the theme lacks what makes the site an app.
+        """
+        files = {**shell.files, **dict(host_files())}
+        return {**files, MANIFEST_FILE: named_manifest(files, self.fleet.name)}
+
+    def root_files(
+        self, shell: Shell, trucks: Iterable[TruckLine], broken: Iterable[str]
+    ) -> Mapping[str, bytes]:
         """Return all files that belong to no truck, by path.
 
         Args:
             shell: What the site engine has drawn.
+            trucks: One line a truck that has a folder.
             broken: Numbers of units that could not be made.
 
         Raises:
             FaultyInput: If the theme lacks what makes the site an app.
         """
-        frames, guides, left_out = Frames.split(shell.frames), self.loaded.guides, frozenset(broken)
-        trucks = [truck_line(guides[number]) for number in guides if number not in left_out]
-        held_back = sorted({*self.held_back, *left_out})
-        files = {**shell.files, **dict(host_files())}
-        for path, page in draw_fleet_pages(self.fleet, trucks, held_back, self.page_templates()):
-            files[path] = fill_fleet_page(frames.fleet, page)
-        if len(trucks) > MOST_LISTED:
-            files[LIST_PATH] = truck_list(trucks)
-        files[MANIFEST_FILE] = named_manifest(files, self.fleet.name)
+        frame = Frames.split(shell.frames).fleet
+        listed = list(trucks)
+        held_back = sorted({*self.held_back, *broken})
+        files = dict(self.shell_files(shell))
+        for path, page in draw_fleet_pages(self.fleet, listed, held_back, self.page_templates()):
+            files[path] = fill_fleet_page(frame, page)
+        if len(listed) > MOST_LISTED:
+            files[LIST_PATH] = truck_list(listed)
         return {**files, **pack_shell(files)}
 
     def claims(
-        self, broken: Iterable[str], root: Mapping[str, bytes], frames: Mapping[str, str]
+        self,
+        units: Iterable[UnitRecord],
+        root: Mapping[str, bytes],
+        frames: Mapping[str, str],
+        held_back: Iterable[str],
     ) -> FleetClaims:
-        """Return what the proof of every unit needs to know of the site.
+        """Return what the proof needs to know of the site.
 
         Args:
-            broken: Numbers of units that could not be made.
+            units: All that have a folder.
             root: All files that belong to no truck, by path.
             frames: HTML of the frames, by name.
+            held_back: Numbers of units that have none.
         """
-        loaded, left_out = self.loaded, frozenset(broken)
-        guides = [loaded.guides[number] for number in loaded.guides if number not in left_out]
 
         def read(path: str) -> bytes | None:
             # The order of style sheets is read from a start page, which is not there yet.
             frame = frames[UNIT_FRAME].encode() if path.endswith(_START) else None
             return root.get(path, frame)
 
-        return claims_of_fleet(
-            guides,
+        return claims_of_site(
+            units,
             read,
-            [*root, *(f"{guide.number}{_START}" for guide in guides)],
-            sorted({*self.held_back, *left_out}),
-            loaded.offer,
-            rounds=loaded.rounds,
-            quizzes=self.quizzes,
-            history=loaded.history,
+            root,
+            ids=ids_of_library(self.loaded.library.values()),
+            held_back=held_back,
+            offer=self.loaded.offer,
             has_packs=True,
         )
+
+    def template_parts(self) -> Iterator[str | bytes]:
+        """Yield all that pages and cards are drawn with: names and bytes of files."""
+        project = self.project
+        folders = [project.templates / "pages"]
+        if self.has_cards:
+            folders.append(paper_folder(project))
+            folders += [project.specs / "logo", project.specs]
+            yield from _file(project.template(CARDS_FILE))
+        for folder in folders:
+            for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+                yield from _file(path)
+
+
+def _file(path: Path) -> Iterator[str | bytes]:
+    if path.is_file():
+        yield path.name
+        yield path.read_bytes()

@@ -1,48 +1,50 @@
 """From a publication and a shell to the site that readers see.
 
-Takes in what is published, what the site engine drew, and who does the work; gives out the site in
-its place, and what came of proving it. Refuses to put in place what the proof has not passed:
-readers keep the old site.
+Takes in what is published, what the site engine drew, who does the work and what an earlier run
+left; gives out the site in its place, and what came of proving it. Refuses to put in place what
+the proof has not passed: readers keep the old site.
 """
 
 import shutil
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
 from itertools import islice
 from pathlib import Path
 
 from guidegen.build import rules
+from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.held_cards import unchecked_cards
-from guidegen.build.load import Loaded
-from guidegen.build.manifest import write_manifest
-from guidegen.build.patch import clear_up
+from guidegen.build.manifest import MANIFEST, PackedLines, joined_lines, lines_below, lines_of
+from guidegen.build.patch import Patch, apply_patch, clear_up
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
 from guidegen.build.published import Published
+from guidegen.build.standing import Standing, look_at_units
 from guidegen.build.switch import staging_folder, switch
-from guidegen.build.unit_press import (
-    NOTHING_PRINTED,
-    Batch,
-    SitePlan,
-    UnitBroken,
-    UnitMade,
-    make_units,
-)
+from guidegen.build.unit_made import UnitBroken, UnitKept, UnitMade
+from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan, make_units
 from guidegen.build.workers import Done, Lost, Workers
 from guidegen.finding import Finding
-from guidegen.proof.fleet_claims import Read
 from guidegen.proof.prove import conclude
 from guidegen.site.shell import Shell
 
-START = "/index.html"
-Result = tuple[UnitMade | UnitBroken, ...]
 _MOST_IN_BATCH = 64
 """Units that one process makes before it tells what came of them."""
 
 
-def build_site(
-    published: Published, shell: Shell, target: Path, workers: Workers, progress: Progress
+def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
+    published: Published,
+    shell: Shell,
+    target: Path,
+    workers: Workers,
+    memory: FleetMemory,
+    progress: Progress,
 ) -> Outcome:
     """Make and prove the site, put it in place of *target* if it is proved, and return the outcome.
+
+    Units whose folders stand in *target* as an earlier run has left them, and that would come out
+    the same, are not made again: in a site of which some stand, the others take their places one
+    by one, each in one move.
 
     A report for the office is written either way: into the site, or beside the old one.
 
@@ -51,6 +53,7 @@ def build_site(
         shell: What the site engine has drawn.
         target: The folder that readers see.
         workers: Who makes the units.
+        memory: What earlier runs have left; takes what this one leaves.
         progress: Shows how far the work has come.
 
     Raises:
@@ -60,13 +63,16 @@ def build_site(
     staged = staging_folder(target)
     try:
         staged.mkdir(parents=True)
-        outcome = _made(published, shell, staged, workers, progress)
+        run = _Run(published, shell, staged, look_at_units(published, shell, target, memory))
+        run.make(workers, progress)
+        outcome = run.outcome()
         if not outcome.proved:
             write_reports(outcome, failed_proof_folder(target))
             return outcome
         write_reports(outcome, staged / OFFICE)
-        write_manifest(staged)
-        switch(staged, target)
+        _write(staged / MANIFEST, run.manifest())
+        run.put_in_place(target)
+        memory.units = run.kept()
     finally:
         if staged.exists():
             shutil.rmtree(staged)
@@ -81,51 +87,139 @@ def failed_proof_folder(target: Path) -> Path:
     return target.with_name(f"{target.name}-proof-failed")
 
 
-def _made(
-    published: Published, shell: Shell, staged: Path, workers: Workers, progress: Progress
-) -> Outcome:
-    """Make everything in *staged*, and return what the proof finds in it."""
-    guides = published.loaded.guides
-    plan = SitePlan(published.sent(), shell.frames, published.root_files(shell), staged)
-    made: dict[str, UnitMade] = {}
-    broken: dict[str, str] = {}
-    asked = _counted(
-        workers.run(make_units, plan, _batches(published.loaded)), len(guides), progress
-    )
-    for done in asked:
+@dataclass(slots=True)
+class _Run:
+    """A site that is being made."""
+
+    published: Published
+    shell: Shell
+    staged: Path
+    standing: Standing
+    made: dict[str, UnitMade] = field(default_factory=dict)
+    broken: dict[str, str] = field(default_factory=dict)
+    root: Mapping[str, bytes] = field(default_factory=dict)
+
+    def make(self, workers: Workers, progress: Progress) -> None:
+        """Make all units that do not stand, and everything that belongs to no unit."""
+        plan = SitePlan(
+            published=self.published.sent(),
+            frames=self.shell.frames,
+            shared=self.standing.shared,
+            claims=self.standing.claims,
+            folder=self.staged,
+        )
+        batches = list(self._batches())
+        total = sum(map(len, batches))
+        done = workers.run(make_units, plan, batches) if batches else iter(())
+        for each in _counted(done, total, progress):
+            self._take(each)
+        for number in self.broken:
+            shutil.rmtree(self.staged / number, ignore_errors=True)
+        lines = [line for number, line in self.standing.lines.items() if number not in self.broken]
+        self.root = self.published.root_files(self.shell, lines, self.broken)
+        for name, raw in self.root.items():
+            _write(self.staged / name, raw)
+
+    def outcome(self) -> Outcome:
+        """Return what came of proving it."""
+        standing = self.standing
+        units = [self._made_or_stood(number) for number in self._numbers()]
+        root = _read_root(self.staged, self.made)
+        claims = self.published.claims(
+            (standing.records[each.number] for each in units),
+            root,
+            self.shell.frames,
+            sorted({*self.published.held_back, *self.broken}),
+        )
+        verdict = conclude(
+            [standing.records[each.number] for each in units],
+            [each.verdict for each in units],
+            root.get,
+            claims,
+        )
+        return outcome_of(
+            self.published.loaded,
+            verdict,
+            sum((each.printed for each in units), NOTHING_PRINTED),
+            unchecked_cards({each.number: each.held for each in units if each.held}),
+            [
+                *(finding for each in units for finding in each.findings),
+                *(_broken_finding(number, why) for number, why in sorted(self.broken.items())),
+            ],
+        )
+
+    def manifest(self) -> bytes:
+        """Return the list of all files of the site with their hashes."""
+        blocks: PackedLines = {
+            f"{number}/": self._made_or_stood(number).hashes for number in self._numbers()
+        }
+        root = lines_of(self.root)
+        office = lines_below(self.staged, OFFICE)
+        return joined_lines({**blocks, **root, **office})
+
+    def put_in_place(self, target: Path) -> None:
+        """Let readers see it."""
+        if not self.standing.units:
+            switch(self.staged, target)
+            return
+        new = {path.partition("/")[0] for path in self.root}
+        same = {name for name in new if self._is_same(name, target)}
+        for name in same:
+            there = self.staged / name
+            shutil.rmtree(there) if there.is_dir() else there.unlink()
+        wanted = {*new, *self._numbers(), OFFICE}
+        gone = sorted(path.name for path in target.iterdir() if path.name not in wanted)
+        # Trucks first, then what leads to them, and last what tells tablets that all is new.
+        names = [*sorted(self.made), *sorted(new - same, key=_put_last), OFFICE]
+        apply_patch(Patch.of(self.staged, names, gone), self.staged, target)
+
+    def kept(self) -> dict[str, UnitKept]:
+        """Return what a later run may find standing."""
+        standing = self.standing
+        kept = dict(standing.units)
+        for number, made in self.made.items():
+            if made.is_clean:
+                pools = tuple((fact, standing.pools.get(fact, "")) for fact in sorted(made.asked))
+                kept[number] = UnitKept(
+                    standing.interned(made), standing.keys[number], pools, standing.claims_digest
+                )
+        return kept
+
+    def _numbers(self) -> list[str]:
+        """Return the numbers of all units of the site, in order."""
+        guides = self.published.loaded.guides
+        return [number for number in guides if number not in self.broken]
+
+    def _made_or_stood(self, number: str) -> UnitMade:
+        made = self.made.get(number)
+        return self.standing.units[number].made if made is None else made
+
+    def _take(self, done: Done[Batch, Result]) -> None:
         if isinstance(done.result, Lost):
-            broken.update((number, done.result.why) for number in done.task)
-            continue
+            self.broken.update((number, done.result.why) for number in done.task)
+            return
         for each in done.result:
             if isinstance(each, UnitBroken):
-                broken[each.number] = each.why
+                self.broken[each.number] = each.why
             else:
-                made[each.number] = each
-    for number in broken:
-        shutil.rmtree(staged / number, ignore_errors=True)
-    _write_all(staged, published.root_files(shell, broken))
-    left = [guides[number] for number in guides if number in made]
-    claims = published.claims(broken, _read_root(staged, guides), shell.frames)
-    whole = [made[guide.number] for guide in left]
-    verdict = conclude(left, [each.verdict for each in whole], _reader(staged), claims)
-    return outcome_of(
-        published.loaded,
-        verdict,
-        sum((each.printed for each in whole), NOTHING_PRINTED),
-        unchecked_cards({each.number: each.held for each in whole if each.held}),
-        [
-            *(finding for each in whole for finding in each.findings),
-            *(_broken_finding(number, why) for number, why in sorted(broken.items())),
-        ],
-    )
+                self.made[each.number] = each
 
+    def _batches(self) -> Iterator[Batch]:
+        """Yield the units that do not stand, those of one edition together."""
+        for edition in self.published.loaded.editions.values():
+            numbers = (number for number in edition.numbers if number not in self.standing.units)
+            while batch := tuple(islice(numbers, _MOST_IN_BATCH)):
+                yield batch
 
-def _batches(loaded: Loaded) -> Iterator[Batch]:
-    """Yield the units, those of one edition together."""
-    for edition in loaded.editions.values():
-        numbers = iter(edition.numbers)
-        while batch := tuple(islice(numbers, _MOST_IN_BATCH)):
-            yield batch
+    def _is_same(self, name: str, target: Path) -> bool:
+        """Whether all below *name*, in the root, is in *target* what it would be now."""
+        new = {path: raw for path, raw in self.root.items() if path.partition("/")[0] == name}
+        there = target / name
+        old = [path for path in there.rglob("*") if path.is_file()] if there.is_dir() else [there]
+        return {path.relative_to(target).as_posix() for path in old} == set(new) and all(
+            path.is_file() and path.read_bytes() == new[path.relative_to(target).as_posix()]
+            for path in old
+        )
 
 
 def _counted(
@@ -140,6 +234,13 @@ def _counted(
     next(numbers, None)
 
 
+_TOLD_LAST = ("pack.json", "sw.js")
+
+
+def _put_last(name: str) -> tuple[int, str]:
+    return (_TOLD_LAST.index(name) + 1 if name in _TOLD_LAST else 0), name
+
+
 def _read_root(staged: Path, numbers: Collection[str]) -> Mapping[str, bytes]:
     """Return all files in *staged* that do not stand in the folder of a unit, by path."""
     files: dict[str, bytes] = {}
@@ -151,27 +252,16 @@ def _read_root(staged: Path, numbers: Collection[str]) -> Mapping[str, bytes]:
     return files
 
 
-def _reader(staged: Path) -> Read:
-    def read(path: str) -> bytes | None:
-        file = staged / path
-        return file.read_bytes() if file.is_file() else None
-
-    return read
-
-
-def _write_all(folder: Path, files: Mapping[str, bytes]) -> None:
-    for name, raw in files.items():
-        path = folder / name
-        path.parent.mkdir(parents=True, exist_ok=True)
-        path.write_bytes(raw)
+def _write(path: Path, raw: bytes) -> None:
+    path.parent.mkdir(parents=True, exist_ok=True)
+    path.write_bytes(raw)
 
 
 def _broken_finding(number: str, why: str) -> Finding:
-    last = why.strip().splitlines()[-1]
     return Finding(
         rules.UNIT_BROKEN,
         None,
-        f"{number} could not be made: {last}",
+        f"{number} could not be made: {why.strip().splitlines()[-1]}",
         "this is a fault of guidegen and not of your files: report it with the lines below",
         unit=number,
         place=f"specs/units/{number}.yml",

@@ -11,18 +11,21 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
-from guidegen.build.pack_site import shared_files
+from guidegen.build.folder_state import folder_state
+from guidegen.build.manifest import joined_lines, lines_of
 from guidegen.build.print_shop import PrintedCard
 from guidegen.build.published import Published
+from guidegen.build.unit_made import UnitBroken, UnitMade
 from guidegen.decks.model import Card, CardKind
-from guidegen.finding import Finding, Findings
+from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper_proof.model import PaperCounts, PaperVerdict
 from guidegen.paper_proof.prove import prove_cards
 from guidegen.paper_proof.siblings import ProvedCards
 from guidegen.proof.claims import card_path
-from guidegen.proof.model import UnitVerdict
+from guidegen.proof.fleet_claims import FleetClaims
 from guidegen.proof.prove import prove_unit
+from guidegen.proof.unit_record import record_of
 from guidegen.revisions.model import UnitHistory
 from guidegen.site.draw import EditionDrawer
 from guidegen.site.draw_differences import DifferencePages
@@ -30,10 +33,11 @@ from guidegen.site.frame import Frames
 from guidegen.site.framing import FramedEdition, Framer
 from guidegen.site.lay_out import card_file
 from guidegen.site.lay_out_revisions import lay_out_revisions
-from guidegen.site.pack import PACK_FILE, unit_pack
+from guidegen.site.pack import PACK_FILE, PackedFile, unit_pack
 from guidegen.site.revision import revision_words
 from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
+from guidegen.site.truck_line import truck_line
 
 NOTHING_PRINTED = PaperVerdict(PaperCounts(), (), ())
 _TRACED = -3
@@ -42,45 +46,27 @@ _TRACED = -3
 
 @dataclass(frozen=True, slots=True, eq=False)
 class SitePlan:
-    """What all units of a site share."""
+    """What all units of a site share; can be sent to other processes."""
 
     published: Published
     frames: Mapping[str, str]
-    root: Mapping[str, bytes]
-    """All files that belong to no truck, by path."""
+    shared: Sequence[PackedFile]
+    """What pages of all units load."""
+
+    claims: FleetClaims
+    """What the proof needs to know of the site."""
 
     folder: Path
     """In which the units' folders are made."""
 
 
-@dataclass(frozen=True, slots=True)
-class UnitMade:
-    """What came of one unit whose folder was made."""
-
-    number: str
-    verdict: UnitVerdict
-    printed: PaperVerdict
-    held: tuple[CardKind, ...]
-    """Cards that are held back, since something on them fits on no side."""
-
-    findings: tuple[Finding, ...]
-    """Why."""
-
-
-@dataclass(frozen=True, slots=True)
-class UnitBroken:
-    """A unit whose folder could not be made, through a fault of the program."""
-
-    number: str
-    why: str
-    """The end of the trace."""
-
-
 Batch = tuple[str, ...]
 """Numbers of units, those of one edition next to one another."""
 
+Result = tuple[UnitMade | UnitBroken, ...]
 
-def make_units(plan: SitePlan, batch: Batch) -> tuple[UnitMade | UnitBroken, ...]:
+
+def make_units(plan: SitePlan, batch: Batch) -> Result:
     """Return what came of each unit of *batch*; its files are then in the folder of *plan*."""
     return tuple(_made(plan, number) for number in batch)
 
@@ -106,8 +92,13 @@ class _Press:
         self.folder = plan.folder
         self.loaded, self.quizzes = published.loaded, published.quizzes
         self.shop = published.open_shop()
-        self.claims = published.claims((), plan.root, plan.frames)
-        self.shared = shared_files(plan.root)
+        self.claims = replace(
+            plan.claims,
+            rounds=self.loaded.rounds,
+            quizzes=self.quizzes,
+            history=self.loaded.history,
+        )
+        self.shared = plan.shared
         self.templates = published.page_templates()
         self.differences = DifferencePages(
             self.loaded.offer,
@@ -135,10 +126,15 @@ class _Press:
         claims = replace(self.claims, cards={number: kinds}) if shop else self.claims
         return UnitMade(
             number,
+            truck_line(guide),
+            record_of(guide),
             prove_unit(guide, read, claims),
             self.prove_cards(guide, dealt, read),
             tuple(card.kind for card in dealt if card.kind not in kinds),
             tuple(findings),
+            joined_lines(lines_of(read)),
+            folder_state(self.folder / number),
+            self.quizzes.asked_by(guide.edition) | {""},
         )
 
     def files_of(self, guide: Guide, printed: Sequence[PrintedCard]) -> Mapping[str, bytes]:

@@ -11,6 +11,7 @@ from typing import Any
 import click
 
 from guidegen.build.cover import cover_fleet
+from guidegen.build.fleet_memory import FleetMemory, open_memory
 from guidegen.build.load import load_fleet
 from guidegen.build.print_shop import open_stated_shop
 from guidegen.build.project import Project, open_project
@@ -68,7 +69,8 @@ def build(root: Path, site: Path | None, form: Format, work: Work) -> None:
     project = open_project(root)
     target = (site or project.root / "site").resolve()
     findings = Findings()
-    publication = replace(_opened(project, findings, form), workers=work.workers)
+    memory = open_memory(work.store, project.root, target)
+    publication = replace(_opened(project, findings, form, memory), workers=work.workers)
     try:
         outcome = publish(publication, target, work)
     except FaultyInput as fault:
@@ -107,10 +109,12 @@ def prove(site: Path | None, root: Path, form: Format) -> None:
     end(findings, form, _counts(outcome, target), _summary(outcome, target))
 
 
-def _opened(project: Project, findings: Findings, form: Format) -> Publication:
+def _opened(
+    project: Project, findings: Findings, form: Format, memory: FleetMemory | None = None
+) -> Publication:
     """Return the publication of *project*; end with its findings if there is none."""
     try:
-        publication = open_publication(project.root, progress)
+        publication = open_publication(project.root, progress, memory)
     except FaultyInput as fault:
         findings.extend(fault.findings)
         end(findings, form, {})

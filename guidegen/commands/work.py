@@ -14,6 +14,7 @@ import click
 
 from guidegen.build.cluster import Cluster
 from guidegen.build.engine_hash import program_hash
+from guidegen.build.fleet_memory import keep_memory
 from guidegen.build.kept_shell import shell_of
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication
@@ -83,4 +84,8 @@ def publish(publication: Publication, target: Path, work: Work) -> Outcome:
         return draw_shell(config_file, fleet, theme_dir)
 
     shell = shell_of(config_file, theme_dir, fleet, work.store, draw)
-    return publication.publish(shell, target)
+    outcome = publication.publish(shell, target)
+    if outcome.published:
+        keep_memory(publication.memory, work.store, publication.project.root, target)
+        work.store.tidy()
+    return outcome

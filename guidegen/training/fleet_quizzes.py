@@ -6,16 +6,36 @@ Refuses nothing: a guide that gives no question has a quiz without any.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Self
 
 from guidegen.guide.model import Guide
-from guidegen.training.fleet_values import naming
+from guidegen.training.fleet_values import FleetValues, ValuesByFact, naming
 from guidegen.training.model import Quiz
 from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart, write_quiz
+from guidegen.units.model import Fact
 
 _MOST_KEPT = 256
 """Quizzes at a time; units come by edition."""
+
+
+@dataclass(slots=True, eq=False)
+class _Watched(Mapping[str, Mapping[str, Fact]]):
+    """Values of a fleet that notice which facts are asked for."""
+
+    by_fact: ValuesByFact
+    asked: set[str] = field(default_factory=set)
+
+    def __getitem__(self, name: str) -> Mapping[str, Fact]:
+        self.asked.add(name)
+        return self.by_fact[name]
+
+    def __iter__(self) -> Iterator[str]:
+        self.asked.update(self.by_fact)
+        return iter(self.by_fact)
+
+    def __len__(self) -> int:
+        return len(self.by_fact)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,6 +48,14 @@ class LazyQuizzes(Mapping[str, Quiz]):
 
     knowledge: FleetKnowledge = field(repr=False)
     _kept: dict[str, Quiz] = field(default_factory=dict, repr=False)
+    _asked: dict[str, frozenset[str]] = field(default_factory=dict, repr=False)
+
+    def asked_by(self, edition: str) -> frozenset[str]:
+        """Return the facts whose values in other trucks the quiz of *edition* was drawn from."""
+        if edition not in self._asked:
+            self._kept.pop(edition, None)
+            self[edition]
+        return self._asked[edition]
 
     def __getitem__(self, edition: str) -> Quiz:
         if edition not in self.editions:
@@ -35,7 +63,10 @@ class LazyQuizzes(Mapping[str, Quiz]):
         if edition not in self._kept:
             if len(self._kept) >= _MOST_KEPT:
                 self._kept.clear()
-            self._kept[edition] = write_quiz(self.guide_of(edition), self.knowledge)
+            watched = _Watched(self.knowledge.values.by_fact)
+            knowledge = replace(self.knowledge, values=FleetValues(watched))
+            self._kept[edition] = write_quiz(self.guide_of(edition), knowledge)
+            self._asked[edition] = frozenset(watched.asked)
         return self._kept[edition]
 
     def __contains__(self, edition: object) -> bool:
@@ -53,7 +84,7 @@ class LazyQuizzes(Mapping[str, Quiz]):
         return type(self), (self.editions, self.guide_of, self.knowledge)
 
 
-def write_quizzes(guides: Iterable[Guide]) -> Mapping[str, Quiz]:
+def write_quizzes(guides: Iterable[Guide]) -> LazyQuizzes:
     """Return the quiz of each edition of *guides*, by its fingerprint."""
     editions: dict[str, Guide] = {}
     names: set[str] = set()

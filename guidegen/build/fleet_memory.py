@@ -1,0 +1,115 @@
+"""What an earlier run found of a fleet, so that the next one looks only at what changed.
+
+Takes in files, groups of trucks and finished folders; gives out what was found of each, if all
+that it was made of is the same. Refuses to remember trucks of which anything was found: they are
+looked at each time, so that every run tells of them.
+"""
+
+import os
+import time
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from guidegen.build.known_edition import KnownEdition
+from guidegen.build.load_group import UnitGroup
+from guidegen.build.store import Store, hash_of
+from guidegen.build.unit_made import UnitKept
+from guidegen.procedures.model import ProcedureTemplate
+from guidegen.specs.read_units import UnitRecord
+from guidegen.training.write_quiz import KnowledgePart
+
+_SETTLED = 2_000_000_000
+"""Nanoseconds after which a file's time tells whether it was written again: clocks of file systems
+tick in steps of up to two seconds (FAT)."""
+
+FileState = tuple[int, int, int]
+"""Time of the last change in nanoseconds, size, and number in the file system."""
+
+
+@dataclass(slots=True)
+class FleetMemory:
+    """What is remembered of one fleet and one site."""
+
+    records: dict[str, tuple[FileState, UnitRecord]] = field(default_factory=dict)
+    """Of each unit file by its path as people read it."""
+
+    read_at: int = 0
+    """When these were read, in nanoseconds."""
+
+    groups: dict[str, KnownEdition] = field(default_factory=dict)
+    """By hash of all that a group of units states and is fitted with."""
+
+    parts: dict[str, KnowledgePart] = field(default_factory=dict)
+    """What quizzes may ask of, by edition."""
+
+    units: dict[str, UnitKept] = field(default_factory=dict)
+    """By number."""
+
+    library: tuple[str, Mapping[str, ProcedureTemplate]] | None = None
+    """With the hash of its files; kept apart in a store, since other fleets have the same."""
+
+    base: str = ""
+    """Hash of all that the fleet's trucks have in common; set when it is loaded."""
+
+    def recall_record(self, name: str, path: Path) -> UnitRecord | None:
+        """Return what was read of the file *path*, if it was not written since.
+
+        Args:
+            name: The file as people read it.
+            path: Where it is.
+        """
+        known = self.records.get(name)
+        if known is None or known[0] != state_of(path) or known[0][0] + _SETTLED > self.read_at:
+            return None
+        return known[1]
+
+    def keep_records(self, read_at: int, records: Mapping[Path, UnitRecord]) -> None:
+        """Remember what was read of each file, and forget all others.
+
+        Args:
+            read_at: When reading began, as of `now`.
+            records: By file.
+        """
+        self.read_at = read_at
+        self.records = {record.path: (state_of(path), record) for path, record in records.items()}
+
+    def group_key(self, group: UnitGroup, model: str) -> str:
+        """Return the hash of all that comes of *group*; *model* is that of its model's file."""
+        typed = (part for record in group.records for part in ("", *record.typed))
+        return hash_of(self.base, model, group.first.signature, *typed)
+
+    def forget_others(self, groups: Iterable[str], editions: Iterable[str]) -> None:
+        """Keep only *groups* and *editions*."""
+        self.groups = {key: self.groups[key] for key in groups if key in self.groups}
+        self.parts = {key: self.parts[key] for key in editions if key in self.parts}
+
+    def saved(self) -> "FleetMemory":
+        """Return what is kept between runs."""
+        return FleetMemory(self.records, self.read_at, self.groups, self.parts, self.units)
+
+
+def now() -> int:
+    """Return the time in nanoseconds, to be compared with times of files and nothing else."""
+    return time.time_ns()
+
+
+def state_of(path: Path) -> FileState:
+    """Return the state of a file."""
+    found = os.stat(path)  # noqa: PTH116 -- a path object takes three times as long
+    return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+def open_memory(store: Store, project: Path, target: Path) -> FleetMemory:
+    """Return what is remembered of the fleet in *project* and its site at *target*."""
+    kept = store.get(_key(store, project, target))
+    return kept if isinstance(kept, FleetMemory) else FleetMemory()
+
+
+def keep_memory(memory: FleetMemory, store: Store, project: Path, target: Path) -> None:
+    """Remember the fleet in *project* and its site at *target*."""
+    store.put(_key(store, project, target), memory.saved())
+
+
+def _key(store: Store, project: Path, target: Path) -> str:
+    return store.key("fleet", project.as_posix(), target.as_posix())
