@@ -1,6 +1,7 @@
 """What the search index of one edition must say.
 
-Takes in the pages of a guide and the patterns of its texts; gives out, entry by entry and in order, where each leads and what it says.
+Takes in the pages of a guide and the patterns of its texts; gives out, entry by entry and in
+order, where each leads and what it says.
 Refuses words that the pages do not show: an index is a second print of the same guide.
 """
 

@@ -11,7 +11,7 @@ from guidegen.proof.claims import source_words
 from guidegen.proof.foreign import Identity
 from guidegen.proof.model import FileVerdict
 from guidegen.proof.watched import Asked
-from guidegen.units.model import Fact
+from guidegen.units.model import Fact, StatedIn
 
 
 class Content(NamedTuple):
@@ -36,11 +36,19 @@ Contents = dict[tuple[str, bytes], list[Content]]
 def is_alike_fact(one: Fact, two: Fact) -> bool:
     """Whether two facts read alike; what is stamped into an edition may be of other values."""
     if one.name in STAMPED and one.name == two.name:
-        return source_words(one) == source_words(two)
+        return _is_alike_source(one, two)
     return (
         one.field == two.field
         and one.value == two.value
         and one.shown == two.shown
         and one.is_quoted == two.is_quoted
-        and source_words(one) == source_words(two)
+        and _is_alike_source(one, two)
     )
+
+
+def _is_alike_source(one: Fact, two: Fact) -> bool:
+    """Whether two facts say the same of where they come from, wherever that stands."""
+    before, after = one.provenance, two.provenance
+    if isinstance(before, StatedIn) and isinstance(after, StatedIn):
+        return before.layer is after.layer and before.source == after.source
+    return source_words(one) == source_words(two)

@@ -78,7 +78,7 @@ def find_values(
         The values in order; nothing if *text* is not exactly these words.
     """
     pieces = " ".join(patterns).split(_SLOT)
-    return _find_proved(pieces, text, proved) or _find_any(pieces, text)
+    return _find_proved(pieces, text, proved) or _find_near(pieces, text) or _find_any(pieces, text)
 
 
 def _find_proved(
@@ -95,6 +95,26 @@ def _find_proved(
         if not text.startswith(words, position):
             return None
         position += len(words)
+    return tuple(found) if position == len(text) else None
+
+
+def _find_near(pieces: Sequence[str], text: str) -> tuple[ValueInText, ...] | None:
+    """Take each value to end where the words after it first come; nothing if that does not fit.
+
+    What it finds is what `_find_any` would find, without making an expression of every text.
+    """
+    if not text.startswith(pieces[0]):
+        return None
+    found: list[ValueInText] = []
+    position, last = len(pieces[0]), len(pieces) - 1
+    for place in range(2, last + 1, 2):
+        words = pieces[place]
+        # A value has one letter at least.
+        end = text.find(words, position + 1) if place < last else len(text) - len(words)
+        if end <= position or not text.startswith(words, end):
+            return None
+        found.append(ValueInText(pieces[place - 1], text[position:end]))
+        position = end + len(words)
     return tuple(found) if position == len(text) else None
 
 
