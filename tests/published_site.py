@@ -9,7 +9,7 @@ from pathlib import Path
 from failing_disk import HastyDisk
 
 from guidegen.build.disk import Disk
-from guidegen.build.manifest import MANIFEST, write_manifest
+from guidegen.build.manifest import MANIFEST, digest_of_file, files_in, list_of
 from guidegen.build.publish import Moment, ProvedSite, Publishing, Switched, open_proved_site
 from guidegen.build.targets import open_target
 from guidegen.finding import Findings
@@ -38,7 +38,8 @@ def built(folder: Path, word: str, *, proved: bool = True) -> Path:
         path = folder / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_text(text, encoding="utf-8")
-    write_manifest(folder)
+    hashes = {name: digest_of_file(folder / name) for name in files_in(folder) if name != MANIFEST}
+    (folder / MANIFEST).write_bytes(list_of(hashes))
     return folder
 
 

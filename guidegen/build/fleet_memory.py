@@ -49,6 +49,9 @@ class FleetMemory:
     library: tuple[str, Mapping[str, ProcedureTemplate]] | None = None
     """With the hash of its files; kept apart in a store, since other fleets have the same."""
 
+    store: Store | None = None
+    """Where libraries are kept; nowhere if none."""
+
     base: str = ""
     """Hash of all that the fleet's trucks have in common; set when it is loaded."""
 
@@ -103,7 +106,9 @@ def state_of(path: Path) -> FileState:
 def open_memory(store: Store, project: Path, target: Path) -> FleetMemory:
     """Return what is remembered of the fleet in *project* and its site at *target*."""
     kept = store.get(_key(store, project, target))
-    return kept if isinstance(kept, FleetMemory) else FleetMemory()
+    memory = kept if isinstance(kept, FleetMemory) else FleetMemory()
+    memory.store = store
+    return memory
 
 
 def keep_memory(memory: FleetMemory, store: Store, project: Path, target: Path) -> None:

@@ -7,13 +7,12 @@ look into: other plugins, hooks and themes may read anything.
 
 from collections.abc import Callable, Iterator
 from pathlib import Path
-from typing import Any
-
-import yaml
 
 from guidegen.build.store import Store, hash_of
+from guidegen.finding import Findings
 from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
+from guidegen.yaml_nodes import Listing, Scalar, Table, read_yaml
 
 _KNOWN = frozenset(
     {
@@ -54,29 +53,34 @@ def shell_of(
 def _key(config_file: Path, theme_dir: Path, fleet: FleetView, store: Store) -> str | None:
     """Return the hash of all that goes into a shell; nothing if that cannot be known."""
     raw = config_file.read_bytes() if config_file.is_file() else b""
-    settings = _settings(raw)
-    if settings is None:
+    docs_dir = _docs_dir(raw)
+    if docs_dir is None:
         return None
-    docs = config_file.parent / str(settings.get("docs_dir", "docs"))
+    docs = config_file.parent / docs_dir
     return store.key(
         "shell", raw, repr(fleet), hash_of(*_contents(docs)), hash_of(*_contents(theme_dir))
     )
 
 
-def _settings(raw: bytes) -> dict[str, Any] | None:
-    try:
-        # Tags such as `!ENV` draw in what stands elsewhere, and are refused by this loader.
-        settings = yaml.load(raw, yaml.SafeLoader)
-    except yaml.YAMLError:
+def _docs_dir(raw: bytes) -> str | None:
+    """Return the folder of the fleet's own pages; nothing if the settings draw in anything else."""
+    faults = Findings()
+    # Tags such as `!ENV` draw in what stands elsewhere; this reader refuses them.
+    settings = read_yaml("mkdocs.yml", raw, faults)
+    if settings is None or len(faults):
         return None
-    theme = settings.get("theme") if isinstance(settings, dict) else None
+    theme, plugins = settings.get("theme"), settings.get("plugins")
     is_known = (
-        isinstance(theme, dict)
-        and settings.keys() <= _KNOWN
-        and theme.keys() <= _KNOWN_OF_THEME
-        and settings.get("plugins") == _KNOWN_PLUGINS
+        isinstance(theme, Table)
+        and isinstance(plugins, Listing)
+        and set(settings.entries) <= _KNOWN
+        and set(theme.entries) <= _KNOWN_OF_THEME
+        and [each.text for each in plugins.nodes if isinstance(each, Scalar)] == _KNOWN_PLUGINS
     )
-    return settings if is_known else None
+    docs = settings.get("docs_dir")
+    if not is_known or (docs is not None and not isinstance(docs, Scalar)):
+        return None
+    return "docs" if docs is None else docs.text
 
 
 def _contents(folder: Path) -> Iterator[str | bytes]:

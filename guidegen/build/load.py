@@ -17,7 +17,7 @@ from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
-from guidegen.build.store import hash_of
+from guidegen.build.store import Store, hash_of
 from guidegen.build.unit_guides import EditionUnits, LazyGuides, own_place
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
@@ -262,10 +262,17 @@ def _remembered_library(
     """Return the library as *memory* has it, or read and remember it if nothing is found in it."""
     if memory.library is not None and memory.library[0] == key:
         return memory.library[1]
+    store = memory.store or Store(None, "")
+    kept = store.get(store.key("library", key))
+    if isinstance(kept, Mapping):
+        memory.library = key, kept
+        return kept
     own = Findings()
     library = load_library(project, own)
     findings.extend(own)
-    memory.library = None if library is None or len(own) else (key, library)
+    if library is not None and not len(own):
+        memory.library = key, library
+        store.put(store.key("library", key), library)
     return library
 
 

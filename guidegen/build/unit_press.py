@@ -5,6 +5,7 @@ written and read back, with what the proof found in them. Refuses to let one uni
 what breaks is told and held back.
 """
 
+import gc
 import traceback
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -68,7 +69,12 @@ Result = tuple[UnitMade | UnitBroken, ...]
 
 def make_units(plan: SitePlan, batch: Batch) -> Result:
     """Return what came of each unit of *batch*; its files are then in the folder of *plan*."""
-    return tuple(_made(plan, number) for number in batch)
+    # Nearly all that is made lives on: looking for cycles in it takes a fifth of the time.
+    gc.disable()
+    try:
+        return tuple(_made(plan, number) for number in batch)
+    finally:
+        gc.enable()
 
 
 def _made(plan: SitePlan, number: str) -> UnitMade | UnitBroken:
@@ -80,7 +86,9 @@ def _made(plan: SitePlan, number: str) -> UnitMade | UnitBroken:
 
 @lru_cache(maxsize=1)
 def _press_of(plan: SitePlan) -> "_Press":
-    return _Press(plan)
+    press = _Press(plan)
+    gc.freeze()
+    return press
 
 
 class _Press:

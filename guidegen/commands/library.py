@@ -11,9 +11,9 @@ import click
 from guidegen.build.number_list.collect import collect_numbers
 from guidegen.build.number_pages import counted_numbers, numbers_as_json, write_number_pages
 from guidegen.build.project import open_project
-from guidegen.build.reference_pages import write_reference
 from guidegen.build.rulebook import PAGES, listed_rules, write_pages
 from guidegen.build.schemas import write_schemas
+from guidegen.commands.reference_pages import write_reference
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, refuse
 from guidegen.finding import Findings
 from guidegen.rule_page import page_text

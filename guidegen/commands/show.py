@@ -29,7 +29,14 @@ from guidegen.revisions.retell import retold_as_text
 
 @click.command()
 @click.argument("unit")
-@click.option("--revision", "number", type=int, default=None, show_default="the last one")
+@click.option(
+    "--revision",
+    "number",
+    type=int,
+    default=None,
+    show_default="the last one",
+    help="Number of the revision, as on cards and start page.",
+)
 @click.option(
     "--out",
     type=click.Path(path_type=Path, file_okay=False),

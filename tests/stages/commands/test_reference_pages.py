@@ -5,8 +5,13 @@ from pathlib import Path
 import click
 import pytest
 
-from guidegen.build.reference_pages import Undocumented, all_rules, reference_files, write_reference
 from guidegen.cli import commands
+from guidegen.commands.reference_pages import (
+    Undocumented,
+    all_rules,
+    reference_files,
+    write_reference,
+)
 from guidegen.specs.profile import FACTS
 
 
