@@ -11,7 +11,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
-from guidegen.commands import guide, library, paper, release, site, stick
+from guidegen.commands import guide, library, missing, paper, release, site, stick
 
 EXIT_BUG = 70
 
@@ -27,7 +27,7 @@ def commands() -> None:
 
 for command in (
     *(site.init, site.check, site.build, site.serve, site.prove, stick.pack),
-    *(guide.explain, guide.inspection_round, guide.coverage, guide.compare),
+    *(guide.explain, guide.inspection_round, guide.coverage, guide.compare, missing.missing),
     *(release.release, release.history),
     *(paper.cards, paper.booklet, paper.quiz, paper.signoff),
     *(library.schema, library.rules, library.numbers),
