@@ -5,7 +5,6 @@ Refuses to look at the clock for anything but the date on a form, and the age of
 """
 
 import sys
-import time
 from pathlib import Path
 
 import click
@@ -24,7 +23,9 @@ from guidegen.commands.terminal import (
     EXIT_FINDINGS,
     FORMAT,
     PROJECT,
+    TODAY,
     Format,
+    day_of,
     end,
     progress,
     refuse,
@@ -32,22 +33,9 @@ from guidegen.commands.terminal import (
 )
 from guidegen.finding import Findings
 from guidegen.gaps.model import Grade
+from guidegen.gaps.recheck import old_values, report_old
 from guidegen.gaps.report import format_gaps, gaps_as_json
 from guidegen.paper.stock import STOCKS
-
-TODAY = click.option(
-    "--today",
-    type=click.DateTime(["%Y-%m-%d"]),
-    default=None,
-    show_default="the day of this computer",
-    help="Day from which the age of values is counted.",
-)
-
-
-def day_of(today: object) -> str:
-    """Return the day that was typed, or that of today where the office is."""
-    typed = getattr(today, "date", None)
-    return typed().isoformat() if typed else time.strftime("%Y-%m-%d")
 
 
 @click.command()
@@ -88,16 +76,19 @@ def missing(  # noqa: PLR0913, PLR0917 -- one parameter an option
         if number not in loaded.unit_numbers:
             refuse("unit", number, list(loaded.unit_numbers))
     fleet = fleet_gaps(loaded, findings)
+    day = day_of(today)
+    old = old_values(loaded.units.values(), loaded.fleet.recheck_months, day)
+    report_old(old, findings)
     least = Grade.VALUE_ONLY if values else Grade.LEAVES_OUT
     written: list[Path] = []
     if out is not None:
-        written += write_missing(out, missing_files(fleet, least=least))
-        order = FormOrder(lacking(fleet, units, least), STOCKS[stock], day_of(today), least)
+        written += write_missing(out, missing_files(fleet, old, least=least))
+        order = FormOrder(lacking(fleet, units, least), STOCKS[stock], day, least)
         written += print_forms(project, loaded, fleet, order, out, findings, progress)
     if form == "json":
         files = [path.as_posix() for path in written]
-        end(findings, form, {**gaps_as_json(fleet), "files": files})
-    click.echo(format_gaps(fleet), nl=False)
+        end(findings, form, {**gaps_as_json(fleet, old), "files": files})
+    click.echo(format_gaps(fleet, old), nl=False)
     if written:
         click.echo(f"\n{len(written):,} files in {shown(out or Path())}")
     sys.exit(EXIT_FINDINGS if findings.has_errors else 0)

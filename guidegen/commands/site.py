@@ -16,8 +16,9 @@ from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.start import start_project
-from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, progress, shown
+from guidegen.commands.terminal import FORMAT, PROJECT, TODAY, Format, day_of, end, progress, shown
 from guidegen.finding import FaultyInput, Findings
+from guidegen.gaps.recheck import old_values, report_old
 from guidegen.mkdocs_plugin import draw_site, serve_site
 
 SITE = click.option(
@@ -41,9 +42,10 @@ def init(folder: Path) -> None:
 
 
 @click.command()
+@TODAY
 @PROJECT
 @FORMAT
-def check(root: Path, form: Format) -> None:
+def check(today: object, root: Path, form: Format) -> None:
     """Read all specs and procedures, and report every fault at once."""
     findings = Findings()
     project = open_project(root)
@@ -51,6 +53,8 @@ def check(root: Path, form: Format) -> None:
     if loaded:
         cover_fleet(project, loaded, findings)
         open_stated_shop(project, loaded, findings)
+        months = loaded.fleet.recheck_months
+        report_old(old_values(loaded.units.values(), months, day_of(today)), findings)
     ready = len(loaded.guides) if loaded else 0
     # A fault of the fleet file leaves no guide, and the trucks are there all the same.
     total = len(loaded.unit_numbers) if loaded else len(list(project.spec_files("units")))

@@ -160,13 +160,15 @@ def _old(old: Sequence[Old]) -> Iterator[str]:
     if not old:
         return
     yield "<h2>To be checked again</h2>"
-    yield "<table>\n<thead><tr><th>Value</th><th>Recorded on</th><th>By</th><th>Source</th>"
-    yield "<th>Trucks</th><th>Where</th></tr></thead>\n<tbody>"
+    yield "<table>\n<thead><tr><th>Recorded</th><th>Values</th><th>Sources</th><th>Trucks</th>"
+    yield "<th>Where</th></tr></thead>\n<tbody>"
     for each in old:
-        yield f"<tr><td>{name_of(each.name)}</td><td>{escape(each.on)}</td>"
-        yield f"<td>{escape(each.by)}</td><td>{escape(each.source)}</td>"
+        to_come = "<br><b>This day has not come.</b>" if each.is_to_come else ""
+        names = "<br>".join(name_of(name) for name in each.names)
+        yield f"<tr><td>{escape(each.said)}{to_come}</td>"
+        yield f"<td>{names}</td><td>{'<br>'.join(map(escape, each.sources))}</td>"
         yield f'<td class="units">{escape(named_units(each.units))}</td>'
-        yield f"<td><code>{escape(each.place)}</code></td></tr>"
+        yield f"<td><code>{escape(each.recorded.span.place)}</code></td></tr>"
     yield "</tbody>\n</table>"
 
 

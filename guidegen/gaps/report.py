@@ -33,11 +33,12 @@ def gaps_as_json(fleet: FleetGaps, old: Sequence[Old] = ()) -> dict[str, Any]:
         "close_first": [_closing(each) for each in closing_order(fleet)],
         "check_again": [
             {
-                "name": each.name,
-                "recorded_on": each.on,
-                "recorded_by": each.by,
-                "source": each.source,
-                "place": each.place,
+                "names": list(each.names),
+                "recorded_on": each.recorded.on,
+                "recorded_by": each.recorded.by,
+                "is_to_come": each.is_to_come,
+                "sources": list(each.sources),
+                "place": each.recorded.span.place,
                 "units": list(each.units),
             }
             for each in old
@@ -110,9 +111,9 @@ def _lines(fleet: FleetGaps, old: Sequence[Old]) -> Iterator[str]:
     if old:
         yield "\nto be checked again:"
         for each in old:
-            by = f" by {each.by}" if each.by else ""
-            yield f"  {each.name}, recorded on {each.on}{by}: {named_units(each.units)}"
-            yield f"    {each.place}"
+            to_come = ", a day that has not come" if each.is_to_come else ""
+            yield f"  recorded {each.said}{to_come}: {each.values} of {named_units(each.units)}"
+            yield f"    {each.recorded.span.place}"
 
 
 def _first(order: Sequence[Closing]) -> Iterator[str]:

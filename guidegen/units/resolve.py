@@ -83,7 +83,7 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
 
 
 def _fact(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> Fact:
-    provenance = StatedIn(layer, stated.span, stated.source)
+    provenance = StatedIn(layer, stated.span, stated.source, stated.recorded)
     value: Value = stated.value
     if isinstance(value, Quantity | QuantityRange):
         return _amount_fact(fact_field, value, stated.quoted, provenance, fleet)
