@@ -23,9 +23,6 @@ class Group:
     gaps: Mapping[str, Gap]
     """By name, without those of a value only."""
 
-    values_only: int
-    """How many values are missing on the data page and nowhere else."""
-
     has_other_faults: bool
 
     @property
@@ -47,7 +44,8 @@ def group_units(fleet: FleetGaps) -> tuple[Group, ...]:
     """Return the trucks with the same gaps together: those held back first, then large groups."""
     alike: dict[object, list[UnitGaps]] = {}
     for unit in fleet.units.values():
-        key = (frozenset((gap.name, gap.grade) for gap in unit.gaps), unit.has_other_faults)
+        told = frozenset((gap.name, gap.grade) for gap in unit.gaps if _is_told(gap))
+        key = (told, unit.has_other_faults)
         alike.setdefault(key, []).append(unit)
     groups = [_group(units) for units in alike.values()]
     return tuple(sorted(groups, key=_gravest_first))
@@ -61,10 +59,13 @@ def topics_of(groups: tuple[Group, ...]) -> tuple[Topic, ...]:
 
 def _group(units: list[UnitGaps]) -> Group:
     first = units[0]
-    told = {gap.name: gap for gap in first.gaps if gap.grade is not Grade.VALUE_ONLY}
+    told = {gap.name: gap for gap in first.gaps if _is_told(gap)}
     numbers = sorted((unit.number for unit in units), key=in_counting_order)
-    values = len(first.gaps) - len(told)
-    return Group(tuple(numbers), told, values, first.has_other_faults)
+    return Group(tuple(numbers), told, first.has_other_faults)
+
+
+def _is_told(gap: Gap) -> bool:
+    return gap.grade is not Grade.VALUE_ONLY
 
 
 def _gravest_first(group: Group) -> tuple[bool, int, list[tuple[int, str]]]:

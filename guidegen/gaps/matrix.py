@@ -12,7 +12,14 @@ from guidegen.gaps.catalog import label_of, section_of, topic_label
 from guidegen.gaps.groups import Group, Topic
 from guidegen.gaps.model import Grade
 
-MATRIX_STYLE = """.wide { overflow-x: auto; margin: 1rem 0; }
+MATRIX_STYLE = """.wide { overflow: auto; max-height: 90vh; margin: 1rem 0; }
+table.matrix thead { position: sticky; top: 0; z-index: 2; }
+table.matrix thead th, table.matrix thead td { background: #fff; }
+table.matrix th.row { position: sticky; left: 0; z-index: 1; background: #fff; }
+@media print {
+  .wide { overflow: visible; max-height: none; }
+  table.matrix thead, table.matrix th.row { position: static; }
+}
 table.matrix { width: auto; margin: 0; }
 table.matrix th, table.matrix td { text-align: center; vertical-align: middle; }
 table.matrix th.row { text-align: left; min-width: 14rem; font-weight: 400; }

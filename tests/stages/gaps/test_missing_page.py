@@ -51,6 +51,17 @@ def test_a_thousand_trucks_that_lack_the_same_share_a_row() -> None:
     assert len(page) < 10_000
 
 
+def test_trucks_that_differ_in_values_of_the_data_page_alone_share_a_row() -> None:
+    specs, library = demo()
+    whole = without(specs.units["T-18"], ["brakes.air.cut_out"])
+    less = without(whole, ["transmission.forward_gears"])
+    units = [replace(resolved(spec), number=f"B-{n}") for n, spec in enumerate((whole, less))]
+
+    (group,) = group_units(find_gaps(units, library))
+
+    assert group.units == ("B-0", "B-1")
+
+
 def test_the_page_says_first_how_many_trucks_wait() -> None:
     page = LexborHTMLParser(missing_page(fleet_with_gaps()))
 
