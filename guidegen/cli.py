@@ -25,6 +25,7 @@ _COMMANDS: dict[str, tuple[str, str]] = {
     **{name: ("release", name) for name in ("release", "history")},
     "show": ("show", "show"),
     "publish": ("publish", "publish"),
+    "missing": ("missing", "missing"),
     **{name: ("paper", name) for name in ("cards", "booklet", "quiz", "signoff")},
     **{name: ("library", name) for name in ("schema", "rules", "numbers", "reference")},
     **{name: ("machine", name) for name in ("doctor", "completion")},

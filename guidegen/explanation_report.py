@@ -39,8 +39,14 @@ def explanation_as_json(explanation: Explanation) -> dict[str, Any]:
                 "condition": reason.words,
                 "holds": reason.holds,
                 "asked": [
-                    {"name": a.name, "label": a.label, "answer": a.answer, "where": a.where}
-                    for a in reason.asked
+                    {
+                        "name": asked.name,
+                        "label": asked.label,
+                        "answer": asked.answer,
+                        "where": asked.where,
+                        "source": asked.source,
+                    }
+                    for asked in reason.asked
                 ],
             }
             for reason in explanation.reasons
@@ -53,4 +59,6 @@ def _lines(reason: Reason) -> list[str]:
     for asked in reason.asked:
         where = f"  {asked.where}" if asked.where else ""
         lines.append(f"    {asked.name} = {asked.answer}{where}")
+        if asked.source:
+            lines.append(f"      {asked.source}")
     return lines

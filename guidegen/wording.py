@@ -10,7 +10,7 @@ from typing import assert_never
 from guidegen.procedures.words import LABELS
 from guidegen.quantity.express import express
 from guidegen.quantity.model import Quantity, QuantityRange
-from guidegen.specs.fields import AnyField, ChoiceField, ChoicesField
+from guidegen.specs.fields import AnyField, ChoiceField, ChoicesField, Recorded
 from guidegen.specs.profile import FACTS
 from guidegen.units.model import Fact, Layer, StatedIn, WorkedOut
 
@@ -48,13 +48,19 @@ def value_words(fact: Fact) -> str:
 def source_words(fact: Fact) -> str:
     """Return where the value of *fact* comes from, in words."""
     match fact.provenance:
-        case StatedIn(layer=layer, source=source):
+        case StatedIn(layer=layer, source=source, recorded=recorded):
             label = LABELS[_LAYER_LABELS[layer]]
-            return f"{label} — {source or LABELS['no_source']}"
+            told = f"{label} — {source or LABELS['no_source']}"
+            return told if recorded is None else f"{told}; {_recorded_words(recorded)}"
         case WorkedOut(of=of):
             return f"{LABELS['worked_out']} {', '.join(FACTS[name].label for name in of)}"
         case _:
             assert_never(fact.provenance)
+
+
+def _recorded_words(recorded: Recorded) -> str:
+    when = f"{LABELS['recorded']} {recorded.on}"
+    return f"{when} {LABELS['recorded_by']} {recorded.by}" if recorded.by else when
 
 
 def _choice_words(field: AnyField, word: str) -> str:

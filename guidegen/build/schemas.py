@@ -10,21 +10,39 @@ from typing import Any
 
 from guidegen.procedures.json_schema import procedure_json_schema
 from guidegen.specs.equipment import ModelFile, UnitFile
+from guidegen.specs.fields import RECORDED_SCHEMA
 from guidegen.specs.fleet import FleetFile
 from guidegen.specs.paper import CardsFile
+from guidegen.specs.section import Section
 from guidegen.specs.theme import ThemeFile
+
+_RECORDED = "Recorded"
 
 
 def schemas() -> dict[str, dict[str, Any]]:
     """Return each schema by its file name."""
     return {
-        "cards.schema.json": CardsFile.model_json_schema(),
-        "fleet.schema.json": FleetFile.model_json_schema(),
-        "model.schema.json": ModelFile.model_json_schema(),
+        "cards.schema.json": _of(CardsFile),
+        "fleet.schema.json": _of(FleetFile),
+        "model.schema.json": _of(ModelFile),
         "procedure.schema.json": procedure_json_schema(),
-        "theme.schema.json": ThemeFile.model_json_schema(),
-        "unit.schema.json": UnitFile.model_json_schema(),
+        "theme.schema.json": _of(ThemeFile),
+        "unit.schema.json": _of(UnitFile),
     }
+
+
+def _of(file: type[Section]) -> dict[str, Any]:
+    """Return the schema of *file*, in which what every value can say of its record stands once."""
+    schema: dict[str, Any] = _referring(file.model_json_schema())
+    return {**schema, "$defs": {**schema.get("$defs", {}), _RECORDED: RECORDED_SCHEMA}}
+
+
+def _referring(part: Any) -> Any:  # noqa: ANN401 -- whatever JSON holds
+    if part == RECORDED_SCHEMA:
+        return {"$ref": f"#/$defs/{_RECORDED}"}
+    if isinstance(part, dict):
+        return {key: _referring(each) for key, each in part.items()}
+    return [_referring(each) for each in part] if isinstance(part, list) else part
 
 
 def write_schemas(folder: Path) -> tuple[Path, ...]:

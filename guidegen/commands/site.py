@@ -18,9 +18,10 @@ from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.start import start_project
-from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, progress, shown
+from guidegen.commands.terminal import FORMAT, PROJECT, TODAY, Format, day_of, end, progress, shown
 from guidegen.commands.work import Work, publish, work_options
 from guidegen.finding import FaultyInput, Findings
+from guidegen.gaps.recheck import old_values, report_old
 
 SITE = click.option(
     "--site",
@@ -43,9 +44,10 @@ def init(folder: Path) -> None:
 
 
 @click.command()
+@TODAY
 @PROJECT
 @FORMAT
-def check(root: Path, form: Format) -> None:
+def check(today: object, root: Path, form: Format) -> None:
     """Read all specs and procedures, and report every fault at once."""
     findings = Findings()
     project = open_project(root)
@@ -53,6 +55,8 @@ def check(root: Path, form: Format) -> None:
     if loaded:
         cover_fleet(project, loaded, findings)
         open_stated_shop(project, loaded, findings)
+        months = loaded.fleet.recheck_months
+        report_old(old_values(loaded.units.values(), months, day_of(today)), findings)
     ready = len(loaded.guides) if loaded else 0
     # A fault of the fleet file leaves no guide, and the trucks are there all the same.
     total = len(loaded.unit_numbers) if loaded else len(list(project.spec_files("units")))

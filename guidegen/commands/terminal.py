@@ -7,6 +7,7 @@ Refuses to decide anything: what is a fault is said by the stages.
 import json
 import os
 import sys
+import time
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any, Literal, NoReturn, TypeVar
@@ -43,6 +44,21 @@ FORMAT = click.option(
     show_default=True,
     help="How findings and results are printed.",
 )
+
+
+TODAY = click.option(
+    "--today",
+    type=click.DateTime(["%Y-%m-%d"]),
+    default=None,
+    show_default="the day of this computer",
+    help="Day from which the age of recorded values is counted.",
+)
+
+
+def day_of(today: object) -> str:
+    """Return the day that was typed, or that of today where the office is."""
+    typed = getattr(today, "date", None)
+    return typed().isoformat() if typed else time.strftime("%Y-%m-%d")
 
 
 def progress(things: Iterable[T], total: int, doing: str) -> Iterator[T]:

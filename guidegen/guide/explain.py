@@ -17,7 +17,7 @@ from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import Value
 from guidegen.specs.profile import FACTS
-from guidegen.units.model import Unit, WorkedOut
+from guidegen.units.model import StatedIn, Unit, WorkedOut
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +33,9 @@ class Asked:
 
     where: str
     """``path:line:column``; empty if it stands nowhere."""
+
+    source: str = ""
+    """The document that it was copied from, and when and by whom it was recorded, if they said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +100,14 @@ def _asked(name: str, unit: Unit) -> Asked:
         return Asked(name, label, "not on record", "")
     provenance = fact.provenance
     how = "" if not isinstance(provenance, WorkedOut) else f" ({provenance.formula})"
-    return Asked(name, label, _words(fact.value) + how, provenance.span.place)
+    source = _source(provenance) if isinstance(provenance, StatedIn) else ""
+    return Asked(name, label, _words(fact.value) + how, provenance.span.place, source)
+
+
+def _source(provenance: StatedIn) -> str:
+    said = provenance.recorded
+    dated = [] if said is None else [f"recorded {said.on}{f' by {said.by}' if said.by else ''}"]
+    return "; ".join([*([provenance.source] if provenance.source else []), *dated])
 
 
 def _words(value: Value) -> str:

@@ -65,7 +65,10 @@ def _canonical(plain: Plain) -> str:
 def _fact(fact: Fact) -> Plain:
     provenance = fact.provenance
     if isinstance(provenance, StatedIn):
-        origin: Plain = [provenance.layer.value, provenance.source]
+        # What nobody dated keeps the fingerprint that it had before anybody could.
+        said = provenance.recorded
+        dated: list[Plain] = [] if said is None else [said.on, said.by]
+        origin: Plain = [provenance.layer.value, provenance.source, *dated]
     else:
         origin = provenance.formula
     return [_value(fact.value), [_amount(amount) for amount in fact.shown], origin]

@@ -122,6 +122,8 @@ LABELS = MappingProxyType(
         "value": "Value",
         "source": "Source",
         "no_source": "no document named",
+        "recorded": "recorded",
+        "recorded_by": "by",
         "worked_out": "worked out from",
         "inherited": "from the model file",
         "own": "for this unit",

@@ -276,7 +276,11 @@ def source_words(fact: Fact) -> str:
     provenance = fact.provenance
     if isinstance(provenance, StatedIn):
         source = provenance.source or LABELS["no_source"]
-        return f"{LABELS[_LAYER_LABELS[provenance.layer]]} \u2014 {source}"
+        words = [f"{LABELS[_LAYER_LABELS[provenance.layer]]} \u2014 {source}"]
+        if provenance.recorded is not None:
+            name = [LABELS["recorded_by"], provenance.recorded.by] if provenance.recorded.by else []
+            words.append(" ".join((LABELS["recorded"], provenance.recorded.on, *name)))
+        return "; ".join(words)
     return f"{LABELS['worked_out']} {', '.join(FACTS[name].label for name in provenance.of)}"
 
 

@@ -17,6 +17,7 @@ from guidegen.specs.fields import (
     ChoiceField,
     ChoicesField,
     CountField,
+    DateField,
     FlagField,
     Stated,
     TextField,
@@ -176,6 +177,16 @@ class Equipment(Section):
     """Warning lamps"""
 
 
+class RecordedSection(Section):
+    """When the values of a file were recorded, and who did."""
+
+    on: Annotated[Stated, DateField("Recorded on")]
+    """The day, as year, month and day."""
+
+    by: Annotated[Stated | None, TextField("Recorded by")] = None
+    """Name of whoever copied or read them."""
+
+
 class UnitFile(Equipment):
     """A truck: its number, its model, and what is its own."""
 
@@ -188,6 +199,9 @@ class UnitFile(Equipment):
     source: Annotated[Stated | None, TextField("Source")] = None
     """Document that values without a source of their own were copied from."""
 
+    recorded: RecordedSection | None = None
+    """When, and by whom, values that do not say so themselves were recorded."""
+
 
 class ModelFile(Equipment):
     """What all trucks of a model share."""
@@ -197,6 +211,9 @@ class ModelFile(Equipment):
 
     source: Annotated[Stated | None, TextField("Source")] = None
     """Document that values without a source of their own were copied from."""
+
+    recorded: RecordedSection | None = None
+    """When, and by whom, values that do not say so themselves were recorded."""
 
 
 @dataclass(frozen=True, slots=True)

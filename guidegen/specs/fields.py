@@ -34,8 +34,30 @@ NOT_FITTED = "not fitted"
 LONGEST_TEXT = 300
 """Characters; a longer text belongs in a procedure, not in a spec."""
 
+RECORDED_SCHEMA: Mapping[str, Any] = {
+    "type": "object",
+    "additionalProperties": False,
+    "required": ["on"],
+    "properties": {"on": {"type": "string", "format": "date"}, "by": {"type": "string"}},
+}
+"""When a value was recorded, and who did, for editors."""
+
 Value = Amount | int | bool | str | tuple[str, ...]
 """An amount, a count, yes or no, a choice or text, or several choices or texts."""
+
+
+@dataclass(frozen=True, slots=True)
+class Recorded:
+    """When the office recorded a value, and who did."""
+
+    on: str
+    """The day, as ``2026-03-02``."""
+
+    by: str
+    """Name, as typed; empty if nobody said."""
+
+    span: Span
+    """Of the day."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +71,9 @@ class Stated:
 
     quoted: Value | None = None
     """The same in other measures as that document prints it; shown instead of a conversion."""
+
+    recorded: Recorded | None = None
+    """None if nobody said when."""
 
 
 class Refused(ValueError):
@@ -89,15 +114,21 @@ class Field(ABC):
             "type": "object",
             "additionalProperties": False,
             "required": ["value"],
-            "properties": {"value": bare, "source": {"type": "string"}, "quoted": bare},
+            "properties": {
+                "value": bare,
+                "source": {"type": "string"},
+                "quoted": bare,
+                "recorded": RECORDED_SCHEMA,
+            },
         }
         return {"anyOf": [bare, with_source]}
 
     def _validate(self, given: object, info: ValidationInfo[Any]) -> Stated:
         name = info.field_name or ""
-        node, source, quoted = _parts_of(given, name)
-        also = None if quoted is None else self.read(quoted, name)
-        return Stated(self.read(node, name), node.span, source, also)
+        parts = _parts_of(given, name)
+        also = None if parts.quoted is None else self.read(parts.quoted, name)
+        value = self.read(parts.value, name)
+        return Stated(value, parts.value.span, parts.source, also, parts.recorded)
 
 
 @dataclass(frozen=True, slots=True)
@@ -364,13 +395,26 @@ def _bound(text: str, dimension: Dimension) -> Quantity:
     return amount
 
 
-def _parts_of(given: object, name: str) -> tuple[Scalar | Listing, str, Scalar | None]:
+@dataclass(frozen=True, slots=True)
+class _Parts:
+    """What may be typed of one value."""
+
+    value: Scalar | Listing
+    source: str = ""
+    quoted: Scalar | None = None
+    recorded: Recorded | None = None
+
+
+_PARTS = ("value", "source", "quoted", "recorded")
+
+
+def _parts_of(given: object, name: str) -> _Parts:
     """Split ``{value: 100 ft, quoted: 30 m, source: …}``; a bare value has no other parts."""
     match given:
         case Scalar() | Listing():
-            return given, "", None
+            return _Parts(given)
         case Table(entries=entries, span=span):
-            unknown = [key for key in entries if key not in ("value", "source", "quoted")]
+            unknown = [key for key in entries if key not in _PARTS]
             value, source = given.get("value"), given.get("source")
             quoted = _scalar(given.entries["quoted"][1], name) if "quoted" in entries else None
             if unknown or not isinstance(value, Scalar | Listing):
@@ -380,9 +424,31 @@ def _parts_of(given: object, name: str) -> tuple[Scalar | Listing, str, Scalar |
                     f"`{name}` holds a table, and one value is asked for",
                     f"write `{name}: …`, or `{name}: {{value: …, source: …}}`",
                 )
-            return value, source.text if isinstance(source, Scalar) else "", quoted
+            recorded = _recorded(given) if "recorded" in entries else None
+            said = source.text if isinstance(source, Scalar) else ""
+            return _Parts(value, said, quoted, recorded)
         case _:
             raise TypeError(given)
+
+
+def _recorded(given: Table) -> Recorded:
+    """Read ``recorded: {on: 2026-03-02, by: …}``, or raise `Refused`."""
+    node = given.get("recorded")
+    entries = node.entries if isinstance(node, Table) else {}
+    day = node.get("on") if isinstance(node, Table) else None
+    if not isinstance(node, Table) or not isinstance(day, Scalar) or {*entries} - {"on", "by"}:
+        raise Refused(
+            rules.RECORDED_WITHOUT_DAY,
+            given.key_span("recorded"),
+            "`recorded` does not hold a day, and a name if anything else",
+            "write `recorded: {on: 2026-03-02, by: …}`, or the day alone: `{on: 2026-03-02}`",
+        )
+    by = (
+        TextField("Recorded by").read(_scalar(entries["by"][1], "by"), "by")
+        if "by" in entries
+        else ""
+    )
+    return Recorded(DateField("Recorded on").read(day, "on"), by, day.span)
 
 
 def _scalar(node: Node, name: str) -> Scalar:

@@ -23,6 +23,8 @@ JURISDICTIONS = {
     "uk": "United Kingdom",
     "eu": "European Union",
 }
+RECHECK_FORM = r"[1-9][0-9]{0,2} (month|year)s?"
+_MONTHS_IN_A_YEAR = 12
 _SYSTEMS = {"us": "US customary", "metric": "metric"}
 
 
@@ -102,6 +104,12 @@ class FleetFile(Section):
     cards: tuple[CardSection, ...] = ()
     """The fleet's own cards; one with the id of a library card replaces it."""
 
+    recheck_after: Annotated[
+        Stated | None,
+        TextField("Recheck after", RECHECK_FORM, "a number of months or years, as in `24 months`"),
+    ] = None
+    """Age at which the fleet wants a recorded value to be checked again."""
+
     source: Annotated[Stated | None, TextField("Source")] = None
     """Who keeps this file."""
 
@@ -154,6 +162,9 @@ class Fleet:
     cards: tuple[CardSection, ...] = ()
     """The fleet's own."""
 
+    recheck_months: int | None = None
+    """Months after which a recorded value is to be checked again; none if nobody has said."""
+
     def yard_name(self, yard: str) -> str:
         """Return what people call the yard with the id *yard*."""
         return next((known.name for known in self.yards if known.id == yard), yard)
@@ -178,7 +189,15 @@ def fleet_from(file: FleetFile) -> Fleet:
         address=_word(file.address),
         issued=_word(file.issued),
         cards=file.cards,
+        recheck_months=_months(file.recheck_after),
     )
+
+
+def _months(stated: Stated | None) -> int | None:
+    if stated is None:
+        return None
+    count, measure = str(stated.value).split()
+    return int(count) * (_MONTHS_IN_A_YEAR if measure.startswith("year") else 1)
 
 
 def _word(stated: Stated | None) -> str:

@@ -6,7 +6,7 @@ faults of a file together.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from pathlib import PurePosixPath
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -24,8 +24,8 @@ from guidegen.specs.agree import (
     check_sources,
     check_unit_number,
 )
-from guidegen.specs.equipment import ModelFile, UnitFile, inner_sections
-from guidegen.specs.fields import NOT_FITTED, Refused, Stated
+from guidegen.specs.equipment import ModelFile, RecordedSection, UnitFile, inner_sections
+from guidegen.specs.fields import NOT_FITTED, Recorded, Refused, Stated
 from guidegen.specs.fleet import Fleet, FleetFile, fleet_from
 from guidegen.specs.model import Spec
 from guidegen.specs.paper import CardSection, CardsFile
@@ -85,7 +85,7 @@ def read_substances(path: str, raw: bytes, findings: Findings) -> Mapping[str, S
 
 def _sourced(file: Section, findings: Findings) -> Mapping[str, Stated] | None:
     """Return what a file of the library states, or nothing if a value lacks its document."""
-    stated, _, _ = _flatten(file, "")
+    stated, _, _ = _flatten(file, _Origin())
     own = Findings()
     check_sources(stated, own)
     check_quotes(stated, own)
@@ -109,7 +109,8 @@ def _read_spec(
         findings.extend(own)
         return None
     id_, model = names(file)
-    stated, given, not_fitted = _flatten(file, str(file.source.value) if file.source else "")
+    source = str(file.source.value) if file.source else ""
+    stated, given, not_fitted = _flatten(file, _Origin(source, _recorded_in(file)))
     spec = Spec(
         str(id_.value),
         str(model.value),
@@ -237,8 +238,31 @@ def _walk(table: Table, shape: type[Section], path: list[int | str]) -> tuple[Ta
     return (node if isinstance(node, Table) else table), shape
 
 
+@dataclass(frozen=True, slots=True)
+class _Origin:
+    """What a file says of all of its values that do not say so themselves."""
+
+    source: str = ""
+    recorded: Recorded | None = None
+
+    def fill_in(self, stated: Stated) -> Stated:
+        """Return *stated* with what it leaves to the file."""
+        return replace(
+            stated,
+            source=stated.source or self.source,
+            recorded=stated.recorded or self.recorded,
+        )
+
+
+def _recorded_in(file: UnitFile | ModelFile) -> Recorded | None:
+    said = file.recorded
+    if said is None:
+        return None
+    return Recorded(str(said.on.value), str(said.by.value) if said.by else "", said.on.span)
+
+
 def _flatten(
-    section: Section, source: str, prefix: str = ""
+    section: Section, origin: _Origin, prefix: str = ""
 ) -> tuple[dict[str, Stated], dict[str, Span], dict[str, Span]]:
     stated: dict[str, Stated] = {}
     given: dict[str, Span] = {}
@@ -247,11 +271,11 @@ def _flatten(
         value = getattr(section, name)
         dotted = prefix + name
         if isinstance(value, Stated):
-            stated[dotted] = value if value.source else replace(value, source=source)
+            stated[dotted] = origin.fill_in(value)
         elif isinstance(value, NotFitted):
             not_fitted[dotted] = value.span
-        elif isinstance(value, Section):
-            parts = _flatten(value, source, f"{dotted}.")
+        elif isinstance(value, Section) and not isinstance(value, RecordedSection):
+            parts = _flatten(value, origin, f"{dotted}.")
             spans = [one.span for one in parts[0].values()]
             spans += [*parts[1].values(), *parts[2].values()]
             if spans:

@@ -46,6 +46,10 @@ NOT_A_DATE = Rule(
     "not-a-date",
     "nobody can tell which of two cards in a cab is the newer one",
 )
+RECORDED_WITHOUT_DAY = Rule(
+    "recorded-without-day",
+    "nobody can tell how old the value is, and whether the truck was changed since",
+)
 NOT_A_COUNT = Rule(
     "not-a-count",
     "a driver who is told of too few tanks or batteries leaves one unchecked",

@@ -112,16 +112,16 @@ def span_in(file: SourceFile, first: Span, before: str, after: str) -> Span:
 def signature_of(spec: Spec) -> str:
     """Return a digest of all that *spec* states but the values of its number and of `OWN`.
 
-    That these are stated, and which documents all else was copied from, is in it: guides show
-    both.
+    That these are stated, which documents all was copied from, and when by whom, is in it: guides
+    show it.
     """
     lines = [f"model {spec.model!r}"]
     for name, stated in sorted(spec.stated.items()):
         if name in OWN:
-            lines.append(name)
+            lines.append(f"{name} {stated.source!r} {stated.recorded!r}")
             continue
         quoted = "" if stated.quoted is None else spelled(stated.quoted)
-        lines.append(f"{name} {spelled(stated.value)} {quoted} {stated.source!r}")
+        lines.append(f"{name} {spelled(stated.value)} {quoted} {stated.source!r} {stated.recorded!r}")
     lines += [f"given {name}" for name in sorted(spec.given)]
     lines += [f"not fitted {name}" for name in sorted(spec.not_fitted)]
     return hashlib.sha256("\n".join(lines).encode()).hexdigest()

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from guidegen.quantity.model import Amount
 from guidegen.source import Span
 from guidegen.specs.equipment import FactField
-from guidegen.specs.fields import Value
+from guidegen.specs.fields import Recorded, Value
 
 
 class Layer(enum.Enum):
@@ -32,6 +32,9 @@ class StatedIn:
     span: Span
     source: str
     """The document that it was copied from; empty if nobody said."""
+
+    recorded: Recorded | None = None
+    """None if nobody said when."""
 
 
 @dataclass(frozen=True, slots=True)

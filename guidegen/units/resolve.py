@@ -89,7 +89,7 @@ def number_of(spec: Spec) -> Stated:
 
 def fact_of(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -> Fact:
     """Return what a file of *layer* states, as a fact with what is printed for it."""
-    provenance = StatedIn(layer, stated.span, stated.source)
+    provenance = StatedIn(layer, stated.span, stated.source, stated.recorded)
     value: Value = stated.value
     if isinstance(value, Quantity | QuantityRange):
         return _amount_fact(fact_field, value, stated.quoted, provenance, fleet)

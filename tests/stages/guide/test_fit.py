@@ -204,6 +204,26 @@ def test_one_digit_makes_another_edition() -> None:
     assert same_amount.edition != must(assemble()[0]).edition
 
 
+def test_another_day_or_name_of_a_record_makes_another_edition() -> None:
+    said = "recorded: {on: 2026-03-02, by: Orla Vint}\n"
+    dated = must(assemble(UNIT + said)[0]).edition
+
+    assert dated != must(assemble()[0]).edition
+    assert dated != must(assemble(UNIT + said.replace("-02,", "-03,"))[0]).edition
+    assert dated != must(assemble(UNIT + said.replace("Orla", "Oda"))[0]).edition
+    assert dated == must(assemble("# a comment\n" + UNIT + said)[0]).edition
+
+
+def test_an_explanation_names_document_day_and_who_recorded_a_value() -> None:
+    spec = UNIT + "source: plate\nrecorded: {on: 2026-03-02, by: Orla Vint}\n"
+
+    explanation = explain_procedure(procedure(), unit(spec))
+
+    asked = {a.name: a for reason in explanation.reasons for a in reason.asked}
+    assert asked["brakes.air.drain"].source == "plate; recorded 2026-03-02 by Orla Vint"
+    assert asked["brakes.air"].source == ""
+
+
 def test_a_line_moved_in_a_spec_changes_no_edition() -> None:
     assert must(assemble("# a comment\n\n" + UNIT)[0]).edition == must(assemble()[0]).edition
 

@@ -5,6 +5,8 @@ from dataclasses import replace
 import pytest
 from sample_fleet import E_04, SPAN, T_17, fact
 
+from guidegen.proof.claims import source_words as proved_source_words
+from guidegen.specs.fields import Recorded
 from guidegen.units.model import Layer, StatedIn
 from guidegen.wording import source_words, value_words
 
@@ -72,6 +74,22 @@ def test_a_value_without_a_document_says_so() -> None:
 def test_every_layer_has_its_words(layer: Layer, words: str) -> None:
     stated = replace(T_17.facts["identity.gvwr"], provenance=StatedIn(layer, SPAN, "plate"))
     assert source_words(stated) == words
+
+
+@pytest.mark.parametrize(
+    ("by", "words"),
+    [
+        ("Orla Vint", "for this unit — plate; recorded 2026-03-02 by Orla Vint"),
+        ("", "for this unit — plate; recorded 2026-03-02"),
+    ],
+)
+def test_a_dated_value_says_when_it_was_recorded_and_by_whom(by: str, words: str) -> None:
+    origin = StatedIn(Layer.UNIT, SPAN, "plate", Recorded("2026-03-02", by, SPAN))
+    stated = replace(T_17.facts["identity.gvwr"], provenance=origin)
+
+    assert source_words(stated) == words
+    # The proof shares no code with the printing, and must come to the same words.
+    assert proved_source_words(stated) == words
 
 
 def test_a_value_that_was_worked_out_names_what_it_follows_from() -> None:
