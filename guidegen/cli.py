@@ -11,7 +11,9 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
-from guidegen.commands import guide, library, paper, release, site, stick
+from guidegen.commands import guide, library, paper, release, site, stick, workbook
+from guidegen.commands.terminal import end
+from guidegen.finding import FaultyInput
 
 EXIT_BUG = 70
 
@@ -30,6 +32,7 @@ for command in (
     *(guide.explain, guide.inspection_round, guide.coverage, guide.compare),
     *(release.release, release.history),
     *(paper.cards, paper.booklet, paper.quiz, paper.signoff),
+    workbook.workbook,
     *(library.schema, library.rules, library.numbers),
 ):
     commands.add_command(command)
@@ -39,6 +42,8 @@ def main() -> NoReturn:
     """Run the command line; end the process with one of the four exit codes."""
     try:
         commands(standalone_mode=True)
+    except FaultyInput as fault:
+        end(fault.findings, "text", {})
     except Exception:  # noqa: BLE001 -- the one place where a bug is told from a finding
         click.echo(traceback.format_exc(), err=True, nl=False)
         click.echo(

@@ -5,7 +5,7 @@ Refuses to stop at the first fault: every file is read before anything is given 
 """
 
 from collections.abc import Callable, Collection, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import PurePosixPath
 from types import MappingProxyType
 
@@ -117,6 +117,12 @@ def load_specs(
             fix="write one file for each truck, or start from the demo: `guidegen init my-fleet`",
             place=project.shown(project.specs / "units"),
         )
+    ground = load_ground(project, findings)
+    return None if ground is None else replace(ground, units=units, models=models)
+
+
+def load_ground(project: Project, findings: Findings) -> FleetSpecs | None:
+    """Return the fleet's specs without units and models, or nothing if there are faults."""
     fleet = _read_one(project, "specs/fleet.yml", read_fleet, findings)
     if fleet is None:
         return None
@@ -126,7 +132,8 @@ def load_specs(
     substances = read_substances(project.shown(path), path.read_bytes(), findings)
     if profile is None or substances is None:
         return None
-    return FleetSpecs(fleet, units, models, profile, substances)
+    none: Mapping[str, Spec] = MappingProxyType({})
+    return FleetSpecs(fleet, none, none, profile, substances)
 
 
 def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:
