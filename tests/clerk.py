@@ -2,12 +2,12 @@
 
 import io
 import warnings
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
 
 from openpyxl import Workbook, load_workbook
+from openpyxl.cell.cell import Cell
 from openpyxl.worksheet.worksheet import Worksheet
 from python_calamine import CalamineWorkbook
 
@@ -35,12 +35,13 @@ class Clerk:
 
     def read(self, key: str, name: str, sheet: str = "") -> str | None:
         page, row, column = self.address(key, name, sheet)
-        return page.cell(row, column).value
+        value = page.cell(row, column).value
+        return None if value is None else str(value)
 
-    def type(self, key: str, name: str, value: Any, sheet: str = "") -> str:
+    def type(self, key: str, name: str, value: object, sheet: str = "") -> str:
         """Type *value* into the cell, as text if it is; return the cell's address."""
         page, row, column = self.address(key, name, sheet)
-        cell = page.cell(row, column)
+        cell = _cell(page, row, column)
         put(cell, value)
         # As programs for spreadsheets write it: a name with blanks stands in quotes.
         title = page.title if page.title.isalnum() else f"'{page.title}'"
@@ -53,7 +54,7 @@ class Clerk:
         keys = 1 if sheet in ("Trucks", "Models") else 2
         row = next(row for row in range(FIRST_ROW, 300) if not page.cell(row, keys).value)
         for name, value in values.items():
-            put(page.cell(row, names.index(name.replace("__", ".")) + 1), value)
+            put(_cell(page, row, names.index(name.replace("__", ".")) + 1), value)
         return row
 
     def save(self) -> bytes:
@@ -62,9 +63,15 @@ class Clerk:
         return out.getvalue()
 
 
-def put(cell: Any, value: Any) -> None:
+def _cell(page: Worksheet, row: int, column: int) -> Cell:
+    cell = page.cell(row, column)
+    assert isinstance(cell, Cell)
+    return cell
+
+
+def put(cell: Cell, value: object) -> None:
     """Set the cell as a program for spreadsheets does where the cell's format is text."""
-    cell.value = value
+    cell.value = value  # type: ignore[assignment]  # whatever a test wants to see there
     if isinstance(value, str) and value.startswith("="):
         cell.data_type = "s"
 
@@ -75,7 +82,7 @@ def at_desk(raw: bytes) -> Clerk:
         return Clerk(load_workbook(io.BytesIO(raw)))
 
 
-def seen(raw: bytes) -> Mapping[str, list[list[Any]]]:
+def seen(raw: bytes) -> Mapping[str, list[list[object]]]:
     """Return all cells as the independent reader sees them, by sheet."""
     book = CalamineWorkbook.from_filelike(io.BytesIO(raw))
     return {
@@ -91,6 +98,3 @@ def files_of(folder: Path) -> dict[str, bytes]:
         for path in sorted(folder.rglob("*"))
         if path.is_file()
     }
-
-
-Fill = Callable[[Clerk], None]

@@ -54,7 +54,8 @@ def export(out: Path | None, force: bool, root: Path, form: Format) -> None:  # 
     if not _is_written(target, raw, findings):
         end(findings, form, {"written": False}, "no workbook was written")
     result = {"written": True, "file": target.as_posix(), "trucks": trucks}
-    end(findings, form, result, f"{shown(target)}: {trucks} trucks")
+    counted = f"{trucks} truck{'s' * (trucks != 1)}"
+    end(findings, form, result, f"{shown(target)}: {counted}")
 
 
 @workbook.command("import")

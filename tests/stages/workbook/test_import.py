@@ -1,11 +1,9 @@
-from pathlib import Path
-from typing import Any
-
 import pytest
 from clerk import at_desk, files_of
+from spec_office import Office
 
 
-def test_an_export_that_nobody_touched_changes_nothing(office: Any) -> None:
+def test_an_export_that_nobody_touched_changes_nothing(office: Office) -> None:
     before = files_of(office.specs)
 
     plan = office.take(office.export())
@@ -14,7 +12,7 @@ def test_an_export_that_nobody_touched_changes_nothing(office: Any) -> None:
     assert files_of(office.specs) == before
 
 
-def test_one_cell_changes_the_text_of_one_value_and_nothing_else(office: Any) -> None:
+def test_one_cell_changes_the_text_of_one_value_and_nothing_else(office: Office) -> None:
     desk = office.desk()
     place = desk.type("T-18", "tires.steer.cold_pressure", "110 psi")
     before = office.text("units/T-18.yml")
@@ -28,7 +26,7 @@ def test_one_cell_changes_the_text_of_one_value_and_nothing_else(office: Any) ->
     assert office.text("units/T-18.yml") == wanted
 
 
-def test_a_value_of_the_model_tells_which_trucks_follow(office: Any) -> None:
+def test_a_value_of_the_model_tells_which_trucks_follow(office: Office) -> None:
     desk = office.desk()
     desk.type("drumlin-72", "tires.steer.cold_pressure", "105 psi")
 
@@ -39,7 +37,7 @@ def test_a_value_of_the_model_tells_which_trucks_follow(office: Any) -> None:
     assert "cold_pressure: 105 psi" in office.text("models/drumlin-72.yml")
 
 
-def test_a_value_over_an_inherited_one_becomes_the_trucks_own(office: Any) -> None:
+def test_a_value_over_an_inherited_one_becomes_the_trucks_own(office: Office) -> None:
     desk = office.desk()
     assert desk.read("T-17", "engine.oil_capacity") == "42 qt"
     desk.type("T-17", "engine.oil_capacity", "3.70 gal")
@@ -51,7 +49,7 @@ def test_a_value_over_an_inherited_one_becomes_the_trucks_own(office: Any) -> No
     assert at_desk(office.export()).read("T-17", "engine.oil_capacity") == "3.70 gal"
 
 
-def test_a_cleared_cell_takes_the_trucks_own_value_out(office: Any) -> None:
+def test_a_cleared_cell_takes_the_trucks_own_value_out(office: Office) -> None:
     desk = office.desk()
     desk.type("T-18", "identity.overall_height", None)
 
@@ -61,7 +59,7 @@ def test_a_cleared_cell_takes_the_trucks_own_value_out(office: Any) -> None:
     assert at_desk(office.export()).read("T-18", "identity.overall_height") == "12 ft 11 in"
 
 
-def test_the_last_value_of_a_section_takes_the_section_with_it(office: Any) -> None:
+def test_the_last_value_of_a_section_takes_the_section_with_it(office: Office) -> None:
     desk = office.desk()
     desk.type("T-17", "block_heater.circuit", None)
 
@@ -71,14 +69,14 @@ def test_the_last_value_of_a_section_takes_the_section_with_it(office: Any) -> N
     assert "# The heater takes 12.5 A" in office.text("units/T-17.yml")
 
 
-def test_a_cleared_inherited_cell_changes_nothing(office: Any) -> None:
+def test_a_cleared_inherited_cell_changes_nothing(office: Office) -> None:
     desk = office.desk()
     desk.type("T-17", "engine.oil_capacity", None)
 
     assert office.take(desk.save()).lines == ()
 
 
-def test_not_fitted_takes_the_place_of_a_sections_values(office: Any) -> None:
+def test_not_fitted_takes_the_place_of_a_sections_values(office: Office) -> None:
     desk = office.desk()
     desk.type("T-18", "differential_lock", "not fitted")
     lamps = str(desk.read("T-18", "lamps.fitted"))
@@ -92,7 +90,7 @@ def test_not_fitted_takes_the_place_of_a_sections_values(office: Any) -> None:
     assert "# The differential lock took the place of the idle switch." in text
 
 
-def test_a_thing_that_was_not_fitted_becomes_fitted_with_its_values(office: Any) -> None:
+def test_a_thing_that_was_not_fitted_becomes_fitted_with_its_values(office: Office) -> None:
     desk = office.desk()
     desk.type("T-18", "idle_adjustment", "fitted")
     desk.type("T-18", "idle_adjustment.speed", "700 to 1,100 rpm")
@@ -102,7 +100,7 @@ def test_a_thing_that_was_not_fitted_becomes_fitted_with_its_values(office: Any)
     assert "\nidle_adjustment:\n  speed: 700 to 1,100 rpm\n" in office.text("units/T-18.yml")
 
 
-def test_taking_back_not_fitted_lets_the_truck_inherit_again(office: Any) -> None:
+def test_taking_back_not_fitted_lets_the_truck_inherit_again(office: Office) -> None:
     desk = office.desk()
     desk.type("T-18", "idle_adjustment", None)
 
@@ -112,7 +110,7 @@ def test_taking_back_not_fitted_lets_the_truck_inherit_again(office: Any) -> Non
     assert at_desk(office.export()).read("T-18", "idle_adjustment") == "fitted"
 
 
-def test_a_lamp_more_is_a_line_more(office: Any) -> None:
+def test_a_lamp_more_is_a_line_more(office: Office) -> None:
     desk = office.desk()
     lamps = str(desk.read("drumlin-72", "lamps.fitted"))
     lamps = lamps.replace("charging,", "charging, body_up,")
@@ -126,7 +124,7 @@ def test_a_lamp_more_is_a_line_more(office: Any) -> None:
     assert new == before.replace("    - charging\n", "    - charging\n    - body_up\n")
 
 
-def test_a_new_truck_gets_its_file(office: Any) -> None:
+def test_a_new_truck_gets_its_file(office: Office) -> None:
     desk = office.desk()
     desk.enter(
         "Trucks",
@@ -150,7 +148,7 @@ def test_a_new_truck_gets_its_file(office: Any) -> None:
     )
 
 
-def test_a_new_model_and_its_first_truck_come_in_one_workbook(office: Any) -> None:
+def test_a_new_model_and_its_first_truck_come_in_one_workbook(office: Office) -> None:
     desk = office.desk()
     desk.enter("Models", model="larch-4", source="handbook, edition 1", identity__make="Larch")
     desk.enter("Trucks", unit="L-01", model="larch-4")
@@ -162,7 +160,7 @@ def test_a_new_model_and_its_first_truck_come_in_one_workbook(office: Any) -> No
     assert office.text("units/L-01.yml").endswith("unit: L-01\nmodel: larch-4\n")
 
 
-def test_two_clerks_with_one_export_both_succeed_in_different_cells(office: Any) -> None:
+def test_two_clerks_with_one_export_both_succeed_in_different_cells(office: Office) -> None:
     first, second = office.desk(), office.desk()
     first.type("T-18", "tires.steer.cold_pressure", "110 psi")
     second.type("T-18", "tires.drive.cold_pressure", "105 psi")
@@ -177,7 +175,7 @@ def test_two_clerks_with_one_export_both_succeed_in_different_cells(office: Any)
     assert "release: pull handle on the right side" in text
 
 
-def test_two_clerks_in_one_cell_are_told_apart_at_the_cell(office: Any) -> None:
+def test_two_clerks_in_one_cell_are_told_apart_at_the_cell(office: Office) -> None:
     first, second = office.desk(), office.desk()
     first.type("T-18", "tires.steer.cold_pressure", "110 psi")
     place = second.type("T-18", "tires.steer.cold_pressure", "105 psi")
@@ -186,7 +184,7 @@ def test_two_clerks_in_one_cell_are_told_apart_at_the_cell(office: Any) -> None:
     assert office.refused(second.save()) == [(f"fleet.xlsx:{place}", "changed-on-both-sides")]
 
 
-def test_two_clerks_with_the_same_value_agree(office: Any) -> None:
+def test_two_clerks_with_the_same_value_agree(office: Office) -> None:
     desk = office.desk()
     desk.type("T-18", "tires.steer.cold_pressure", "110 psi")
     office.take(desk.save())
@@ -194,7 +192,7 @@ def test_two_clerks_with_the_same_value_agree(office: Any) -> None:
     assert office.take(desk.save()).lines == ()
 
 
-def test_a_value_in_a_thing_that_somebody_took_out_is_a_conflict(office: Any) -> None:
+def test_a_value_in_a_thing_that_somebody_took_out_is_a_conflict(office: Office) -> None:
     first, second = office.desk(), office.desk()
     first.type("T-18", "differential_lock", "not fitted")
     lamps = str(first.read("T-18", "lamps.fitted"))
@@ -205,7 +203,7 @@ def test_a_value_in_a_thing_that_somebody_took_out_is_a_conflict(office: Any) ->
     assert office.refused(second.save()) == [(f"fleet.xlsx:{place}", "changed-on-both-sides")]
 
 
-def test_taking_out_a_thing_in_which_somebody_changed_a_value_is_a_conflict(office: Any) -> None:
+def test_taking_out_a_thing_in_which_somebody_changed_a_value_is_a_conflict(office: Office) -> None:
     first, second = office.desk(), office.desk()
     first.type("T-18", "differential_lock.highest_speed", "15 mph")
     place = second.type("T-18", "differential_lock", "not fitted")
@@ -214,7 +212,7 @@ def test_taking_out_a_thing_in_which_somebody_changed_a_value_is_a_conflict(offi
     assert office.refused(second.save()) == [(f"fleet.xlsx:{place}", "changed-on-both-sides")]
 
 
-def test_a_truck_that_is_gone_does_not_come_back(office: Any) -> None:
+def test_a_truck_that_is_gone_does_not_come_back(office: Office) -> None:
     desk = office.desk()
     place = desk.type("T-18", "tires.steer.cold_pressure", "110 psi")
     (office.specs / "units" / "T-18.yml").unlink()
@@ -247,7 +245,7 @@ def test_a_truck_that_is_gone_does_not_come_back(office: Any) -> None:
     ],
 )
 def test_a_faulty_cell_is_named_and_nothing_is_planned(
-    office: Any, name: str, typed: object, rule: str
+    office: Office, name: str, typed: object, rule: str
 ) -> None:
     desk = office.desk()
     place = desk.type("T-18", name, typed)
@@ -257,7 +255,7 @@ def test_a_faulty_cell_is_named_and_nothing_is_planned(
     assert (f"fleet.xlsx:{place}", rule) in found, found
 
 
-def test_all_faults_of_a_workbook_are_told_together(office: Any) -> None:
+def test_all_faults_of_a_workbook_are_told_together(office: Office) -> None:
     desk = office.desk()
     desk.type("T-18", "tires.steer.cold_pressure", "110")
     desk.type("T-17", "wheels.mounting", "glued")
@@ -266,7 +264,7 @@ def test_all_faults_of_a_workbook_are_told_together(office: Any) -> None:
     assert len(office.refused(desk.save())) == 3
 
 
-def test_a_changed_value_that_keeps_its_source_is_warned_of(office: Any) -> None:
+def test_a_changed_value_that_keeps_its_source_is_warned_of(office: Office) -> None:
     desk = office.desk()
     desk.type("T-17", "block_heater.circuit", "15 A")
 
@@ -276,8 +274,8 @@ def test_a_changed_value_that_keeps_its_source_is_warned_of(office: Any) -> None
     assert "old-source-kept" in [finding.rule.name for finding in findings]
 
 
-def test_line_ends_and_byte_order_mark_of_a_file_stay(office: Any) -> None:
-    path: Path = office.specs / "units" / "T-18.yml"
+def test_line_ends_and_byte_order_mark_of_a_file_stay(office: Office) -> None:
+    path = office.specs / "units" / "T-18.yml"
     path.write_bytes(b"\xef\xbb\xbf" + path.read_bytes().replace(b"\n", b"\r\n").rstrip())
     before = path.read_bytes()
     desk = office.desk()
