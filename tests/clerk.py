@@ -2,7 +2,7 @@
 
 import io
 import warnings
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -82,7 +82,7 @@ def at_desk(raw: bytes) -> Clerk:
         return Clerk(load_workbook(io.BytesIO(raw)))
 
 
-def seen(raw: bytes) -> Mapping[str, list[list[object]]]:
+def seen(raw: bytes) -> Mapping[str, Sequence[Sequence[object]]]:
     """Return all cells as the independent reader sees them, by sheet."""
     book = CalamineWorkbook.from_filelike(io.BytesIO(raw))
     return {

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from guidegen.finding import Findings, Rule
 from guidegen.specs.fleet import Yard
 from guidegen.workbook import rules
+from guidegen.workbook.contents import content_of
 from guidegen.workbook.instructions import TITLE
 from guidegen.workbook.layout import (
     BAND_ROW,
@@ -166,24 +167,45 @@ def _check_headers(book: Book, sheet: Sheet, findings: Findings) -> None:
 
 
 def _check_keys(book: Book, sheet: Sheet, findings: Findings) -> None:
+    """Report the first row that is gone, since the others moved with it; else each changed key."""
     grid = book.grids[sheet.title]
-    for row in sheet.rows:
-        if row.record is None:
-            continue
-        for number, column in enumerate(sheet.columns, 1):
-            was = book.shown[sheet.title][row.number][number - 1].text
-            found = grid.text(row.number, number)
-            if not column.is_key or found == was:
-                continue
-            is_gone = not any(grid.text(row.number, n) for n, _ in enumerate(sheet.columns, 1))
-            what = f"`{found}` stands where `{was}` was exported, in the row of `{row.record.key}`"
-            fix = f"write `{was}` there again; whoever keeps the specs can rename or move a truck"
-            if is_gone:
-                what = f"the row of `{row.record.key}` is gone from the sheet `{sheet.title}`"
-                fix = f"undo that, or {_AGAIN}; a truck is taken out by deleting its file"
-            rule = rules.ROW_GONE if is_gone else rules.KEY_CHANGED
-            book.report(findings, rule, Place(sheet.title, row.number, number), what, fix)
-            break
+    wanted = {row.number: _keys(sheet, row.record) for row in sheet.rows if row.record}
+    last = sum(column.is_key for column in sheet.columns)
+    found = {
+        row.number: tuple(grid.text(row.number, column) for column in range(1, last + 1))
+        for row in sheet.rows
+    }
+    if len(set(wanted.values()) - set(found.values())) < sum(
+        found[number] != keys for number, keys in wanted.items()
+    ):
+        _report_moved(book, sheet, wanted, found, findings)
+        return
+    for number, keys in wanted.items():
+        for column, (was, now) in enumerate(zip(keys, found[number], strict=True), 1):
+            if was != now:
+                what = f"`{now}` stands where `{was}` was exported"
+                fix = f"write `{was}` there again; whoever keeps the specs renames or moves a truck"
+                place = Place(sheet.title, number, column)
+                book.report(findings, rules.KEY_CHANGED, place, what, fix)
+
+
+def _keys(sheet: Sheet, record: Record | None) -> tuple[str, ...]:
+    columns = [column for column in sheet.columns if column.is_key]
+    return tuple(content_of(column, record, None).text for column in columns)
+
+
+def _report_moved(
+    book: Book,
+    sheet: Sheet,
+    wanted: Mapping[int, tuple[str, ...]],
+    found: Mapping[int, tuple[str, ...]],
+    findings: Findings,
+) -> None:
+    number = next(number for number, keys in wanted.items() if found[number] != keys)
+    named = " ".join(text for text in wanted[number] if text)
+    what = f"the row of `{named}` is not in its place, and others are not either"
+    fix = f"undo the deleting, adding or sorting of rows, or {_AGAIN}"
+    book.report(findings, rules.ROW_MOVED, Place(sheet.title, number, 1), what, fix)
 
 
 def _check_outside(book: Book, sheet: Sheet, findings: Findings) -> None:

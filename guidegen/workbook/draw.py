@@ -13,6 +13,7 @@ from xlsxwriter import Workbook  # type: ignore[import-untyped]  # it has no hin
 from xlsxwriter.utility import xl_col_to_name  # type: ignore[import-untyped]  # ditto
 from xlsxwriter.worksheet import Worksheet  # type: ignore[import-untyped]  # ditto
 
+from guidegen.specs.fields import ChoicesField
 from guidegen.specs.fleet import Yard
 from guidegen.workbook.contents import content_of
 from guidegen.workbook.instructions import write_instructions
@@ -33,10 +34,13 @@ from guidegen.workbook.seal import HIDDEN_SHEET, LISTS_SHEET, Kept, kept_rows, s
 from guidegen.workbook.topics import MODELS, TRUCKS, listed_choices
 
 _CREATED = datetime(2000, 1, 1)  # noqa: DTZ001 -- the file format has no zone; the date is fixed
-_NARROWEST, _WIDEST = 13, 34
+_NARROWEST, _WIDEST = 15, 36
 _ROOM = 2
 _LINE = 15
 """Height of a line, in points."""
+
+_TALLEST = 400
+"""Of a row, in points; the file format ends at 409."""
 
 _OPEN = {"format_columns": True, "format_rows": True, "autofilter": True}
 LETTER, A4 = 1, 9
@@ -114,7 +118,8 @@ class _Drawing:
 
     def _write_head(self, page: Worksheet, sheet: Sheet) -> None:
         page.write_string(0, 0, sheet.title, self.looks.title)
-        page.write_string(0, 2, sheet.hint, self.looks.hint)
+        keys = sum(column.is_key for column in sheet.columns)
+        page.write_string(0, keys, sheet.hint, self.looks.hint)
         before = ""
         for column, each in enumerate(sheet.columns):
             band = each.group if each.group != before else ""
@@ -148,15 +153,17 @@ class _Drawing:
         heights = [1] * len(shown)
         for number, column in enumerate(sheet.columns):
             longest = max((len(row[number].text) for row in shown), default=0) + 2 * _ROOM
-            wanted = max(longest, 2 * _NARROWEST if len(column.label) > _WIDEST else 0)
-            width = min(max(wanted, _NARROWEST), _WIDEST)
+            # A header in three lines at most, so that it does not push the trucks off the screen.
+            narrowest = max(_NARROWEST, len(column.label) // 3 + 2 * _ROOM)
+            widest = 2 * _WIDEST if isinstance(column.kind, ChoicesField) else _WIDEST
+            width = max(min(longest, widest), narrowest)
             page.set_column(number, number, width)
             tallest = max(tallest, _lines(column.label, width - _ROOM))
             for at, contents in enumerate(shown):
                 heights[at] = max(heights[at], _lines(contents[number].text, width - _ROOM))
         # Not every program fits the rows to wrapped text by itself.
         for row, lines in zip(sheet.rows, heights, strict=True):
-            page.set_row(row.number - 1, _LINE * lines)
+            page.set_row(row.number - 1, min(_LINE * lines, _TALLEST))
         page.set_row(0, 22)
         page.set_row(LABEL_ROW - 1, _LINE * tallest)
         page.set_row(NAME_ROW - 1, 22)
@@ -238,7 +245,7 @@ def _set_up(page: Worksheet, sheet: Sheet, paper: int) -> None:
     page.repeat_columns(0, keys - 1)
     filled = [row.number for row in sheet.rows if row.record] or [FIRST_ROW]
     page.print_area(0, 0, filled[-1] - 1, len(sheet.columns) - 1)
-    page.set_print_scale(75)
+    page.set_print_scale(65)
     page.set_footer("&L&A&RPage &P of &N")
 
 

@@ -34,7 +34,7 @@ HEADER_CHANGED = Rule(
     "header-changed", "a value under another header is printed as something that it is not"
 )
 KEY_CHANGED = Rule("key-changed", "the values of one truck would be given to another")
-ROW_GONE = Rule("row-gone", "rows that moved would give the values of one truck to another")
+ROW_MOVED = Rule("row-moved", "rows that moved would give the values of one truck to another")
 ROW_TWICE = Rule("row-twice", "of two rows for one truck nobody knows which holds")
 ROW_WITHOUT_KEY = Rule("row-without-key", "values that belong to no truck reach no guide")
 ROW_OF_NOBODY = Rule("row-of-nobody", "values of a truck that nobody has entered reach no guide")

@@ -1,8 +1,9 @@
 import io
 import zipfile
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from clerk import FIRST_ROW, NAME_ROW, at_desk, seen
+from openpyxl.utils import get_column_letter
 from spec_office import Office
 
 from guidegen.build.load import load_specs
@@ -15,7 +16,7 @@ from guidegen.workbook.layout import kept_column, lay_out
 from guidegen.workbook.topics import topics
 
 
-def columns(rows: list[list[object]]) -> Mapping[str, int]:
+def columns(rows: Sequence[Sequence[object]]) -> Mapping[str, int]:
     return {str(name): at for at, name in enumerate(rows[NAME_ROW - 1]) if name}
 
 
@@ -46,10 +47,10 @@ def test_no_cell_holds_a_formula_a_link_or_a_number(exported: bytes) -> None:
 def test_keys_are_locked_without_a_password_and_values_are_open(exported: bytes) -> None:
     desk = at_desk(exported)
     for title in ("Trucks", "Tires", "Brakes"):
-        page = desk.book[title]
-        assert page.protection.sheet
-        assert not page.protection.password
-        assert page["A5"].protection.locked
+        listed = desk.book[title]
+        assert listed.protection.sheet
+        assert not listed.protection.password
+        assert listed["A5"].protection.locked
     page, row, column = desk.address("T-17", "tires.steer.cold_pressure")
     assert not page.cell(row, column).protection.locked
     # 49 is the format "Text", under which programs keep digits as typed (ECMA-376, 18.8.30).
@@ -109,7 +110,7 @@ def test_digits_stand_as_the_office_typed_them(office: Office) -> None:
 def test_what_is_kept_stands_beyond_the_last_column_and_out_of_sight(exported: bytes) -> None:
     page = at_desk(exported).book["Tires"]
     sheet = next(sheet for sheet in lay_out((), ()).sheets if sheet.title == "Tires")
-    letter = page.cell(1, kept_column(sheet, 1)).column_letter
+    letter = get_column_letter(kept_column(sheet, 1))
     assert page.column_dimensions[letter].hidden
     assert page.print_title_rows == "$1:$3"
     assert page.page_setup.orientation == "landscape"

@@ -38,6 +38,13 @@ def delete_row(desk: Clerk) -> None:
     page.delete_rows(row)
 
 
+def sort_rows(desk: Clerk) -> None:
+    page = desk.book["Tires"]
+    for column in range(1, 60):
+        one, other = page.cell(FIRST_ROW, column), page.cell(FIRST_ROW + 2, column)
+        one.value, other.value = other.value, one.value
+
+
 def row_twice(desk: Clerk) -> None:
     desk.enter("Tires", kind="truck", key="T-17", tires__steer__size="11R22.5")
 
@@ -127,7 +134,8 @@ def hidden_sheet_gone(desk: Clerk) -> None:
         (insert_column, "header-changed"),
         (change_key, "key-changed"),
         (change_model, "key-changed"),
-        (delete_row, "key-changed"),
+        (delete_row, "row-moved"),
+        (sort_rows, "row-moved"),
         (row_twice, "row-twice"),
         (merge, "merged-cells"),
         (formula, "formula-in-cell"),
