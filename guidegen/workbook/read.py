@@ -26,6 +26,9 @@ MOST_BYTES = 400_000_000
 
 MOST_PARTS = 2_000
 
+_HEAD = 2_000
+"""Bytes of a part in which a document type would stand."""
+
 _KINDS: Mapping[str, CellKind] = {
     "s": "text",
     "inlineStr": "text",
@@ -95,13 +98,22 @@ def read_grids(path: str, raw: bytes, findings: Findings) -> Mapping[str, Grid] 
 def _unfit(raw: bytes) -> str | None:
     try:
         with zipfile.ZipFile(io.BytesIO(raw)) as packed:
-            parts = packed.infolist()
-    except (zipfile.BadZipFile, ValueError, NotImplementedError):
+            return _unfit_parts(packed)
+    except (zipfile.BadZipFile, ValueError, NotImplementedError, RuntimeError, EOFError):
         return "is no Excel workbook (.xlsx)"
+
+
+def _unfit_parts(packed: zipfile.ZipFile) -> str | None:
+    parts = packed.infolist()
     if len(parts) > MOST_PARTS or sum(part.file_size for part in parts) > MOST_BYTES:
         return "is far larger than any workbook of trucks"
     if "xl/workbook.xml" not in {part.filename for part in parts}:
         return "is no Excel workbook (.xlsx)"
+    for part in parts:
+        with packed.open(part) as file:
+            # Entities can grow without measure, or name other files; no workbook has any.
+            if b"<!DOCTYPE" in file.read(_HEAD):
+                return "holds a part that no workbook holds"
     return None
 
 

@@ -186,6 +186,18 @@ def test_a_workbook_that_unpacks_beyond_measure_is_not_unpacked(office: Office) 
     assert office.refused(out.getvalue()) == [("fleet.xlsx", "not-a-workbook")]
 
 
+def test_a_workbook_with_entities_is_not_read(office: Office) -> None:
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w") as packed, zipfile.ZipFile(io.BytesIO(office.fresh)) as old:
+        for name in old.namelist():
+            part = old.read(name)
+            if name == "xl/worksheets/sheet2.xml":
+                part = part.replace(b"?>", b'?><!DOCTYPE a [<!ENTITY e SYSTEM "file:///x">]>', 1)
+            packed.writestr(name, part)
+
+    assert office.refused(out.getvalue()) == [("fleet.xlsx", "not-a-workbook")]
+
+
 HOSTILE = (
     "=1+1",
     "+cmd|'/c calc'!A0",

@@ -1,6 +1,12 @@
+import errno
+
 import pytest
 from clerk import at_desk, files_of
+from faulty_disk import FaultyDisk
 from spec_office import Office
+
+from guidegen.build.workbook_import import write_import
+from guidegen.finding import Findings
 
 
 def test_an_export_that_nobody_touched_changes_nothing(office: Office) -> None:
@@ -284,3 +290,49 @@ def test_line_ends_and_byte_order_mark_of_a_file_stay(office: Office) -> None:
     office.take(desk.save())
 
     assert path.read_bytes() == before.replace(b"115 psi", b"110 psi")
+
+
+@pytest.mark.parametrize("fault", [errno.ENOSPC, errno.EROFS, errno.EACCES])
+def test_a_full_disk_or_a_read_only_folder_is_told_and_changes_nothing(
+    office: Office, fault: int
+) -> None:
+    desk = office.desk()
+    desk.type("T-18", "tires.steer.cold_pressure", "110 psi")
+    desk.type("T-17", "tires.steer.cold_pressure", "100 psi")
+    plan, _ = office.plan(desk.save())
+    assert plan is not None
+    before = files_of(office.specs)
+    for call in range(6):
+        findings = Findings()
+
+        assert not write_import(office.project, plan, findings, FaultyDisk(call, fault=fault))
+
+        assert [finding.rule.name for finding in findings] == ["cannot-write"]
+        assert files_of(office.specs) == before
+
+
+def test_a_file_saved_between_plan_and_writing_is_told_and_kept(office: Office) -> None:
+    desk = office.desk()
+    desk.type("T-18", "tires.steer.cold_pressure", "110 psi")
+    plan, _ = office.plan(desk.save())
+    assert plan is not None
+    path = office.specs / "units" / "T-18.yml"
+    path.write_bytes(path.read_bytes() + b"# saved meanwhile\n")
+    findings = Findings()
+
+    assert not write_import(office.project, plan, findings)
+
+    assert [finding.where for finding in findings] == ["specs/units/T-18.yml"]
+    assert path.read_bytes().endswith(b"# saved meanwhile\n")
+
+
+def test_a_comment_added_to_a_file_since_the_export_stays(office: Office) -> None:
+    desk = office.desk()
+    desk.type("T-18", "tires.steer.cold_pressure", "110 psi")
+    path = office.specs / "units" / "T-18.yml"
+    path.write_bytes(b"# Newer than the export.\n" + path.read_bytes())
+
+    office.take(desk.save())
+
+    assert office.text("units/T-18.yml").startswith("# Newer than the export.\n")
+    assert "cold_pressure: 110 psi" in office.text("units/T-18.yml")
