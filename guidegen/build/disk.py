@@ -4,6 +4,7 @@ Takes in paths and bytes; gives out files that are on the disk when the call ret
 Refuses to hide a fault of the system: whoever calls says what it means.
 """
 
+import errno
 import os
 from pathlib import Path
 
@@ -42,5 +43,9 @@ class Disk:
         handle = os.open(folder, os.O_RDONLY)
         try:
             os.fsync(handle)
+        except OSError as fault:
+            # Some shared drives cannot say it of a folder; the files in it have been seen.
+            if fault.errno not in (errno.EINVAL, errno.ENOTSUP):
+                raise
         finally:
             os.close(handle)

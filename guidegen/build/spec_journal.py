@@ -10,7 +10,7 @@ import json
 import os
 import sys
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -128,13 +128,14 @@ def finish_or_stop(root: Path) -> None:
     Raises:
         FaultyInput: If it cannot be finished: half-changed specs are not read.
     """
+    # A journal that is no journal any more, since somebody edited it, is told like the others.
     specs = root / "specs"
     if not (specs / WAITING / JOURNAL).is_file():
         return
     try:
         with _locked(specs):
             finish(specs, Disk())
-    except OSError as fault:
+    except (OSError, ValueError, KeyError) as fault:
         findings = Findings()
         report_unfinished(findings, str(fault))
         raise FaultyInput(findings) from fault
@@ -193,7 +194,9 @@ else:
         """Keep others from writing or finishing while this one does."""
         handle = os.open(specs, os.O_RDONLY)
         try:
-            fcntl.flock(handle, fcntl.LOCK_EX)
+            # Some shared drives have no locks; each file is still compared before it is written.
+            with suppress(OSError):
+                fcntl.flock(handle, fcntl.LOCK_EX)
             yield
         finally:
             os.close(handle)

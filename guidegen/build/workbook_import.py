@@ -5,7 +5,7 @@ Refuses to write while anything is wrong: a cell, a file, or two values of a tru
 both be true.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -39,6 +39,8 @@ class ImportPlan:
     book: Book
     entered: Entered
     files: tuple[NewFile, ...]
+    newer: tuple[str, ...]
+    """Files that are not as they were when the workbook was exported."""
 
     @property
     def lines(self) -> tuple[str, ...]:
@@ -85,7 +87,14 @@ def plan_import(project: Project, name: str, raw: bytes, findings: Findings) -> 
     _warn_of_sources(book, made, findings)
     if not findings.has_errors:
         _check_trucks(book, files, made, findings)
-    return ImportPlan(book, entered, made)
+    return ImportPlan(book, entered, made, tuple(sorted(_newer(book, files))))
+
+
+def _newer(book: Book, files: SpecFiles) -> Iterator[str]:
+    for exported in book.records:
+        now = files.records.get(exported.id)
+        if now is None or now.digest != exported.digest:
+            yield exported.path
 
 
 def write_import(

@@ -16,6 +16,8 @@ from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, shown
 from guidegen.finding import Findings
 from guidegen.workbook import rules
 
+_MOST_NAMED = 5
+
 
 @click.group()
 def workbook() -> None:
@@ -72,9 +74,11 @@ def import_(file: Path, is_real: bool, root: Path, form: Format) -> None:  # noq
         listed = _listed(plan) if plan else ""
         summary = f"{listed}nothing was written: there are faults"
         end(findings, form, {"written": False, "changes": []}, summary)
-    result = {"changes": plan.as_json()}
+    result = {"changes": plan.as_json(), "newer": list(plan.newer)}
     if not plan.files:
-        end(findings, form, {"written": False, **result}, "nothing has changed")
+        end(
+            findings, form, {"written": False, **result}, f"{_listed(plan)}nothing is to be changed"
+        )
     counted = _counted(plan)
     if not is_real:
         summary = f"{_listed(plan)}{counted}; nothing was written: this was a dry run (--apply)"
@@ -103,7 +107,15 @@ def _is_written(target: Path, raw: bytes, findings: Findings) -> bool:
 
 
 def _listed(plan: ImportPlan) -> str:
-    return "".join(f"{line}\n" for line in plan.lines)
+    lines = list(plan.lines)
+    if plan.newer:
+        few = ", ".join(plan.newer[:_MOST_NAMED])
+        more = len(plan.newer) - _MOST_NAMED
+        others = f" and {more} more" if more > 0 else ""
+        lines.append(
+            f"changed since the export: {few}{others}; cells that nobody touched do not undo that"
+        )
+    return "".join(f"{line}\n" for line in lines)
 
 
 def _counted(plan: ImportPlan) -> str:

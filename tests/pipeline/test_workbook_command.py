@@ -60,7 +60,8 @@ def test_apply_writes_all_and_leaves_the_clerks_file_alone(
     assert (project / "fleet.xlsx").read_bytes() == filled
     assert "left stalk" in (project / "specs" / "units" / "E-02.yml").read_text(encoding="utf-8")
     again = run("workbook", "import", "fleet.xlsx", "--apply", folder=project)
-    assert "nothing has changed" in again.out
+    assert "nothing is to be changed" in again.out
+    assert "changed since the export: specs/units/D-31.yml" in again.out
 
 
 def test_a_fault_names_sheet_and_cell_and_writes_nothing(run: Run, project: Path) -> None:
@@ -103,6 +104,19 @@ def test_a_fleet_starts_from_an_empty_workbook(run: Run, tmp_path: Path) -> None
     assert sorted(specs_of(folder)) == ["fleet.yml", "models/larch-4.yml", "units/L-01.yml"]
     fresh = run("workbook", "export", "--force", folder=folder)
     assert fresh.out == "fleet.xlsx: 1 truck\n"
+
+
+def test_a_change_that_cannot_be_finished_stops_every_command(run: Run, project: Path) -> None:
+    waiting = project / "specs" / ".import"
+    waiting.mkdir()
+    (waiting / "journal.json").write_text(
+        '[{"name": "units/T-17.yml", "staged": "gone", "sha256": "0"}]', encoding="utf-8"
+    )
+
+    ran = run("check", folder=project)
+
+    assert ran.code == 1
+    assert "error[import-unfinished]" in ran.err
 
 
 def test_hostile_text_reaches_pages_as_text_only(run: Run, project: Path) -> None:
