@@ -302,6 +302,11 @@ def read_shared(
     return FleetSpecs(fleet, MappingProxyType({}), models, profile, substances)
 
 
+def load_ground(project: Project, findings: Findings) -> FleetSpecs | None:
+    """Return the fleet's specs without units and models, or nothing if there are faults."""
+    return read_shared(project, MappingProxyType({}), findings)
+
+
 def usable_records(records: Iterable[UnitRecord], findings: Findings) -> tuple[UnitRecord, ...]:
     """Return those of *records* that state a truck, each number once; report all faults of files.
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from guidegen.build.bundled import bundled_folder
+from guidegen.build.spec_journal import finish_or_stop
 
 SPEC_ENDINGS = (".yml", ".yaml")
 
@@ -91,8 +92,15 @@ class Project:
 
 
 def open_project(root: Path) -> Project:
-    """Return the project at *root*; its own ``site_templates`` go before the bundled ones."""
+    """Return the project at *root*; its own ``site_templates`` go before the bundled ones.
+
+    An import that was cut short is finished first.
+
+    Raises:
+        FaultyInput: If it cannot be finished: specs that are half changed are not read.
+    """
     root = root.resolve()
+    finish_or_stop(root)
     own = root / "site_templates"
     templates = own if (own / "procedures").is_dir() else bundled_folder() / "site_templates"
     return Project(root, templates)

@@ -10,6 +10,7 @@ import re
 from dataclasses import dataclass
 
 from guidegen.source import SourceFile, Span
+from guidegen.specs.fields import Stated
 from guidegen.specs.model import Spec
 from guidegen.specs.spelled import spelled
 
@@ -118,10 +119,10 @@ def signature_of(spec: Spec) -> str:
     lines = [f"model {spec.model!r}"]
     for name, stated in sorted(spec.stated.items()):
         if name in OWN:
-            lines.append(f"{name} {stated.source!r} {stated.recorded!r}")
+            lines.append(f"{name} {_origin(stated)}")
             continue
         quoted = "" if stated.quoted is None else spelled(stated.quoted)
-        lines.append(f"{name} {spelled(stated.value)} {quoted} {stated.source!r} {stated.recorded!r}")
+        lines.append(f"{name} {spelled(stated.value)} {quoted} {_origin(stated)}")
     lines += [f"given {name}" for name in sorted(spec.given)]
     lines += [f"not fitted {name}" for name in sorted(spec.not_fitted)]
     return hashlib.sha256("\n".join(lines).encode()).hexdigest()
@@ -133,3 +134,8 @@ def _start(span: Span) -> tuple[int, int]:
 
 def _position(text: str, at: int) -> tuple[int, int]:
     return text.count("\n", 0, at) + 1, at - text.rfind("\n", 0, at)
+
+
+def _origin(stated: Stated) -> str:
+    recorded = stated.recorded
+    return repr((stated.source, recorded and (recorded.on, recorded.by)))
