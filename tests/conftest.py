@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -57,6 +58,21 @@ def browser() -> Iterator[Browser]:
         )
         yield running
         running.close()
+
+
+_STORE = "GUIDEGEN_STORE"
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Give the run a store of its own: what a user keeps neither helps nor suffers."""
+    if not hasattr(config, "workerinput"):
+        os.environ[_STORE] = tempfile.mkdtemp(prefix="guidegen-store-")
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    """Leave nothing behind."""
+    if not hasattr(config, "workerinput"):
+        shutil.rmtree(os.environ[_STORE], ignore_errors=True)
 
 
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter) -> None:

@@ -12,7 +12,7 @@ from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field
-from itertools import islice
+from itertools import chain, islice
 from types import TracebackType
 from typing import Any, Generic, Protocol, Self, TypeVar
 
@@ -24,6 +24,9 @@ _AHEAD = 2
 """Tasks for each process that wait while it works; more would only take memory."""
 
 _MOST_TRIES = 2
+
+_WORTH_IT = 6
+"""Tasks from which other processes are started, where nobody says how many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +145,25 @@ class Processes:
         if self._pool is not None:
             self._pool.shutdown(cancel_futures=True)
             self._pool = None
+
+
+@dataclass(frozen=True, slots=True)
+class AsWorthIt:
+    """Works in several processes where there is enough to do, else in this one.
+
+    A new interpreter takes as long to start as the pages of a truck or two.
+    """
+
+    count: int
+
+    def run(
+        self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
+    ) -> Iterator[Done[T, R]]:
+        """Yield what *function* makes of each of *tasks*; see `Workers`."""
+        ahead = list(islice(waiting := iter(tasks), _WORTH_IT))
+        is_worth_it = len(ahead) == _WORTH_IT and self.count > 1
+        workers = workers_of(self.count if is_worth_it else 1)
+        yield from workers.run(function, shared, chain(ahead, waiting))
 
 
 def workers_of(count: int) -> Workers:

@@ -19,7 +19,7 @@ from guidegen.build.kept_shell import shell_of
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication
 from guidegen.build.store import Store, open_store
-from guidegen.build.workers import Workers, usual_count, workers_of
+from guidegen.build.workers import AsWorthIt, Workers, usual_count, workers_of
 from guidegen.site.shell import Shell
 
 F = TypeVar("F", bound=Callable[..., Any])
@@ -56,7 +56,8 @@ def work_options(command: F) -> Callable[..., Any]:
     ) -> object:
         if workers is not None and cluster is not None:
             raise click.UsageError("--cluster and --workers do not go together")
-        chosen = Cluster(cluster) if cluster else workers_of(workers or usual_count())
+        here = AsWorthIt(usual_count()) if workers is None else workers_of(workers)
+        chosen = Cluster(cluster) if cluster else here
         program = program_hash()
         store = Store(None, program) if anew else open_store(program)
         return command(*given, work=Work(chosen, store), **named)

@@ -38,7 +38,10 @@ RECORDED_SCHEMA: Mapping[str, Any] = {
     "type": "object",
     "additionalProperties": False,
     "required": ["on"],
-    "properties": {"on": {"type": "string", "format": "date"}, "by": {"type": "string"}},
+    "properties": {
+        "on": {"type": "string", "format": "date", "description": "The day."},
+        "by": {"type": "string", "description": "Name of whoever did."},
+    },
 }
 """When a value was recorded, and who did, for editors."""
 

@@ -19,7 +19,7 @@ from guidegen.yaml_nodes import Listing, Node, Scalar, Table, read_yaml
 Value = str | tuple[str, ...]
 """Text, or the words of a list."""
 
-_HEADS = ("unit", "model", "source")
+_HEADS = ("unit", "model", "source", "recorded")
 """What stands above the sections."""
 
 _STEP = 2

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.build.workers import Done, InLine, Lost, Processes, Workers, workers_of
+from guidegen.build.workers import AsWorthIt, Done, InLine, Lost, Processes, Workers, workers_of
 
 
 def square(shared: int, task: int) -> int:
@@ -61,6 +61,18 @@ def test_a_process_that_was_killed_once_is_no_loss(tmp_path: Path) -> None:
 def test_a_bug_is_raised_and_not_taken_for_a_result(workers: Workers) -> None:
     with pytest.raises(ValueError, match="a bug"):
         list(workers.run(break_at_2, None, range(4)))
+
+
+def where(_shared: None, _task: int) -> int:
+    return os.getpid()
+
+
+@pytest.mark.parametrize(("tasks", "here"), [(0, True), (5, True), (6, False), (20, False)])
+def test_other_processes_are_started_where_there_is_enough_to_do(tasks: int, *, here: bool) -> None:
+    done = list(AsWorthIt(2).run(where, None, range(tasks)))
+
+    assert len(done) == tasks
+    assert all((each.result == os.getpid()) is here for each in done)
 
 
 def test_tasks_are_taken_only_as_far_as_they_are_worked_on() -> None:
