@@ -112,7 +112,7 @@ class Cluster:
         while not future.done():
             try:
                 with client.as_current():
-                    wait([future], timeout=_LOOK)
+                    wait([future], timeout=_LOOK)  # type: ignore[no-untyped-call]
             except TimeoutError:
                 if _threads(client):
                     seen = time.monotonic()
@@ -171,8 +171,8 @@ def _read(raw: bytes) -> tuple[Callable[[Any, Any], Any], Any]:
 def _told_here(address: str) -> Iterator[None]:
     """Tell of what the library tells of a lost scheduler in words of ours."""
     try:
-        from distributed import CancelledError  # type: ignore[attr-defined]  # noqa: PLC0415
-        from distributed.comm import CommClosedError  # noqa: PLC0415 -- an extra
+        from distributed import CancelledError  # noqa: PLC0415 -- an extra
+        from distributed.comm.core import CommClosedError  # noqa: PLC0415 -- ditto
     except ImportError as missing:
         raise NoCluster(
             f"`{missing.name}` is not installed: `pip install guidegen[cluster]`"
@@ -201,7 +201,7 @@ def _client(address: str, wait: float) -> Any:  # noqa: ANN401 -- of the library
     try:
         client.wait_for_workers(1, timeout=wait)
     except (OSError, TimeoutError) as none:
-        client.close()
+        client.close()  # type: ignore[no-untyped-call]
         raise NoCluster(
             f"the scheduler at `{address}` has no workers: start some with "
             f"`dask worker {address} --nthreads 1`"
