@@ -21,7 +21,7 @@ from card_html import card_as_html
 from fleet_maker import make_fleet
 from weasyprint.text.fonts import FontConfiguration  # type: ignore[import-untyped]  # ditto
 
-from guidegen.build import print_run
+from guidegen.build import card_press
 from guidegen.build.load import load_fleet
 from guidegen.build.print_run import PrintOrder, print_cards
 from guidegen.build.print_shop import PrintShop, open_print_shop
@@ -107,7 +107,7 @@ def draw_fleet(fleet: Path) -> Iterator[Measure]:
 def watch_proof() -> list[float]:
     """Return a list that takes the processor time of each unit's proof from now on."""
     spent: list[float] = []
-    prove = print_run.prove_cards  # type: ignore[attr-defined]  # it is looked up there
+    prove = card_press.prove_cards  # type: ignore[attr-defined]  # it is looked up there
 
     def watched(*args: Any, **kwargs: Any) -> PaperVerdict:  # noqa: ANN401 -- whatever the proof takes
         start = time.process_time()
@@ -115,7 +115,7 @@ def watch_proof() -> list[float]:
         spent.append(time.process_time() - start)
         return verdict
 
-    print_run.prove_cards = watched  # type: ignore[attr-defined]  # ditto
+    card_press.prove_cards = watched  # type: ignore[attr-defined]  # ditto
     return spent
 
 

@@ -7,6 +7,7 @@ without one.
 
 import functools
 import sys
+from collections.abc import Iterator, Mapping
 from importlib import metadata
 from pathlib import Path
 
@@ -23,11 +24,24 @@ _ENGINES = (
 @functools.cache
 def program_hash() -> str:
     """Return the hash of the program that runs."""
-    package = Path(__file__).resolve().parents[1]
-    sources = sorted(package.rglob("*.py"))
-    code = (part for path in sources for part in (path.relative_to(package).as_posix(), _raw(path)))
     versions = (f"{name} {_version(name)}" for name in _ENGINES)
-    return hash_of(sys.version, *versions, *code)
+    return hash_of(sys.version, *versions, *_code())
+
+
+def program_parts() -> Mapping[str, str]:
+    """Return what the program that runs consists of: versions by name, and the hash of its code."""
+    return {
+        "Python": sys.version,
+        "guidegen": _version("guidegen"),
+        "code of guidegen": hash_of(*_code())[:12],
+        **{name: _version(name) for name in _ENGINES},
+    }
+
+
+def _code() -> Iterator[str | bytes]:
+    package = Path(__file__).resolve().parents[1]
+    for path in sorted(package.rglob("*.py")):
+        yield from (path.relative_to(package).as_posix(), _raw(path))
 
 
 def _raw(path: Path) -> bytes:

@@ -5,14 +5,26 @@ Refuses half a set: a unit's cards are written when all of them could be drawn a
 sheets when each of these cards lies on them as it was proved.
 """
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from guidegen.build import rules
+from guidegen.build.card_press import (
+    CardJob,
+    FiledCard,
+    UnitCards,
+    batches_of,
+    is_proved,
+    print_batch,
+)
+from guidegen.build.cluster import NoCluster
+from guidegen.build.parcel import CannotTravel, Parcel
 from guidegen.build.print_issue import dated
-from guidegen.build.print_shop import PrintedCard, PrintShop
+from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
+from guidegen.build.workers import InLine, Lost, Workers
 from guidegen.decks.model import CardKind
 from guidegen.decks.sizes import SIDES, Side
 from guidegen.finding import Findings
@@ -20,10 +32,8 @@ from guidegen.paper.boxes import count_pages
 from guidegen.paper.impose import impose
 from guidegen.paper.stock import Printing
 from guidegen.paper_proof.imposed_claims import ImposedOrder, ProvedCard
-from guidegen.paper_proof.model import PaperVerdict
-from guidegen.paper_proof.prove import prove_booklet, prove_cards
+from guidegen.paper_proof.prove import prove_booklet
 from guidegen.paper_proof.prove_imposed import prove_imposed
-from guidegen.paper_proof.siblings import ProvedCards
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,19 +66,33 @@ class PrintRun:
 
 
 def print_cards(
-    shop: PrintShop, order: PrintOrder, findings: Findings, progress: Progress = unseen
+    shop: PrintShop,
+    order: PrintOrder,
+    findings: Findings,
+    progress: Progress = unseen,
+    workers: Workers | None = None,
 ) -> PrintRun:
     """Draw all that *order* asks for; write a unit's cards when all of them are drawn and proved.
 
     A file is replaced as a whole: nobody ever prints half of one. Trucks of one edition are drawn
     one after another, since what they share is then laid out once; what is laid on sheets keeps
     the order that was asked for.
+
+    Args:
+        shop: What prints.
+        order: What is asked for.
+        findings: Takes what is found, in the order of the units that was asked for.
+        progress: Shows how far the work has come.
+        workers: Who draws and proves; this process if nobody is named. All give the same files.
+
+    Raises:
+        NoCluster: If the work is a cluster's, and it cannot be used or is gone.
     """
     units = shop.by_edition(order.units)
     printed: dict[str, _Printed] = {}
-    known = ProvedCards()
-    for number in progress(units, len(units), "drawing cards"):
-        printed[number] = _print_unit(shop, order, number, known)
+    counted = progress(units, len(units), "drawing cards")
+    for unit, _ in zip(_made(shop, order, units, workers or InLine()), counted, strict=True):
+        printed[unit.number] = _filed(unit, order)
     in_order = [printed[number] for number in dict.fromkeys(order.units)]
     for each in in_order:
         findings.extend(each.findings)
@@ -80,7 +104,7 @@ def print_cards(
         name = f"sheets-{order.printing.stock.id}.pdf"
         if sheets is not None:
             asked = _imposed_order(shop, drawn, order.printing, name, caption)
-            if _is_proved(prove_imposed(sheets, asked), findings):
+            if is_proved(prove_imposed(sheets, asked), findings):
                 files.append(write_whole(order.folder / name, sheets))
     cards = sum(each.cards for each in in_order)
     sides = sum(each.sides for each in in_order)
@@ -95,7 +119,7 @@ def print_booklet(
     If it has faults nothing is returned, and no file is touched.
     """
     pdf = shop.booklet(number, stock, findings)
-    if pdf is None or not _is_proved(
+    if pdf is None or not is_proved(
         prove_booklet(pdf, shop.order(number, stock), shop.logo), findings
     ):
         return None
@@ -111,31 +135,58 @@ class _Printed:
     files: tuple[Path, ...] = ()
     cards: int = 0
     sides: int = 0
-    drawn: tuple[PrintedCard, ...] = ()
+    drawn: tuple[FiledCard, ...] = ()
     """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
 
 
-def _print_unit(shop: PrintShop, order: PrintOrder, number: str, known: ProvedCards) -> _Printed:
-    own = Findings()
-    printed = list(shop.cards(number, order.kinds, own))
-    guide = shop.loaded.guides[number]
-    drawn = ((each.card, each.pdf) for each in printed)
-    if own.has_errors:
-        return _Printed(own)
-    verdict = prove_cards(drawn, guide, shop.issue(guide), known, shop.logo)
-    if not _is_proved(verdict, own):
-        return _Printed(own)
+def _made(
+    shop: PrintShop, order: PrintOrder, units: Sequence[str], workers: Workers
+) -> Iterator[UnitCards]:
+    """Yield what came of the cards of each of *units*, in their order."""
+    if isinstance(workers, InLine):
+        # One by one, so that each is on the disk before the next is drawn.
+        job = CardJob(shop.loaded, order.kinds, None, shop)
+        batches: Iterable[tuple[str, ...]] = ((number,) for number in units)
+    else:
+        loaded = replace(shop.loaded, units={})
+        try:
+            job = CardJob(loaded, order.kinds, Parcel.of(shop.project), None)
+        except CannotTravel as stays:
+            raise NoCluster(str(stays)) from stays
+        batches = batches_of(units, shop.loaded)
+    for done in workers.run(print_batch, job, batches):
+        if isinstance(done.result, Lost):
+            for number in done.task:
+                yield UnitCards(number, _lost(number, done.result))
+        else:
+            yield from done.result
+
+
+def _filed(unit: UnitCards, order: PrintOrder) -> _Printed:
     return _Printed(
-        own,
-        tuple(write_whole(order.folder / card.path, card.pdf) for card in printed),
-        len(printed),
-        verdict.counts.sides,
-        tuple(printed) if order.printing is not None else (),
+        unit.findings,
+        tuple(write_whole(order.folder / card.path, card.pdf) for card in unit.cards),
+        len(unit.cards),
+        unit.sides,
+        unit.cards if order.printing is not None else (),
     )
 
 
+def _lost(number: str, lost: Lost) -> Findings:
+    findings = Findings()
+    findings.add(
+        rules.UNIT_BROKEN,
+        None,
+        what=f"the cards of {number} could not be made: {lost.why}",
+        fix="try again with `--workers 1`, which tells more; if that fails too, report it",
+        unit=number,
+        place=f"specs/units/{number}.yml",
+    )
+    return findings
+
+
 def _imposed_order(
-    shop: PrintShop, drawn: Sequence[PrintedCard], printing: Printing, name: str, caption: str
+    shop: PrintShop, drawn: Sequence[FiledCard], printing: Printing, name: str, caption: str
 ) -> ImposedOrder:
     """Return what sheets with the cards *drawn* are held against."""
     guides = shop.loaded.guides
@@ -143,11 +194,6 @@ def _imposed_order(
         ProvedCard(card.name, shop.issue(guides[card.unit]).link, card.pdf) for card in drawn
     )
     return ImposedOrder(name, cards, SIDES[printing.stock.id], printing.duplex.value, caption)
-
-
-def _is_proved(verdict: PaperVerdict, findings: Findings) -> bool:
-    findings.extend(failure.as_finding() for failure in verdict.failures)
-    return verdict.is_proved
 
 
 def write_whole(path: Path, content: bytes) -> Path:

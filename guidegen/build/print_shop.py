@@ -18,8 +18,7 @@ from guidegen.decks.sizes import SIDES, Side
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper.booklet import Booklet, BookletPress
-from guidegen.paper.card import BLEED, CardPress
-from guidegen.paper.impose import DrawnCard
+from guidegen.paper.card import CardPress
 from guidegen.paper.logo import logo_from
 from guidegen.paper.matter import Matter
 from guidegen.paper.theme import Theme, theme_from
@@ -45,29 +44,6 @@ class PrintedCard:
     pdf: bytes
     """One page a side, in order."""
 
-    @property
-    def path(self) -> str:
-        """Where it is filed, below the folder of all cards."""
-        return f"{self.unit}/{self.card.kind.id}.pdf"
-
-    @property
-    def name(self) -> str:
-        """As findings and sheets call it."""
-        return f"{self.unit} {self.card.kind.id}"
-
-    def as_drawn(self) -> DrawnCard:
-        """Return it for laying on sheets."""
-        kind = self.card.kind
-        return DrawnCard(
-            name=self.name,
-            side=kind.side,
-            bleed=BLEED,
-            # No card is handed out whose proof finds anything drawn nearer to its trim.
-            free=kind.side.free,
-            pdf=self.pdf,
-            span=kind.span,
-        )
-
 
 @dataclass(frozen=True, slots=True)
 class PrintShop:
@@ -79,6 +55,9 @@ class PrintShop:
     press: CardPress
     folder: Path
     """Of the templates of all that is printed."""
+
+    project: Project
+    """Whose files it was opened from."""
 
     logo: LogoRead | None = None
     """The fleet's mark alone, as it was read; for the proof."""
@@ -144,7 +123,7 @@ def open_print_shop(project: Project, loaded: Loaded, findings: Findings) -> Pri
         return None
     folder = paper_folder(project)
     press = CardPress.at(folder, theme, loaded.fleet.name)
-    return PrintShop(loaded, kinds, theme, press, folder, logo_of(theme, folder))
+    return PrintShop(loaded, kinds, theme, press, folder, project, logo_of(theme, folder))
 
 
 def open_stated_shop(project: Project, loaded: Loaded, findings: Findings) -> PrintShop | None:

@@ -12,6 +12,7 @@ from itertools import islice
 from pathlib import Path
 
 from guidegen.build import rules
+from guidegen.build.far_press import made_by
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.held_cards import unchecked_cards
 from guidegen.build.manifest import MANIFEST, PackedLines, joined_lines, lines_below, lines_of
@@ -22,7 +23,7 @@ from guidegen.build.published import Published
 from guidegen.build.standing import Standing, look_at_units
 from guidegen.build.switch import staging_folder, switch
 from guidegen.build.unit_made import UnitBroken, UnitKept, UnitMade
-from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan, make_units
+from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
 from guidegen.build.workers import Done, Lost, Workers
 from guidegen.finding import Finding
 from guidegen.proof.prove import conclude
@@ -58,6 +59,7 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
 
     Raises:
         FaultyInput: If the theme lacks what makes the site an app.
+        NoCluster: If the work is a cluster's, and it cannot be used or is gone.
     """
     clear_up(target)
     staged = staging_folder(target)
@@ -110,7 +112,7 @@ class _Run:
         )
         batches = list(self._batches())
         total = sum(map(len, batches))
-        done = workers.run(make_units, plan, batches) if batches else iter(())
+        done = made_by(workers, plan, batches) if batches else iter(())
         for each in _counted(done, total, progress):
             self._take(each)
         for number in self.broken:

@@ -14,8 +14,10 @@ from guidegen.build.print_run import PrintOrder, print_booklet, print_cards
 from guidegen.build.print_shop import open_print_shop, resized
 from guidegen.build.print_training import TrainingOrder, TrainingShop
 from guidegen.build.project import open_project
+from guidegen.build.workers import Workers, usual_count, workers_of
 from guidegen.commands.terminal import (
     FORMAT,
+    LONG_WORK,
     PROJECT,
     Format,
     chosen,
@@ -25,6 +27,7 @@ from guidegen.commands.terminal import (
     refuse,
     shown,
 )
+from guidegen.commands.work import worker_options
 from guidegen.decks.sizes import SIDES
 from guidegen.difference_report import differences_as_json
 from guidegen.finding import Findings
@@ -81,6 +84,7 @@ OUT = click.option(
     help="Folder to write to.",
 )
 @PROJECT
+@worker_options
 @FORMAT
 def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
     units: tuple[str, ...],
@@ -92,6 +96,7 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
     out: Path | None,
     root: Path,
     form: Format,
+    workers: Workers | None,
 ) -> None:
     """Print the laminated cards of UNITS as PDF, one file a card."""
     findings = Findings()
@@ -111,7 +116,9 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
         out or project.root / "cards",
         Printing(STOCKS[stock], Duplex(duplex)) if stock else None,
     )
-    printed = print_cards(shop, order, findings, progress)
+    if workers is None and len(numbers) >= LONG_WORK:
+        workers = workers_of(usual_count())
+    printed = print_cards(shop, order, findings, progress, workers)
     end(findings, form, printed.as_json(), printed.as_text())
 
 

@@ -6,13 +6,13 @@ Refuses a number of processes that is none, and a cluster together with processe
 
 import functools
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any, TypeVar
 
 import click
 
-from guidegen.build.cluster import Cluster
+from guidegen.build.cluster import Cluster, NoCluster
 from guidegen.build.engine_hash import program_hash
 from guidegen.build.fleet_memory import keep_memory
 from guidegen.build.kept_shell import shell_of
@@ -33,8 +33,12 @@ class Work:
     store: Store
 
 
-def work_options(command: F) -> Callable[..., Any]:
-    """Give *command* the options of long work, and a `Work` as its argument ``work``."""
+def worker_options(command: F) -> Callable[..., Any]:
+    """Give *command* the options of who works, and `Workers` as its argument ``workers``.
+
+    It is given none if nothing is asked for. A cluster that cannot be used is wrong usage, told
+    before anything is read.
+    """
 
     @click.option(
         "--workers",
@@ -49,17 +53,47 @@ def work_options(command: F) -> Callable[..., Any]:
         default=None,
         help="Have the workers of a dask scheduler do the work, as in tcp://10.0.0.5:8786.",
     )
-    @click.option("--anew", is_flag=True, help="Make everything, and use nothing made before.")
     @functools.wraps(command)
-    def with_work(
-        workers: int | None, cluster: str | None, *given: object, anew: bool, **named: object
+    def with_workers(
+        *given: object, workers: int | None, cluster: str | None, **named: object
     ) -> object:
         if workers is not None and cluster is not None:
             raise click.UsageError("--cluster and --workers do not go together")
-        here = AsWorthIt(usual_count()) if workers is None else workers_of(workers)
-        chosen = Cluster(cluster) if cluster else here
+        chosen: Workers | None = workers_of(workers) if workers else None
+        try:
+            if cluster:
+                chosen = Cluster(cluster)
+                chosen.check()
+            return command(*given, workers=chosen, **named)
+        except NoCluster as unusable:
+            raise click.UsageError(f"--cluster: {unusable}") from unusable
+
+    return with_workers
+
+
+def work_options(command: F) -> Callable[..., Any]:
+    """Give *command* the options of long work, and a `Work` as its argument ``work``."""
+
+    @worker_options
+    @click.option(
+        "--shared",
+        type=click.Path(path_type=Path, file_okay=False, exists=True),
+        default=None,
+        help="Folder that this machine and all workers of --cluster see under the same path; "
+        "trucks are handed over in it.",
+    )
+    @click.option("--anew", is_flag=True, help="Make everything, and use nothing made before.")
+    @functools.wraps(command)
+    def with_work(
+        *given: object, workers: Workers | None, shared: Path | None, anew: bool, **named: object
+    ) -> object:
+        if shared is not None and not isinstance(workers, Cluster):
+            raise click.UsageError("--shared goes with --cluster only")
+        if isinstance(workers, Cluster) and shared is not None:
+            workers = replace(workers, shared=shared.resolve())
         program = program_hash()
         store = Store(None, program) if anew else open_store(program)
+        chosen = workers or AsWorthIt(usual_count())
         return command(*given, work=Work(chosen, store), **named)
 
     return with_work
