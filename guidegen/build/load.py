@@ -24,7 +24,7 @@ from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
-from guidegen.procedures.read import read_procedures
+from guidegen.procedures.read import KeptFiles, read_procedures
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
 from guidegen.revisions.model import FleetHistory
@@ -313,10 +313,18 @@ def usable_records(records: Iterable[UnitRecord], findings: Findings) -> tuple[U
     return tuple(first.values())
 
 
-def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:
-    """Return the procedures in the order of the guide, or nothing if any has faults."""
+def load_library(
+    project: Project, findings: Findings, kept: KeptFiles | None = None
+) -> Mapping[str, ProcedureTemplate] | None:
+    """Return the procedures in the order of the guide, or nothing if any has faults.
+
+    Args:
+        project: Where its files are.
+        findings: Takes the faults.
+        kept: What was read of each file before; see `read_procedures`.
+    """
     own = Findings()
-    library = read_procedures(project.template_files("procedures"), own)
+    library = read_procedures(project.template_files("procedures"), own, kept)
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)
