@@ -120,7 +120,7 @@ def load_fleet(
     known = FleetMemory() if memory is None else memory
     read = read_project(project, findings, progress, known)
     library_key = library_hash(project)
-    library = _remembered_library(project, library_key, findings, known)
+    library = remembered_library(project, library_key, findings, known)
     if read is None or library is None:
         return None
     known.base = hash_of(
@@ -256,14 +256,26 @@ def _common_files(project: Project, fleet: Fleet) -> Iterator[tuple[str, bytes]]
         yield path.name, path.read_bytes()
 
 
-def _remembered_library(
-    project: Project, key: str, findings: Findings, memory: FleetMemory
+def remembered_library(
+    project: Project,
+    key: str,
+    findings: Findings,
+    memory: FleetMemory,
+    kept: KeptFiles | None = None,
 ) -> Mapping[str, ProcedureTemplate] | None:
-    """Return the library as *memory* has it, or read and remember it if nothing is found in it."""
+    """Return the library as *memory* has it, or read and remember it if nothing is found in it.
+
+    Args:
+        project: Where its files are.
+        key: Of `library_hash`.
+        findings: Takes the faults.
+        memory: Holds the library that was read last.
+        kept: What was read of each file before; see `load_library`.
+    """
     if memory.library is not None and memory.library[0] == key:
         return memory.library[1]
     own = Findings()
-    library = load_library(project, own)
+    library = load_library(project, own, kept)
     findings.extend(own)
     memory.library = None if library is None or len(own) else (key, library)
     return library

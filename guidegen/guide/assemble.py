@@ -46,7 +46,9 @@ class Assembly:
         Only a template that is the very same value is taken to be the same.
         """
         other = Assembly(library)
-        known = {id(each): found for each, found in zip(self.library.values(), self._known, strict=True)}
+        known = {
+            id(each): found for each, found in zip(self.library.values(), self._known, strict=True)
+        }
         # The templates of this library are alive, so that no other value has their ids.
         other._known = [known.get(id(each), {}) for each in library.values()]
         return other

@@ -82,7 +82,7 @@ def read_procedures(
     """
     library: dict[str, ProcedureTemplate] = {}
     first: dict[str, Scalar] = {}
-    for (path, _), (template, own_id, faults) in _read_or_kept(sorted(files), kept):
+    for template, own_id, faults in _read_or_kept(sorted(files), kept):
         findings.extend(faults)
         if own_id is None:
             continue
@@ -100,9 +100,9 @@ def read_procedures(
     return MappingProxyType(library)
 
 
-def _read_or_kept(files: Sequence[tuple[str, bytes]], kept: KeptFiles | None) -> Iterable[
-    tuple[tuple[str, bytes], tuple[ProcedureTemplate | None, Scalar | None, Findings]]
-]:
+def _read_or_kept(
+    files: Sequence[tuple[str, bytes]], kept: KeptFiles | None
+) -> Iterable[tuple[ProcedureTemplate | None, Scalar | None, Findings]]:
     read: KeptFiles = {}
     for file in files:
         known = None if kept is None else kept.get(file)
@@ -113,7 +113,7 @@ def _read_or_kept(files: Sequence[tuple[str, bytes]], kept: KeptFiles | None) ->
     if kept is not None:
         kept.clear()
         kept.update(read)
-    return read.items()
+    return read.values()
 
 
 def _read(

@@ -151,7 +151,10 @@ class TruckPages:
                 first = next(self.press.differences(self, offer))
                 self.files[first[0]] = first[1]
             for truck in offer.trucks:
-                if path == sheet_page(truck.guide.number) and truck.guide.number != self.guide.number:
+                if (
+                    path == sheet_page(truck.guide.number)
+                    and truck.guide.number != self.guide.number
+                ):
                     # An offer of one draws one sheet.
                     only = Offer((truck,), stands_for_edition=offer.stands_for_edition)
                     self.files.update(self.press.differences(self, only))

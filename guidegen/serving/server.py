@@ -21,7 +21,7 @@ _LONGEST_WAIT = 20
 
 _HTML = "text/html; charset=utf-8"
 _NO_PAGE = (
-    "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>{0}</title>"
+    '<!doctype html><html lang="en"><meta charset="utf-8"><title>{0}</title>'
     "<body><h1>{0}</h1><p>{1}</p></body></html>"
 )
 
@@ -69,7 +69,7 @@ class _Handler(BaseHTTPRequestHandler):
     server: SiteServer
     protocol_version = "HTTP/1.1"
 
-    def do_GET(self) -> None:  # noqa: N802 -- named by the standard library
+    def do_GET(self) -> None:
         """Answer with a file."""
         asked = urlsplit(self.path)
         path = unquote(asked.path).lstrip("/")

@@ -23,6 +23,9 @@ folder would be some gigabytes, and the pages that are opened are proved anyway.
 
 _REST = 0.1
 """Seconds between two looks at the files, at least."""
+_QUIET = 1.5
+"""Seconds after an edit that belong to the page that is open: the whole fleet comes after it."""
+
 _SHARE = 4
 """Looks take at most one part in so many of the time."""
 
@@ -62,16 +65,20 @@ class _Session:
     def __init__(self, order: Order, preview: Preview, site: Site, tell: Tell) -> None:
         self._order, self._preview, self._site, self._tell = order, preview, site, tell
         self._whole: WholeRun | None = None
+        self._due: float | None = None
+        """When the next run over the whole fleet begins; none if nothing was saved since."""
 
     def run(self, watch: Watch) -> None:
         """Go on until it is interrupted."""
         self.renew()
         while True:
             began = time.monotonic()
-            if watch.has_changed():
+            changed = watch.has_changed()
+            looking = time.monotonic() - began
+            if changed:
                 self.renew()
-            self.hear()
-            time.sleep(max(_REST, _SHARE * (time.monotonic() - began)))
+            self.go_on()
+            time.sleep(max(_REST, _SHARE * looking))
 
     def renew(self) -> None:
         """Show what was saved, and begin with the whole anew."""
@@ -82,10 +89,12 @@ class _Session:
         errors = [each for each in found if each.is_error]
         if errors:
             self._tell("Found in what was saved; the pages concerned stay as they were:", errors)
-        self._whole = WholeRun(self._order)
+        self._due = time.monotonic() + _QUIET if self._preview.is_ready else 0.0
 
-    def hear(self) -> None:
-        """Take what the run over the whole fleet has to tell."""
+    def go_on(self) -> None:
+        """Start the run over the whole fleet when it is due, and take what it has to tell."""
+        if self._due is not None and time.monotonic() >= self._due:
+            self._due, self._whole = None, WholeRun(self._order)
         told = self._whole.hear() if self._whole else None
         if told is None:
             return

@@ -8,13 +8,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.build.fleet_memory import FleetMemory
-from guidegen.build.load import load_library, read_project
+from guidegen.build.load import library_hash, read_project, remembered_library
 from guidegen.build.load_group import FleetBase, LoadedGroup, load_group
 from guidegen.build.project import Project
 from guidegen.finding import Finding, Findings
 from guidegen.guide.assemble import Assembly
-from guidegen.procedures.read import KeptFiles
 from guidegen.plausibility.check import tell_doubts
+from guidegen.procedures.read import KeptFiles
 from guidegen.specs.read_units import UnitRecord
 
 
@@ -57,7 +57,8 @@ class Sources:
             findings: Takes the faults of all files.
         """
         read = read_project(self.project, findings, memory=self.memory)
-        library = load_library(self.project, findings, self._kept)
+        key = library_hash(self.project)
+        library = remembered_library(self.project, key, findings, self.memory, self._kept)
         if read is None or library is None:
             return None
         known = self._assembly

@@ -6,6 +6,7 @@ the folder that it is given.
 """
 
 import multiprocessing
+import os
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
@@ -22,6 +23,8 @@ from guidegen.serving.fleet_look import FleetLook, look_at_fleet
 
 SITE_FOLDER = "site"
 _STORE_FOLDER = "store"
+_BEHIND = 10
+"""How far the run stands back behind all else on the machine, in steps of the system."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +120,8 @@ def _run(order: Order, told: Connection) -> None:
         units = len(publication.loaded.guides)
         if units > order.most:
             return
+        if hasattr(os, "nice"):
+            os.nice(_BEHIND)
         outcome = publication.publish(shell, target)
     except FaultyInput as fault:
         told.send(Looked(None, tuple(fault.findings)))
