@@ -15,7 +15,6 @@ from pathlib import Path
 from typing import Any, Literal, Protocol
 
 from mkdocs.commands.build import build
-from mkdocs.commands.serve import serve
 from mkdocs.config import load_config
 from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
@@ -124,18 +123,13 @@ def draw_site(config_file: Path, publication: Publication, site_dir: Path) -> Ou
     return publication.publish(shell, site_dir)
 
 
-def serve_site(config_file: Path, address: str) -> None:
-    """Show the site at *address*, and build it again whenever a file that makes it is saved."""
-    log = logging.getLogger("mkdocs")
-    to_terminal = logging.StreamHandler()
-    to_terminal.setFormatter(logging.Formatter("%(message)s"))
-    log.addHandler(to_terminal)
-    log.setLevel(logging.INFO)
-    try:
-        # Not strict: a unit that is held back must not keep the others from being shown.
-        serve(config_file=str(config_file), dev_addr=address, strict=False)
-    finally:
-        log.removeHandler(to_terminal)
+def docs_folder(config_file: Path) -> Path:
+    """Return the folder of the fleet's own pages, as the settings name it.
+
+    Raises:
+        ConfigurationError: If the settings cannot be used.
+    """
+    return Path(load_config(config_file=str(config_file)).docs_dir)
 
 
 class GuidegenOptions(Config):  # type: ignore[no-untyped-call]

@@ -24,7 +24,7 @@ from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
-from guidegen.procedures.read import read_procedures
+from guidegen.procedures.read import KeptFiles, read_procedures
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
 from guidegen.revisions.model import FleetHistory
@@ -120,7 +120,7 @@ def load_fleet(
     known = FleetMemory() if memory is None else memory
     read = read_project(project, findings, progress, known)
     library_key = library_hash(project)
-    library = _remembered_library(project, library_key, findings, known)
+    library = remembered_library(project, library_key, findings, known)
     if read is None or library is None:
         return None
     known.base = hash_of(
@@ -256,10 +256,22 @@ def _common_files(project: Project, fleet: Fleet) -> Iterator[tuple[str, bytes]]
         yield path.name, path.read_bytes()
 
 
-def _remembered_library(
-    project: Project, key: str, findings: Findings, memory: FleetMemory
+def remembered_library(
+    project: Project,
+    key: str,
+    findings: Findings,
+    memory: FleetMemory,
+    kept: KeptFiles | None = None,
 ) -> Mapping[str, ProcedureTemplate] | None:
-    """Return the library as *memory* has it, or read and remember it if nothing is found in it."""
+    """Return the library as *memory* has it, or read and remember it if nothing is found in it.
+
+    Args:
+        project: Where its files are.
+        key: Of `library_hash`.
+        findings: Takes the faults.
+        memory: Holds the library that was read last.
+        kept: What was read of each file before; see `load_library`.
+    """
     if memory.library is not None and memory.library[0] == key:
         return memory.library[1]
     store = memory.store or Store(None, "")
@@ -268,7 +280,7 @@ def _remembered_library(
         memory.library = key, kept
         return kept
     own = Findings()
-    library = load_library(project, own)
+    library = load_library(project, own, kept)
     findings.extend(own)
     if library is not None and not len(own):
         memory.library = key, library
@@ -325,10 +337,18 @@ def usable_records(records: Iterable[UnitRecord], findings: Findings) -> tuple[U
     return tuple(first.values())
 
 
-def load_library(project: Project, findings: Findings) -> Mapping[str, ProcedureTemplate] | None:
-    """Return the procedures in the order of the guide, or nothing if any has faults."""
+def load_library(
+    project: Project, findings: Findings, kept: KeptFiles | None = None
+) -> Mapping[str, ProcedureTemplate] | None:
+    """Return the procedures in the order of the guide, or nothing if any has faults.
+
+    Args:
+        project: Where its files are.
+        findings: Takes the faults.
+        kept: What was read of each file before; see `read_procedures`.
+    """
     own = Findings()
-    library = read_procedures(project.template_files("procedures"), own)
+    library = read_procedures(project.template_files("procedures"), own, kept)
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)

@@ -19,7 +19,17 @@ from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.start import start_project
 from guidegen.build.workbook_files import DEFAULT_NAME, export_workbook
-from guidegen.commands.terminal import FORMAT, PROJECT, TODAY, Format, day_of, end, progress, shown
+from guidegen.commands.terminal import (
+    FORMAT,
+    PROJECT,
+    TODAY,
+    Format,
+    day_of,
+    end,
+    progress,
+    shown,
+    tell,
+)
 from guidegen.commands.work import Work, publish, work_options
 from guidegen.finding import FaultyInput, Findings
 from guidegen.gaps.recheck import old_values, report_old
@@ -106,12 +116,26 @@ def build(root: Path, site: Path | None, form: Format, work: Work) -> None:
 @PROJECT
 @click.option("--address", default="127.0.0.1:8000", show_default=True, help="Host and port.")
 def serve(root: Path, address: str) -> None:
-    """Show the site, and build it again whenever a spec or template is saved."""
+    """Show the site while its files are edited; what is saved is shown at once.
+
+    The page that is open is drawn and proved first, and says that it is a preview until the whole
+    site is proved. Nothing is written into the project.
+    """
     # The site engine takes a while to be read in, and no other command needs it.
-    from guidegen.mkdocs_plugin import serve_site  # noqa: PLC0415
+    from guidegen.mkdocs_plugin import docs_folder  # noqa: PLC0415
+    from guidegen.serving.session import serve_project  # noqa: PLC0415
 
     project = open_project(root)
-    serve_site(project.config_file, address)
+    host, _, port = address.rpartition(":")
+    if not host or not port.isdecimal():
+        raise click.UsageError(f"`{address}` is no host and port: write it as 127.0.0.1:8000")
+    watched = (*project.watched, project.config_file, docs_folder(project.config_file))
+    try:
+        serve_project(project, watched, (host, int(port)), tell)
+    except OSError as fault:
+        raise click.ClickException(f"nothing can be served at {address}: {fault}") from fault
+    except KeyboardInterrupt:
+        click.echo("stopped")
 
 
 @click.command()

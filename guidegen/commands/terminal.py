@@ -16,7 +16,7 @@ import click
 
 from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.project import Project
-from guidegen.finding import Findings, nearest
+from guidegen.finding import Finding, Findings, nearest
 from guidegen.finding_report import findings_as_json, format_findings, summary_line
 
 T = TypeVar("T")
@@ -113,6 +113,16 @@ def shown(path: Path) -> str:
     """Return *path* as people read it: from here, if it lies below."""
     here = Path.cwd()
     return path.relative_to(here).as_posix() if path.is_relative_to(here) else path.as_posix()
+
+
+def tell(words: str, found: Iterable[Finding]) -> None:
+    """Print a line, and what was found, while a command goes on."""
+    listed = tuple(found)
+    click.echo(words)
+    if listed:
+        color = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
+        click.echo(format_findings(listed, color=color), err=True, nl=False)
+    sys.stdout.flush()
 
 
 def end(findings: Findings, form: Format, result: dict[str, Any], summary: str = "") -> NoReturn:

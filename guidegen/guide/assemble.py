@@ -40,6 +40,19 @@ class Assembly:
         self._questions = tuple(map(questions_of, self.library.values()))
         self._known = [{} for _ in self._questions]
 
+    def with_library(self, library: Mapping[str, ProcedureTemplate]) -> "Assembly":
+        """Return one of another *library*, which knows of the templates of both what this knows.
+
+        Only a template that is the very same value is taken to be the same.
+        """
+        other = Assembly(library)
+        known = {
+            id(each): found for each, found in zip(self.library.values(), self._known, strict=True)
+        }
+        # The templates of this library are alive, so that no other value has their ids.
+        other._known = [known.get(id(each), {}) for each in library.values()]
+        return other
+
     def guide(self, unit: Unit, findings: Findings) -> Guide | None:
         """Return the guide of *unit*, or nothing and the findings that hold it back."""
         own = Findings()

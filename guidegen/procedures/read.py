@@ -5,7 +5,7 @@ Refuses a file with anything in it that a driver would miss, be misled by or not
 reports all of it at once.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import PurePosixPath
 from types import MappingProxyType
 
@@ -65,19 +65,25 @@ def read_procedure(path: str, raw: bytes, findings: Findings) -> ProcedureTempla
     return template
 
 
+KeptFiles = dict[tuple[str, bytes], tuple[ProcedureTemplate | None, Scalar | None, Findings]]
+"""What was read of each file and found in it, by its path and bytes."""
+
+
 def read_procedures(
-    files: Iterable[tuple[str, bytes]], findings: Findings
+    files: Iterable[tuple[str, bytes]], findings: Findings, kept: KeptFiles | None = None
 ) -> Mapping[str, ProcedureTemplate]:
     """Return the procedures of *files* by id, in the order of their paths.
 
     Args:
         files: Path and bytes of each, in any order.
         findings: Takes the faults of all files, and ids that two files share.
+        kept: Files that were read before, whose templates are taken as they are; holds those of
+            *files* alone afterwards.
     """
     library: dict[str, ProcedureTemplate] = {}
     first: dict[str, Scalar] = {}
-    for path, raw in sorted(files):
-        template, own_id = _read(path, raw, findings)
+    for template, own_id, faults in _read_or_kept(sorted(files), kept):
+        findings.extend(faults)
         if own_id is None:
             continue
         if own_id.text in first:
@@ -92,6 +98,22 @@ def read_procedures(
             library[template.id] = template
         first.setdefault(own_id.text, own_id)
     return MappingProxyType(library)
+
+
+def _read_or_kept(
+    files: Sequence[tuple[str, bytes]], kept: KeptFiles | None
+) -> Iterable[tuple[ProcedureTemplate | None, Scalar | None, Findings]]:
+    read: KeptFiles = {}
+    for file in files:
+        known = None if kept is None else kept.get(file)
+        if known is None:
+            own = Findings()
+            known = (*_read(*file, own), own)
+        read[file] = known
+    if kept is not None:
+        kept.clear()
+        kept.update(read)
+    return read.values()
 
 
 def _read(

@@ -1,4 +1,6 @@
 import os
+import re
+import signal
 import socket
 import subprocess
 import sys
@@ -9,8 +11,15 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+import pytest
+from playwright.sync_api import Browser, expect
+
 PATIENCE = 300
-"""Seconds; a rebuild takes a few, and a loaded machine many times that."""
+"""Seconds; a page takes less than one, and a loaded machine many times that."""
+
+PAGE = "T-17/air-brakes.html"
+PREVIEW = "This page was proved alone"
+BAR = 'id="guidegen-serve"'
 
 
 def free_port() -> int:
@@ -19,44 +28,176 @@ def free_port() -> int:
         return int(probe.getsockname()[1])
 
 
+class Served:
+    def __init__(self, folder: Path, port: int, told: Path) -> None:
+        self.folder, self.address, self.told = folder, f"http://127.0.0.1:{port}", told
+
+    def read(self, path: str) -> str:
+        with urllib.request.urlopen(f"{self.address}/{path}", timeout=60) as answer:
+            return str(answer.read().decode()).replace("\u00a0", " ")
+
+    def holds(self, path: str, words: str) -> bool:
+        """Wait until the page holds *words*, or say no."""
+        end = time.monotonic() + PATIENCE
+        while time.monotonic() < end:
+            try:
+                if words in self.read(path):
+                    return True
+            except (urllib.error.URLError, ConnectionError, TimeoutError):
+                pass
+            time.sleep(0.1)
+        return False
+
+    def says(self, words: str) -> bool:
+        """Wait until *words* are printed, or say no."""
+        end = time.monotonic() + PATIENCE
+        while time.monotonic() < end:
+            if words in self.told.read_text(encoding="utf-8"):
+                return True
+            time.sleep(0.1)
+        return False
+
+    def save(self, file: str, old: str, new: str) -> None:
+        path = self.folder / file
+        text = path.read_text(encoding="utf-8")
+        assert old in text
+        path.write_text(text.replace(old, new), encoding="utf-8")
+
+
 @contextmanager
-def serving(folder: Path, port: int) -> Iterator[None]:
-    process = subprocess.Popen(
-        [sys.executable, "-m", "guidegen", "serve", "--address", f"127.0.0.1:{port}"],
-        cwd=folder,
-        env={**os.environ, "PYTHONWARNINGS": ""},
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-    )
+def serving(folder: Path, told: Path) -> Iterator[Served]:
+    port = free_port()
+    with told.open("wb") as out:
+        process = subprocess.Popen(
+            [sys.executable, "-m", "guidegen", "serve", "--address", f"127.0.0.1:{port}"],
+            cwd=folder,
+            env={**os.environ, "PYTHONWARNINGS": "", "NO_COLOR": "1"},
+            stdout=out,
+            stderr=subprocess.STDOUT,
+        )
     try:
-        yield
+        yield Served(folder, port, told)
     finally:
-        process.terminate()
+        process.send_signal(signal.SIGINT)
         process.wait(timeout=PATIENCE)
 
 
-def page_holds(port: int, path: str, words: str) -> bool:
-    """Wait until the page holds *words*, or say no."""
-    end = time.monotonic() + PATIENCE
-    while time.monotonic() < end:
-        try:
-            address = f"http://127.0.0.1:{port}/{path}"
-            with urllib.request.urlopen(address, timeout=5) as answer:
-                if words in answer.read().decode().replace("\u00a0", " "):
-                    return True
-        except (urllib.error.URLError, ConnectionError, TimeoutError):
-            pass
-        time.sleep(0.2)
-    return False
+@pytest.fixture
+def served(few: Path, tmp_path: Path) -> Iterator[Served]:
+    with serving(few, tmp_path / "told.txt") as one:
+        yield one
 
 
-def test_a_saved_spec_is_shown_without_starting_again(few: Path) -> None:
-    spec = few / "specs" / "models" / "drumlin-72.yml"
-    port = free_port()
+def files_of(folder: Path) -> dict[str, bytes]:
+    found = sorted(path for path in folder.rglob("*") if path.is_file())
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in found}
 
-    with serving(few, port):
-        assert page_holds(port, "T-17/air-brakes.html", "130 psi")
-        text = spec.read_text(encoding="utf-8")
-        spec.write_text(text.replace("cut_out: 130 psi", "cut_out: 128 psi"), encoding="utf-8")
 
-        assert page_holds(port, "T-17/air-brakes.html", "128 psi")
+def test_a_saved_spec_is_shown_without_starting_again(served: Served) -> None:
+    assert served.holds(PAGE, "130 psi")
+
+    served.save("specs/models/drumlin-72.yml", "cut_out: 130 psi", "cut_out: 128 psi")
+
+    assert served.holds(PAGE, "128 psi")
+    assert "130 psi" not in served.read(PAGE)
+
+
+def test_a_saved_procedure_is_shown_on_every_truck_that_has_it(served: Served) -> None:
+    assert served.holds(PAGE, "Build up the air pressure")
+
+    file = "site_templates/procedures/air-build-up.yml"
+    served.save(file, "title: Build up the air pressure", "title: Build up the air")
+
+    assert served.holds(PAGE, ">Build up the air<")
+    assert served.holds("T-18/air-brakes.html", ">Build up the air<")
+
+
+def test_a_page_is_a_preview_until_the_whole_site_is_proved(served: Served) -> None:
+    assert served.holds(PAGE, PREVIEW)
+
+    assert served.says("3 trucks: proved as a whole")
+    page = served.read(PAGE)
+    assert PREVIEW not in page
+    assert 'role="status"' in page
+    assert re.search(r'id="guidegen-serve"[^>]* hidden>', page)
+    # Cards are printed with the whole only.
+    assert served.holds("T-17/index.html", ".pdf")
+
+
+def test_a_page_of_the_whole_is_the_page_of_the_preview(served: Served) -> None:
+    assert served.holds("T-17/from-T-18.html", PREVIEW)
+    own = re.compile(r'<link rel="stylesheet" href="/guidegen-serve.*?</script>', re.DOTALL)
+    paths = (PAGE, "T-17/from-T-18.html", "T-17/differences.html", "T-17/quiz.html", "index.html")
+    before = {path: own.sub("", served.read(path)) for path in paths}
+
+    assert served.says("proved as a whole")
+    assert {path: own.sub("", served.read(path)) for path in paths} == before
+
+
+def test_a_fault_leaves_the_last_page_and_is_told(served: Served) -> None:
+    assert served.holds(PAGE, "130 psi")
+
+    served.save("specs/models/drumlin-72.yml", "cut_out: 130 psi", "cut_out: 130 furlongs")
+
+    assert served.holds(PAGE, "Not up to date")
+    page = served.read(PAGE)
+    assert "130 psi" in page
+    assert "specs/models/drumlin-72.yml:" in page
+    assert served.says("specs/models/drumlin-72.yml")
+
+    served.save("specs/models/drumlin-72.yml", "130 furlongs", "127 psi")
+    assert served.holds(PAGE, "127 psi")
+    assert "Not up to date" not in served.read(PAGE)
+
+
+def test_a_fault_of_a_procedure_leaves_all_pages_as_they_were(served: Served) -> None:
+    assert served.holds(PAGE, "Build up the air pressure")
+
+    file = "site_templates/procedures/air-build-up.yml"
+    served.save(file, "chapter: air-brakes", "chapter: no-such-chapter")
+
+    assert served.holds(PAGE, "no-such-chapter")
+    assert "Build up the air pressure" in served.read(PAGE)
+
+
+def test_nothing_is_written_into_the_project(few_built: Path, tmp_path: Path) -> None:
+    with serving(few_built, tmp_path / "told.txt") as served:
+        assert served.says("proved as a whole")
+        before = files_of(few_built)
+        served.save("specs/models/drumlin-72.yml", "cut_out: 130 psi", "cut_out: 128 psi")
+        assert served.holds(PAGE, "128 psi")
+        served.told.write_text("", encoding="utf-8")
+        assert served.says("proved as a whole")
+        after = files_of(few_built)
+
+    assert after.pop("specs/models/drumlin-72.yml") != before.pop("specs/models/drumlin-72.yml")
+    assert after == before
+    assert any(path.startswith("site/") for path in before)
+
+
+def test_the_open_page_is_loaded_again_when_it_changes(served: Served, browser: Browser) -> None:
+    assert served.holds(PAGE, "130 psi")
+    page = browser.new_page()
+    page.goto(f"{served.address}/{PAGE}")
+    expect(page.locator("main")).to_contain_text("130\u00a0psi")
+
+    served.save("specs/models/drumlin-72.yml", "cut_out: 130 psi", "cut_out: 128 psi")
+
+    expect(page.locator("main")).to_contain_text("128\u00a0psi", timeout=PATIENCE * 1000)
+    expect(page.locator("#guidegen-serve")).to_be_hidden(timeout=PATIENCE * 1000)
+    page.close()
+
+
+def test_a_truck_cannot_be_saved_from_a_preview(served: Served) -> None:
+    assert served.holds(PAGE, "130 psi")
+
+    with pytest.raises(urllib.error.HTTPError, match="404"):
+        served.read("sw.js")
+
+
+def test_no_file_outside_the_site_is_given_out(served: Served) -> None:
+    assert served.says("proved as a whole")
+
+    for path in ("../store", "..%2f..%2fetc/passwd", "T-17/../../store", "%2fetc%2fpasswd"):
+        with pytest.raises(urllib.error.HTTPError, match="404"):
+            served.read(path)

@@ -1,0 +1,1 @@
+"""The fleet's site on this machine while its files are being edited."""
