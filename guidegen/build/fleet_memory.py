@@ -55,32 +55,33 @@ class FleetMemory:
     base: str = ""
     """Hash of all that the fleet's trucks have in common; set when it is loaded."""
 
-    def recall_record(self, name: str, path: Path) -> UnitRecord | None:
-        """Return what was read of the file *path*, if it was not written since.
+    def recall_record(self, name: str, state: FileState) -> UnitRecord | None:
+        """Return what was read of a file, if it was not written since.
 
         Args:
             name: The file as people read it.
-            path: Where it is.
+            state: As of `state_of`.
         """
         known = self.records.get(name)
-        if known is None or known[0] != state_of(path) or known[0][0] + _SETTLED > self.read_at:
+        if known is None or known[0] != state or known[0][0] + _SETTLED > self.read_at:
             return None
         return known[1]
 
-    def keep_records(self, read_at: int, records: Mapping[Path, UnitRecord]) -> None:
+    def keep_records(self, read_at: int, records: Iterable[tuple[FileState, UnitRecord]]) -> None:
         """Remember what was read of each file, and forget all others.
 
         Args:
             read_at: When reading began, as of `now`.
-            records: By file.
+            records: Each with the state that its file had before it was read: one that is written
+                while it is read has another state afterwards, and is read again.
         """
         self.read_at = read_at
-        self.records = {record.path: (state_of(path), record) for path, record in records.items()}
+        self.records = {record.path: (state, record) for state, record in records}
 
     def group_key(self, group: UnitGroup, model: str) -> str:
         """Return the hash of all that comes of *group*; *model* is that of its model's file."""
-        typed = (part for record in group.records for part in ("", *record.typed))
-        return hash_of(self.base, model, group.first.signature, *typed)
+        own = (part for record in group.records for part in ("", *record.own_parts))
+        return hash_of(self.base, model, group.first.signature, *own)
 
     def forget_others(self, groups: Iterable[str], editions: Iterable[str]) -> None:
         """Keep only *groups* and *editions*."""

@@ -5,6 +5,7 @@ pages and theme, or has it drawn and keeps it. Refuses to keep what settings dra
 look into: other plugins, hooks and themes may read anything.
 """
 
+import os
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -84,7 +85,11 @@ def _docs_dir(raw: bytes) -> str | None:
 
 
 def _contents(folder: Path) -> Iterator[str | bytes]:
-    for path in sorted(folder.rglob("*")):
+    # The site engine follows links to folders, too.
+    below = (
+        Path(base, name) for base, _, names in os.walk(folder, followlinks=True) for name in names
+    )
+    for path in sorted(below):
         if path.is_file():
             yield path.relative_to(folder).as_posix()
             yield path.read_bytes()

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from guidegen.build import rules
 from guidegen.build.combine import Combined, combine, with_known
-from guidegen.build.fleet_memory import FleetMemory, now
+from guidegen.build.fleet_memory import FleetMemory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.progress import Progress, unseen
@@ -236,12 +236,13 @@ def _read_units(
 ) -> tuple[UnitRecord, ...]:
     read_at = now()
     files = list(project.spec_paths("units"))
-    known = {path: memory.recall_record(name, path) for name, path in files}
+    states = {path: state_of(path) for _, path in files}
+    known = {path: memory.recall_record(name, states[path]) for name, path in files}
     unread = [(name, path) for name, path in files if known[path] is None]
     shown = progress(unread, len(unread), "reading specs")
     new = iter(read_batch((name, path.read_bytes()) for name, path in shown))
     records = {path: record or next(new) for path, record in known.items()}
-    memory.keep_records(read_at, records)
+    memory.keep_records(read_at, ((states[path], record) for path, record in records.items()))
     return tuple(records.values())
 
 
@@ -275,10 +276,10 @@ def remembered_library(
     if memory.library is not None and memory.library[0] == key:
         return memory.library[1]
     store = memory.store or Store(None, "")
-    kept = store.get(store.key("library", key))
-    if isinstance(kept, Mapping):
-        memory.library = key, kept
-        return kept
+    stored = store.get(store.key("library", key))
+    if isinstance(stored, Mapping):
+        memory.library = key, stored
+        return stored
     own = Findings()
     library = load_library(project, own, kept)
     findings.extend(own)

@@ -6,6 +6,7 @@ what was begun is finished by the next run, from a plan that is written before t
 """
 
 import json
+import os
 import shutil
 from collections.abc import Iterable
 from dataclasses import asdict, dataclass
@@ -67,9 +68,17 @@ def finish_patch(target: Path) -> bool:
     plan = plan_file(target)
     if not plan.is_file():
         return False
-    moves = tuple(PlannedMove(**each) for each in json.loads(plan.read_bytes()))
-    _carry_out(Patch(moves), staging_folder(target), target)
+    _carry_out(Patch(_planned(plan)), staging_folder(target), target)
     return True
+
+
+def _planned(plan: Path) -> tuple[PlannedMove, ...]:
+    try:
+        return tuple(PlannedMove(**each) for each in json.loads(plan.read_bytes()))
+    except (TypeError, ValueError):
+        # Power went before its bytes were on the disk: whatever was moved is whole, and the run
+        # that has asked makes the rest anew.
+        return ()
 
 
 def _carry_out(patch: Patch, staged: Path, target: Path) -> None:
@@ -85,19 +94,20 @@ def _carry_out(patch: Patch, staged: Path, target: Path) -> None:
 
 def _move(move: PlannedMove, staged: Path, target: Path, old: Path) -> None:
     new, there, away = staged / move.name, target / move.name, old / move.name
+    is_there = os.path.lexists(there)
     if move.new is None:
-        if there.exists():
+        if is_there:
             there.rename(away)
         return
     # A swap that was cut short leaves the old one where the new one was.
     if not new.exists() or new.stat().st_ino != move.new:
         return
-    if new.is_file():
+    if new.is_file() and not there.is_dir():
         new.replace(there)
-    elif there.exists() and not exchange(new, there):
-        there.rename(away)
+    elif not is_there:
         new.rename(there)
-    elif not there.exists():
+    elif not exchange(new, there):
+        there.rename(away)
         new.rename(there)
 
 

@@ -152,8 +152,7 @@ def _kinds(project: Project, loaded: Loaded, findings: Findings) -> tuple[CardKi
 
 def theme_of(project: Project, findings: Findings) -> Theme | None:
     """Return how printed matter of *project* looks, or nothing if its theme has faults."""
-    own = project.specs / THEME_FILE
-    path = own if own.is_file() else project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
+    path = _theme_path(project)
     file = read_theme(project.shown(path), path.read_bytes(), findings)
     theme = None if file is None else theme_from(file, findings)
     if file is None or theme is None or file.logo is None:
@@ -162,6 +161,20 @@ def theme_of(project: Project, findings: Findings) -> Theme | None:
     raw = stated.read_bytes() if stated.is_file() else None
     logo = logo_from(file.logo, raw, findings)
     return None if logo is None else replace(theme, logo=logo)
+
+
+def theme_files(project: Project) -> Iterator[Path]:
+    """Yield the files that `theme_of` reads: that of the theme, and that of the mark it names."""
+    path = _theme_path(project)
+    yield path
+    file = read_theme(project.shown(path), path.read_bytes(), Findings())
+    if file is not None and file.logo is not None:
+        yield path.parent / str(file.logo.file.value)
+
+
+def _theme_path(project: Project) -> Path:
+    own = project.specs / THEME_FILE
+    return own if own.is_file() else project.template(f"{PAPER_FOLDER}/{THEME_FILE}")
 
 
 def logo_of(theme: Theme, folder: Path) -> LogoRead | None:

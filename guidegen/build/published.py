@@ -13,7 +13,13 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build.load import Loaded
 from guidegen.build.pack_site import named_manifest, pack_shell
-from guidegen.build.print_shop import CARDS_FILE, PrintShop, open_stated_shop, paper_folder
+from guidegen.build.print_shop import (
+    CARDS_FILE,
+    PrintShop,
+    open_stated_shop,
+    paper_folder,
+    theme_files,
+)
 from guidegen.build.project import Project
 from guidegen.finding import Findings
 from guidegen.proof.fleet_claims import FleetClaims, claims_of_site, ids_of_library
@@ -138,10 +144,10 @@ class Published:
         folders = [project.templates / "pages"]
         if self.has_cards:
             folders.append(paper_folder(project))
-            folders += [project.specs / "logo", project.specs]
-            yield from _file(project.template(CARDS_FILE))
+            for path in (project.template(CARDS_FILE), *theme_files(project)):
+                yield from _file(path)
         for folder in folders:
-            for path in sorted(folder.iterdir()) if folder.is_dir() else ():
+            for path in sorted(folder.rglob("*")):
                 yield from _file(path)
 
 

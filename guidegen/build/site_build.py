@@ -16,7 +16,7 @@ from guidegen.build.far_press import made_by
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.held_cards import unchecked_cards
 from guidegen.build.manifest import MANIFEST, PackedLines, joined_lines, lines_below, lines_of
-from guidegen.build.patch import Patch, apply_patch, clear_up
+from guidegen.build.patch import Patch, apply_patch, clear_up, plan_file
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
 from guidegen.build.published import Published
@@ -76,7 +76,8 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
         run.put_in_place(target)
         memory.units = run.kept()
     finally:
-        if staged.exists():
+        # What was begun needs what is staged to be finished, by the next run.
+        if staged.exists() and not plan_file(target).exists():
             shutil.rmtree(staged)
     failed = failed_proof_folder(target)
     if failed.exists():
@@ -99,6 +100,9 @@ class _Run:
     standing: Standing
     made: dict[str, UnitMade] = field(default_factory=dict)
     broken: dict[str, str] = field(default_factory=dict)
+    lost: list[str] = field(default_factory=list)
+    """Units of batches that ended their processes; each is tried alone."""
+
     root: Mapping[str, bytes] = field(default_factory=dict)
 
     def make(self, workers: Workers, progress: Progress) -> None:
@@ -115,6 +119,11 @@ class _Run:
         done = made_by(workers, plan, batches) if batches else iter(())
         for each in _counted(done, total, progress):
             self._take(each)
+        if self.lost:
+            # One of a batch has ended its process, and the others were made in vain.
+            alone: list[Batch] = [(number,) for number in self.lost]
+            for each in made_by(workers, plan, alone):
+                self._take(each)
         for number in self.broken:
             shutil.rmtree(self.staged / number, ignore_errors=True)
         lines = [line for number, line in self.standing.lines.items() if number not in self.broken]
@@ -198,7 +207,10 @@ class _Run:
 
     def _take(self, done: Done[Batch, Result]) -> None:
         if isinstance(done.result, Lost):
-            self.broken.update((number, done.result.why) for number in done.task)
+            if len(done.task) > 1:
+                self.lost.extend(done.task)
+            else:
+                self.broken.update((number, done.result.why) for number in done.task)
             return
         for each in done.result:
             if isinstance(each, UnitBroken):

@@ -13,6 +13,7 @@ from pathlib import Path
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.folder_state import folder_state
 from guidegen.build.pack_site import shared_files
+from guidegen.build.print_issue import dated
 from guidegen.build.published import Published
 from guidegen.build.store import hash_of
 from guidegen.build.unit_made import UnitKept, UnitMade
@@ -88,12 +89,13 @@ def look_at_units(
     claims = published.claims(records.values(), root, shell.frames, published.held_back)
     digest, pools = claims.digest, _pools(published)
     new = _identities(record for number, record in records.items() if number not in memory.units)
+    withheld = identities_of((number, number) for number in published.held_back).every
     changed = _identities(
         record
         for number, record in records.items()
         if number in memory.units and memory.units[number].made.record != record
     )
-    doubts = _Doubts((*new, *changed))
+    doubts = _Doubts((*new, *changed, *withheld))
     units = {
         number: kept
         for number, kept in known.items()
@@ -144,9 +146,20 @@ def _keys(
         *published.template_parts(),
     )
     for number, (edition, record) in loaded.guides.members.items():
-        told = repr(loaded.history.of(number)) if loaded.history else ""
+        told = _told_of(number, published)
         choice = repr(choice_for(number, offer).key) if offer.trucks else ""
-        yield number, hash_of(of_all, edition, record.signature, told, choice, *record.typed)
+        yield number, hash_of(of_all, edition, record.signature, told, choice, *record.own_parts)
+
+
+def _told_of(number: str, published: Published) -> str:
+    """Return all that the folder of a unit says of what was released."""
+    history = published.loaded.history
+    if history is None:
+        return ""
+    told = history.of(number)
+    # Cards of a guide that was never released bear the date of the fleet's last release.
+    made = dated(published.loaded) if published.has_cards and told.issued is None else ""
+    return f"{told!r} {made}"
 
 
 def _pools(published: Published) -> Mapping[str, str]:

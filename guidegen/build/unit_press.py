@@ -6,6 +6,7 @@ what breaks is told and held back.
 """
 
 import gc
+import shutil
 import traceback
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -186,6 +187,8 @@ class _Press:
 
 def _write(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
     """Write *files* into *folder*, and return their names."""
+    if folder.exists():  # from a process that ended before it could tell of it
+        shutil.rmtree(folder)
     folder.mkdir(parents=True)
     made = {folder}
     for name, raw in files.items():

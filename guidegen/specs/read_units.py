@@ -59,6 +59,22 @@ class UnitRecord:
         return "" if self.form is None else self.form.signature
 
     @property
+    def own_parts(self) -> tuple[str, ...]:
+        """All that tells the truck apart from others of its signature, and where it is from.
+
+        A value that the form could not leave out is among them too.
+        """
+        form = self._usable
+        typed = dict(zip(form.names, self.typed, strict=True))
+        parts = [typed.get(NUMBER, form.spec.id)]
+        for name in OWN:
+            stated = form.spec.stated.get(name)
+            if stated is not None:
+                value = typed.get(name, str(stated.value))
+                parts.append(f"{name}\0{value}\0{stated.source!r}")
+        return tuple(parts)
+
+    @property
     def file(self) -> SourceFile:
         """The file, its text put together anew."""
         return SourceFile(self.path, self._usable.text(self.typed))
