@@ -17,8 +17,6 @@ from guidegen.build.print_shop import open_stated_shop
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
-from guidegen.build.start import start_project
-from guidegen.build.workbook_files import DEFAULT_NAME, export_workbook
 from guidegen.commands.terminal import (
     FORMAT,
     PROJECT,
@@ -41,34 +39,6 @@ SITE = click.option(
     show_default="site/ in the project",
     help="Folder of the published site.",
 )
-
-
-@click.command()
-@click.argument("folder", type=click.Path(path_type=Path, file_okay=False))
-@click.option(
-    "--workbook",
-    "is_bare",
-    is_flag=True,
-    help="Start without a truck, with an empty workbook in which trucks and models are entered.",
-)
-def init(folder: Path, is_bare: bool) -> None:  # noqa: FBT001 -- a flag of the command line
-    """Start a fleet in FOLDER, from the demo fleet, ready to be edited."""
-    findings = Findings()
-    if not start_project(folder, findings, is_bare=is_bare):
-        end(findings, "text", {})
-    if is_bare:
-        made = export_workbook(open_project(folder), findings)
-        if made is None:
-            end(findings, "text", {})
-        (folder / DEFAULT_NAME).write_bytes(made[0])
-        click.echo(f"{folder.as_posix()} holds {DEFAULT_NAME}, in which trucks are entered.")
-        click.echo(
-            f"Next: say who you are in {folder.as_posix()}/specs/fleet.yml, fill it in, then"
-        )
-        click.echo(f"cd {folder.as_posix()} && guidegen workbook import {DEFAULT_NAME}")
-        return
-    click.echo(f"{folder.as_posix()} holds a demo fleet of eight trucks.")
-    click.echo(f"Next: cd {folder.as_posix()} && guidegen build")
 
 
 @click.command()
