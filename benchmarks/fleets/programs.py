@@ -5,6 +5,7 @@ Refuses nothing: a program that is not there is left out, and named by whoever a
 """
 
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -88,6 +89,8 @@ def run_guidegen(fleet: Fleet, workers: int | None) -> Run:
     command = [sys.executable, "-m", "guidegen", "build", "--format", "json"]
     if workers is not None:
         command += ["--workers", str(workers)]
+    # In the fleet's own folder: it goes with it, and a cold build is cold.
+    os.environ["GUIDEGEN_STORE"] = str(fleet.root / ".store")
     cost, output = measure(command, fleet.root)
     pages = int(json.loads(output)["pages"])
     size = sum(path.stat().st_size for path in fleet.site.rglob("*.html"))

@@ -95,27 +95,52 @@ def _again(scenario: str) -> Callable[[Results], float | None]:
     return ratio
 
 
+def _seconds(scenario: str, units: int) -> Callable[[Results], float | None]:
+    def ratio(results: Results) -> float | None:
+        runs = [run for run in results.of(scenario, GUIDEGEN) if run.units == units]
+        return min((run.cost.seconds for run in runs), default=None)
+
+    return ratio
+
+
+def _memory(results: Results) -> float | None:
+    runs = [run for run in results.of(COLD, GUIDEGEN) if run.units == _LARGEST]
+    return max((run.cost.peak_mb for run in runs), default=None)
+
+
+_LARGEST = 10_000
+
 TARGETS = (
     Target(
-        "pages/s of guidegen over plain MkDocs, the same units",
-        10,
+        "seconds, 1,000 units of 60 editions, cold", 10, is_floor=False, ratio=_seconds(COLD, 1000)
+    ),
+    Target(
+        "pages/s over plain MkDocs with Material, the same units",
+        50,
         is_floor=True,
         ratio=_rates(PLAIN, MKDOCS),
     ),
     Target(
-        "pages/s of guidegen over Hugo, every unit its own edition",
-        1,
-        is_floor=True,
-        ratio=_rates(OWN, HUGO),
+        "seconds, 10,000 units of 600 editions, cold",
+        60,
+        is_floor=False,
+        ratio=_seconds(COLD, _LARGEST),
     ),
     Target(
         "seconds to disk of a cold build over a raw copy, largest fleet",
-        4,
+        3,
         is_floor=False,
         ratio=_over_copy,
     ),
-    Target("CPU seconds a page, largest fleet over smallest", 1.2, is_floor=False, ratio=_growth),
-    Target("seconds with one worker over two, largest fleet", 1.6, is_floor=True, ratio=_workers),
+    Target("MB at most, 10,000 units", 600, is_floor=False, ratio=_memory),
+    Target(
+        "pages/s over Hugo, every unit its own edition", 2, is_floor=True, ratio=_rates(OWN, HUGO)
+    ),
+    Target("CPU seconds a page, largest fleet over smallest", 1.15, is_floor=False, ratio=_growth),
+    Target(
+        "seconds, one unit of 10,000 changed", 2, is_floor=False, ratio=_seconds(ONE_UNIT, _LARGEST)
+    ),
+    Target("seconds with one worker over two, largest fleet", 1.7, is_floor=True, ratio=_workers),
     Target("seconds with one unit changed over cold", 0.1, is_floor=False, ratio=_again(ONE_UNIT)),
     Target(
         "seconds with one model changed over cold", 0.5, is_floor=False, ratio=_again(ONE_MODEL)
