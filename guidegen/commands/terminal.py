@@ -105,7 +105,7 @@ def tell(words: str, found: Iterable[Finding]) -> None:
     click.echo(words)
     if listed:
         color = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
-        click.echo(format_findings(listed, color=color), err=True, nl=False)
+        click.echo(format_findings(listed, color=color).rstrip(), err=True)
     sys.stdout.flush()
 
 
