@@ -34,6 +34,7 @@ check: $(STAMP)  ## format, lint, types, architecture, specs
 bench: $(STAMP) hugo  ## measure, as ratios in one run (BENCH=--quick or --large)
 	"$(BIN)/python" benchmarks/build_fleet.py $(BENCH)
 	"$(BIN)/python" benchmarks/print_cards.py
+	"$(BIN)/python" benchmarks/serve_edit.py
 	"$(BIN)/guidegen" build && "$(BIN)/python" benchmarks/tablet_pages.py && "$(BIN)/python" benchmarks/size_site.py
 
 pictures: guides chromium  ## take the README's pictures again

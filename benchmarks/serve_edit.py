@@ -7,6 +7,7 @@ a page that still says what it said before.
 
 import argparse
 import os
+import platform
 import shutil
 import signal
 import socket
@@ -25,6 +26,7 @@ from statistics import median
 from fleet_maker import make_fleet
 
 ROOT = Path(__file__).resolve().parents[1]
+REPORT = ROOT / "docs" / "benchmarks" / "serve.md"
 PATIENCE = 1800
 """Seconds; a fleet of 10,000 is read for some of them before its first page."""
 PROCEDURE, PAGE = "after-a-crash", "when-something-is-wrong.html"
@@ -57,6 +59,9 @@ class Row:
 
     fleet: str
     edit: str
+    first: float
+    """Seconds until the first page."""
+
     seconds: list[float]
     cpu: list[float]
     """Of the server alone, in seconds; none where the system does not tell."""
@@ -114,7 +119,7 @@ def measure(fleet: str, folder: Path, edits: list[Edit]) -> Iterator[Row]:
             text = edit.file.read_text(encoding="utf-8")
             if edit.old not in text:
                 raise LookupError(f"{edit.file} does not hold {edit.old!r}")
-            row = Row(fleet, edit.name, [], [])
+            row = Row(fleet, edit.name, first, [], [])
             seconds_until(f"{address}/{edit.page}", "</html>")
             for digit, word in enumerate(COUNTS, start=1):
                 count = digit if edit.name == "spec" else word
@@ -160,11 +165,31 @@ def main() -> None:
             shutil.copytree(ROOT / "site_templates", fleet / "site_templates")
             unit = min(path.stem for path in (fleet / "specs" / "units").iterdir())
             rows += measure(f"{asked.units:,} units", fleet, edits_of(fleet, unit))
-    print("| fleet | saved | seconds, middle (most) | processor seconds of the server |")
-    print("|---|---|---|---|")
+    REPORT.write_text(report(rows), encoding="utf-8")
+    print(REPORT.read_text(encoding="utf-8"))
+
+
+def report(rows: list[Row]) -> str:
+    """Return the table as Markdown."""
+    machine = f"{os.cpu_count()} cores, {platform.system()} {platform.machine()}"
+    lines = [
+        "# How soon a saved file is seen",
+        "",
+        f"Measured {time.strftime('%Y-%m-%d')} by `benchmarks/serve_edit.py` ({machine}).",
+        f"{len(COUNTS)} edits each, one after another.",
+        "Seconds go from saving the file until `guidegen serve` gives out the page with it.",
+        "The page is then drawn and proved; the first page waits until the whole fleet is read.",
+        "Processor seconds are the server's own in that time.",
+        "The run over the whole fleet begins afterwards, in a process of its own.",
+        "",
+        "| fleet | saved | seconds, median | most | processor seconds | first page |",
+        "|---|---|--:|--:|--:|--:|",
+    ]
     for row in rows:
-        shown = f"{median(row.seconds):.2f} ({max(row.seconds):.2f})"
-        print(f"| {row.fleet} | {row.edit} | {shown} | {median(row.cpu):.2f} |")
+        numbers = (median(row.seconds), max(row.seconds), median(row.cpu))
+        shown = " | ".join(f"{number:.2f}" for number in numbers)
+        lines.append(f"| {row.fleet} | {row.edit} | {shown} | {row.first:.0f} |")
+    return "\n".join((*lines, ""))
 
 
 if __name__ == "__main__":

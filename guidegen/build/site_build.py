@@ -25,7 +25,7 @@ from guidegen.build.switch import staging_folder, switch
 from guidegen.build.unit_made import UnitBroken, UnitKept, UnitMade
 from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
 from guidegen.build.workers import Done, Lost, Workers
-from guidegen.finding import Finding
+from guidegen.finding import Finding, Note
 from guidegen.proof.prove import conclude
 from guidegen.site.shell import Shell
 
@@ -276,7 +276,8 @@ def _broken_finding(number: str, why: str) -> Finding:
         rules.UNIT_BROKEN,
         None,
         f"{number} could not be made: {why.strip().splitlines()[-1]}",
-        "this is a fault of guidegen and not of your files: report it with the lines below",
+        "this is a fault of guidegen and not of your files: report it with the note",
+        notes=(Note(" / ".join(line.strip() for line in why.strip().splitlines())),),
         unit=number,
         place=f"specs/units/{number}.yml",
     )

@@ -121,7 +121,7 @@ def tell(words: str, found: Iterable[Finding]) -> None:
     click.echo(words)
     if listed:
         color = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
-        click.echo(format_findings(listed, color=color), err=True, nl=False)
+        click.echo(format_findings(listed, color=color).rstrip(), err=True)
     sys.stdout.flush()
 
 
@@ -133,7 +133,7 @@ def end(findings: Findings, form: Format, result: dict[str, Any], summary: str =
     else:
         color = sys.stderr.isatty() and not os.environ.get("NO_COLOR")
         if len(findings):
-            click.echo(format_findings(findings, color=color), err=True, nl=False)
+            click.echo(format_findings(findings, color=color).rstrip(), err=True)
             click.echo(summary_line(findings), err=True)
         if summary:
             click.echo(summary)

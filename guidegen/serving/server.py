@@ -7,10 +7,12 @@ taken for the one after it.
 
 import json
 import mimetypes
+import sys
 from html import escape
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from threading import Condition
+from typing import Any
 from urllib.parse import parse_qs, unquote, urlsplit
 
 from guidegen.serving.bar import OWN, STATE_PATH, Bar, digest_of, own_file, with_bar
@@ -63,6 +65,11 @@ class SiteServer(ThreadingHTTPServer):
         """Listen at *address*."""
         self.site = site
         super().__init__(address, _Handler)
+
+    def handle_error(self, request: Any, client_address: Any) -> None:  # noqa: ANN401 -- as it is called
+        """Print what went wrong, but for browsers that left a page before it was sent."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)
 
 
 class _Handler(BaseHTTPRequestHandler):

@@ -4,11 +4,14 @@ Takes in a project and an address; gives out its pages there, and tells what was
 Refuses to write into the project: all that is made stands in a folder that goes when it ends.
 """
 
+import signal
 import tempfile
 import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
 from threading import Thread
+from types import FrameType
+from typing import NoReturn
 
 from guidegen.build.project import Project
 from guidegen.finding import Finding
@@ -47,6 +50,8 @@ def serve_project(
     Raises:
         OSError: If nothing can be served at *address*.
     """
+    # Whoever ends it otherwise than from its terminal must not leave a folder and a process behind.
+    signal.signal(signal.SIGTERM, _stop)
     with tempfile.TemporaryDirectory(prefix="guidegen-serve-") as folder:
         preview = Preview(project)
         site = Site(preview)
@@ -61,10 +66,15 @@ def serve_project(
                 server.shutdown()
 
 
+def _stop(number: int, frame: FrameType | None) -> NoReturn:  # noqa: ARG001 -- as they are called
+    raise KeyboardInterrupt
+
+
 class _Session:
     def __init__(self, order: Order, preview: Preview, site: Site, tell: Tell) -> None:
         self._order, self._preview, self._site, self._tell = order, preview, site, tell
         self._whole: WholeRun | None = None
+        self._told: set[tuple[str, str, str]] = set()
         self._due: float | None = None
         """When the next run over the whole fleet begins; none if nothing was saved since."""
 
@@ -86,9 +96,10 @@ class _Session:
         with self._site.changed:
             found = self._preview.read()
             self._site.tell()
+        self._told = set()
         errors = [each for each in found if each.is_error]
         if errors:
-            self._tell("Found in what was saved; the pages concerned stay as they were:", errors)
+            self._say("Found in what was saved; the pages concerned stay as they were:", errors)
         self._due = time.monotonic() + _QUIET if self._preview.is_ready else 0.0
 
     def go_on(self) -> None:
@@ -108,21 +119,27 @@ class _Session:
             self._whole.end()
             self._whole = None
 
+    def _say(self, words: str, found: Iterable[Finding]) -> None:
+        """Print *words*, and what of *found* was not told since the last edit."""
+        new = {(e.rule.name, e.where, e.what): e for e in found}
+        self._tell(words, [each for key, each in new.items() if key not in self._told])
+        self._told.update(new)
+
     def _take(self, told: Told) -> None:
         match told:
             case Looked(look, findings):
                 self._preview.take_look(look)
                 units = 0 if look is None else len(look.claims.numbers)
                 self._preview.is_alone = units > self._order.most
-                self._tell(f"{units} trucks can be shown", findings)
+                self._say(f"{units} trucks can be shown", findings)
                 if self._preview.is_alone or look is None:
                     self.end()
             case Built(is_proved, findings, units):
                 site = self._order.folder / SITE_FOLDER
                 self._preview.take_whole(site, findings, is_proved=is_proved)
                 words = "proved as a whole" if is_proved else "not proved: see what was found"
-                self._tell(f"{units} trucks: {words}", findings)
+                self._say(f"{units} trucks: {words}", findings)
                 self.end()
             case Broken():
-                self._tell("the whole site could not be built: its process ended", ())
+                self._say("the whole site could not be built: its process ended", ())
                 self.end()

@@ -7,6 +7,7 @@ the folder that it is given.
 
 import multiprocessing
 import os
+import signal
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
@@ -101,6 +102,8 @@ class WholeRun:
 
 
 def _run(order: Order, told: Connection) -> None:
+    # A terminal interrupts all its processes; this one is ended by the one that started it.
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
     store = Store(order.folder / _STORE_FOLDER, program_hash())
     target = order.folder / SITE_FOLDER
     memory = _memory_of(order, store, target)

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from guidegen.finding import Findings
 from guidegen.procedures.condition_words import as_typed
 from guidegen.procedures.model import ProcedureTemplate, Signal, TextTemplate, Words
-from guidegen.procedures.read import read_procedure, read_procedures
+from guidegen.procedures.read import KeptFiles, read_procedure, read_procedures
 
 SOUND = """\
 id: air-build-up
@@ -232,3 +232,28 @@ def test_library_of_the_project_has_no_error(project_root: Path) -> None:
     assert paths
     assert [(finding.where, finding.what) for finding in findings.errors] == []
     assert len(library) == len(paths)
+
+
+def test_a_file_that_was_read_before_gives_the_very_same_template() -> None:
+    kept: KeptFiles = {}
+    files = [("a/air-build-up.yml", SOUND.encode()), ("a/faulty.yml", b"id: faulty\n")]
+    first, again = Findings(), Findings()
+
+    before = read_procedures(files, first, kept)
+    after = read_procedures(files, again, kept)
+
+    assert after["air-build-up"] is before["air-build-up"]
+    assert list(again) == list(first)
+    assert len(again)
+
+
+def test_a_file_with_other_bytes_is_read_anew_and_the_old_ones_are_forgotten() -> None:
+    kept: KeptFiles = {}
+    path = "a/air-build-up.yml"
+    before = read_procedures([(path, SOUND.encode())], Findings(), kept)
+    changed = SOUND.replace("Start the engine.", "Start the motor.").encode()
+
+    after = read_procedures([(path, changed)], Findings(), kept)
+
+    assert after["air-build-up"] != before["air-build-up"]
+    assert list(kept) == [(path, changed)]
