@@ -1,10 +1,11 @@
 """A real scheduler with worker processes on this machine, for tests."""
 
+import os
 import re
 import subprocess
 import sys
 import time
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -23,7 +24,7 @@ class DaskCluster:
         file = self.folder / "scheduler.json"
         self.scheduler = self._run(
             *("scheduler", "--scheduler-file", str(file), "--host", "127.0.0.1", "--port", "0"),
-            *("--no-dashboard", "--no-show"),
+            "--no-dashboard",
         )
         _wait(file.is_file)
         found: list[str] = []
@@ -37,10 +38,11 @@ class DaskCluster:
         for _ in range(workers):
             self.add_worker()
 
-    def add_worker(self) -> None:
+    def add_worker(self, environment: Mapping[str, str] | None = None) -> None:
         started = self._run(
             *("worker", self.address, "--nthreads", "1", "--no-nanny", "--no-dashboard"),
             *("--local-directory", str(self.folder)),
+            environment=environment,
         )
         self.workers.append(started)
 
@@ -50,11 +52,14 @@ class DaskCluster:
                 process.kill()
                 process.wait()
 
-    def _run(self, *arguments: str) -> subprocess.Popen[bytes]:
+    def _run(
+        self, *arguments: str, environment: Mapping[str, str] | None = None
+    ) -> subprocess.Popen[bytes]:
         with (self.folder / "log").open("ab") as log:
             return subprocess.Popen(
                 [sys.executable, "-m", "dask", *arguments],
                 cwd=self.folder,
+                env={**os.environ, **(environment or {})},
                 stdout=log,
                 stderr=log,
             )

@@ -131,9 +131,21 @@ class Cluster:
     @contextmanager
     def _opened(self) -> Iterator[Any]:
         """Give a client whose workers all run this program."""
-        with _told_here(self.address), _client(self.address, self.wait) as client:
-            _check_programs(client)
-            yield client
+        with _client(self.address, self.wait) as client, warnings.catch_warnings():
+            from distributed import CancelledError  # noqa: PLC0415 -- an extra
+
+            # What all tasks share is sent once, and is as large as it is.
+            warnings.filterwarnings("ignore", message="Sending large graph")
+            try:
+                _check_programs(client)
+                yield client
+            except (OSError, CancelledError) as lost:
+                if client.status == "running" and not isinstance(lost, CancelledError):
+                    raise
+                raise NoCluster(
+                    f"the scheduler at `{self.address}` is gone ({lost}): start it again, and then "
+                    "guidegen"
+                ) from lost
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,30 +179,13 @@ def _read(raw: bytes) -> tuple[Callable[[Any, Any], Any], Any]:
     return read
 
 
-@contextmanager
-def _told_here(address: str) -> Iterator[None]:
-    """Tell of what the library tells of a lost scheduler in words of ours."""
+def _client(address: str, wait: float) -> Any:  # noqa: ANN401 -- of the library, which has no types
     try:
-        from distributed import CancelledError  # noqa: PLC0415 -- an extra
-        from distributed.comm.core import CommClosedError  # noqa: PLC0415 -- ditto
-    except ImportError as missing:
+        from distributed import Client  # noqa: PLC0415 -- an extra; loaded if it is asked for
+    except ModuleNotFoundError as missing:
         raise NoCluster(
             f"`{missing.name}` is not installed: `pip install guidegen[cluster]`"
         ) from missing
-    try:
-        with warnings.catch_warnings():
-            # What all tasks share is sent once, and is as large as it is.
-            warnings.filterwarnings("ignore", message="Sending large graph")
-            yield
-    except (CancelledError, CommClosedError) as lost:
-        raise NoCluster(
-            f"the scheduler at `{address}` is gone ({lost}): start it again, and then guidegen"
-        ) from lost
-
-
-def _client(address: str, wait: float) -> Any:  # noqa: ANN401 -- of the library, which has no types
-    from distributed import Client  # noqa: PLC0415 -- an extra; loaded if it is asked for
-
     try:
         client = Client(address, timeout=wait, set_as_default=False)  # type: ignore[no-untyped-call]
     except (OSError, TimeoutError, ValueError) as silent:

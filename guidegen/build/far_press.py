@@ -86,14 +86,21 @@ def make_far(sent: SentPlan, batch: Batch) -> tuple[FarMade, ...]:
     """Return what came of each unit of *batch*; called where nothing of this machine is seen.
 
     Raises:
-        Unfit: If the shared folder is not seen here.
+        Unfit: If the shared folder is not seen here, or nothing can be written.
     """
+    try:
+        return tuple(_made_here(sent, batch))
+    except OSError as error:
+        raise Unfit(f"cannot write what it makes: {error}") from error
+
+
+def _made_here(sent: SentPlan, batch: Batch) -> Iterator[FarMade]:
     plan = _plan_here(sent)
     for number in batch:
         # A task that was broken off may be tried again in the same process.
         shutil.rmtree(plan.folder / number, ignore_errors=True)
-    made = make_units(plan, batch)
-    return tuple(_sent_home(each, plan.folder, is_left=sent.shared is not None) for each in made)
+    for each in make_units(plan, batch):
+        yield _sent_home(each, plan.folder, is_left=sent.shared is not None)
 
 
 @lru_cache(maxsize=1)
