@@ -64,9 +64,7 @@ class FleetMemory:
             return None
         return known[1]
 
-    def keep_records(
-        self, read_at: int, records: Iterable[tuple[FileState, UnitRecord]]
-    ) -> None:
+    def keep_records(self, read_at: int, records: Iterable[tuple[FileState, UnitRecord]]) -> None:
         """Remember what was read of each file, and forget all others.
 
         Args:

@@ -82,7 +82,9 @@ def _settings(raw: bytes) -> dict[str, Any] | None:
 
 def _contents(folder: Path) -> Iterator[str | bytes]:
     # The site engine follows links to folders, too.
-    below = (Path(base, name) for base, _, names in os.walk(folder, followlinks=True) for name in names)
+    below = (
+        Path(base, name) for base, _, names in os.walk(folder, followlinks=True) for name in names
+    )
     for path in sorted(below):
         if path.is_file():
             yield path.relative_to(folder).as_posix()

@@ -13,7 +13,13 @@ from jinja2 import FileSystemLoader
 
 from guidegen.build.load import Loaded
 from guidegen.build.pack_site import named_manifest, pack_shell
-from guidegen.build.print_shop import CARDS_FILE, PrintShop, open_stated_shop, paper_folder, theme_files
+from guidegen.build.print_shop import (
+    CARDS_FILE,
+    PrintShop,
+    open_stated_shop,
+    paper_folder,
+    theme_files,
+)
 from guidegen.build.project import Project
 from guidegen.finding import Findings
 from guidegen.proof.fleet_claims import FleetClaims, claims_of_site, ids_of_library

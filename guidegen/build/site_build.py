@@ -119,7 +119,7 @@ class _Run:
             self._take(each)
         if self.lost:
             # One of a batch has ended its process, and the others were made in vain.
-            alone = [(number,) for number in self.lost]
+            alone: list[Batch] = [(number,) for number in self.lost]
             for each in workers.run(make_units, plan, alone):
                 self._take(each)
         for number in self.broken:

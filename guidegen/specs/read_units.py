@@ -60,7 +60,7 @@ class UnitRecord:
 
     @property
     def own_parts(self) -> tuple[str, ...]:
-        """All that tells the truck apart from others of its signature, with where it was copied from.
+        """All that tells the truck apart from others of its signature, with its sources.
 
         A value that the form could not leave out is among them too.
         """

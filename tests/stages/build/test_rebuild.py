@@ -10,7 +10,6 @@ from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 from rebuilt_fleet import Builder, made_again, make_fleet, swap, times, write
 
-
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.specs.vin import check_digit
 
@@ -133,7 +132,7 @@ def release(builder: Builder) -> None:
 
 
 def some_unit(builder: Builder) -> Path:
-    return sorted(builder.site.glob("*/pack.json"))[-1].parent
+    return max(builder.site.glob("*/pack.json")).parent
 
 
 def delete_a_page(builder: Builder) -> None:
@@ -335,7 +334,7 @@ def test_a_settled_spec_is_not_read_again_and_a_touched_one_is(fresh: Builder) -
 
 
 def test_every_run_tells_what_was_found_and_not_only_the_first(fresh: Builder) -> None:
-    # A digit of a VIN that does not check is a warning, and holds nothing back.
+    # Each holds its own truck back.
     swap(fresh.units / "T-18.yml", "7Z9DT72S3MBDV4214", "7Z9DT72S4MBDV4214")
     write(fresh.units / "X-99.yml", "unit: X-99\n")
     first, second, third = fresh.build(), fresh.build(), fresh.build()

@@ -2,8 +2,8 @@
 
 import os
 import signal
+from collections.abc import Callable
 from pathlib import Path
-from typing import Any
 
 import pytest
 from rebuilt_fleet import Builder, make_fleet, write
@@ -63,40 +63,40 @@ def test_a_truck_that_ends_its_process_takes_none_of_its_batch_with_it(
     twin = fleet.units / "T-20.yml"
     text = (fleet.units / "T-18.yml").read_text(encoding="utf-8")
     text = text.replace("T-18", "T-20").replace("SRC 418", "SRC 420")
-    write(twin, text.replace("7Z9DT72S3MBDV4214", "7Z9DT72S3MBDV4215"))
+    write(twin, text.replace("7Z9DT72S3MBDV4214", "7Z9DT72S5MBDV4215"))
     try:
         monkeypatch.setattr(site_build, "make_units", make_and_die_of_t_18)
         left = fleet.publish(tmp_path / "site", FleetMemory(), Processes(2))
     finally:
         twin.unlink()
 
-    assert left.published
+    assert left.published, left.found
     assert {path.parent.name for path in (tmp_path / "site").glob("*/pack.json")} == {
         *("E-02", "T-17", "T-20"),
-    }
+    }, left.found
     assert [line for line in left.found if line.startswith("unit-broken ")] != []
 
 
 def test_a_truck_that_breaks_is_told_and_held_back_and_all_others_are_published(
     fleet: Builder, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def files_of(press: Any, guide: Guide, printed: Any) -> Any:
+    def files_of(press: object, guide: Guide, printed: object) -> object:
         if guide.number == "T-18":
             raise ZeroDivisionError("a fault of the program")
         return drawn(press, guide, printed)
 
-    drawn, memory = unit_press._Press.files_of, FleetMemory()
-    monkeypatch.setattr(unit_press._Press, "files_of", files_of)
+    kind, memory = unit_press._Press, FleetMemory()  # noqa: SLF001 -- where one truck can be made to fail
+    drawn: Callable[..., object] = kind.files_of
+    monkeypatch.setattr(kind, "files_of", files_of)
     site = tmp_path / "site"
     left = fleet.publish(site, memory, InLine())
     again = fleet.publish(site, memory, InLine())
 
     for each in (left, again):
         assert each.published
-        assert [line for line in each.found if line.startswith("unit-broken ")] == [
-            "unit-broken specs/units/T-18.yml T-18 could not be made: "
-            "ZeroDivisionError: a fault of the program T-18"
-        ]
+        broken = [line for line in each.found if line.startswith("unit-broken ")]
+        assert len(broken) == 1
+        assert "T-18 could not be made: ZeroDivisionError: a fault of the program" in broken[0]
     assert again.files == left.files
     assert {path.parent.name for path in site.glob("*/pack.json")} == {"E-02", "T-17"}
     start = (site / "index.html").read_text(encoding="utf-8")

@@ -81,9 +81,10 @@ def whole_trucks(site: Path) -> set[str]:
 
 def cut_short(builder: Builder, clock: Clock, patched: pytest.MonkeyPatch, *, swaps: bool) -> bool:
     """Build until *clock* ends it, from where files take their places; say whether it did."""
-    placing = site_build._Run.put_in_place
+    kind = site_build._Run  # noqa: SLF001 -- only from there on may readers see anything
+    placing: Callable[..., None] = kind.put_in_place
 
-    def begin(run: Any, target: Path) -> None:
+    def begin(run: object, target: Path) -> None:
         exchange = clock.counted(switching.exchange if swaps else no_exchange)
         patched.setattr(patching, "exchange", exchange)
         patched.setattr(switching, "exchange", exchange)
@@ -92,7 +93,7 @@ def cut_short(builder: Builder, clock: Clock, patched: pytest.MonkeyPatch, *, sw
         patched.setattr(shutil, "rmtree", clock.counted(shutil.rmtree))
         placing(run, target)
 
-    patched.setattr(site_build._Run, "put_in_place", begin)
+    patched.setattr(kind, "put_in_place", begin)
     try:
         builder.build()
     except Killed:
@@ -157,9 +158,7 @@ def test_a_patch_that_failed_is_finished_by_the_next_build_and_not_thrown_away(
     assert contents(builder.site) == builder.build_anew().files
 
 
-def test_a_plan_that_was_lost_with_the_power_stops_no_build(
-    built: Builder, tmp_path: Path
-) -> None:
+def test_a_plan_that_was_lost_with_the_power_stops_no_build(built: Builder, tmp_path: Path) -> None:
     builder = built.copy(tmp_path)
     patching.plan_file(builder.site).write_bytes(b"")
 
