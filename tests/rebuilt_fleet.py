@@ -31,6 +31,10 @@ PROCEDURES = frozenset(
 )
 
 
+_NAMES = Path("fleet"), Path("site")
+"""Under which what was found is kept: a copy of fleet, site and store goes on from there."""
+
+
 @dataclass(frozen=True, slots=True)
 class Left:
     """What a build left."""
@@ -107,12 +111,17 @@ class Builder:
     def store(self) -> Store:
         return Store(self.root / "store", "this program")
 
+    def copy(self, folder: Path) -> "Builder":
+        """Return the builder of a copy of all this."""
+        shutil.copytree(self.root, folder / "fleet", symlinks=True)
+        return Builder(folder / "fleet", self.workers, self.shells, self.clean)
+
     def build(self) -> Left:
         """Build the site with what earlier runs have left."""
-        memory = open_memory(self.store, self.root, self.site)
+        memory = open_memory(self.store, *_NAMES)
         left = self.publish(self.site, memory)
         if left.published:
-            keep_memory(memory, self.store, self.root, self.site)
+            keep_memory(memory, self.store, *_NAMES)
         return left
 
     def build_anew(self) -> Left:
