@@ -16,8 +16,10 @@ from few_trucks import FEW, keep
 from guidegen import mkdocs_plugin
 from guidegen.build.cluster import Cluster, NoCluster
 from guidegen.build.far_press import FarMade
+from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.print_run import PrintOrder, print_cards
 from guidegen.build.print_shop import open_print_shop
+from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication
 from guidegen.build.unit_made import UnitMade
 from guidegen.build.workers import Done, InLine, Processes, Workers
@@ -74,11 +76,14 @@ class Fleet:
         return fleet
 
     def made(self, workers: Workers, target: Path) -> Mapping[str, bytes]:
-        # Each run opens the fleet anew: what one has loaded must not help the next.
-        opened = open_publication(self.publication.project.root)
-        outcome = replace(opened, workers=workers).publish(self.shell, target)
+        outcome = self.published(workers, target)
         assert outcome.proved, outcome.findings
         return files_in(target)
+
+    def published(self, workers: Workers, target: Path) -> Outcome:
+        # Without memory: what one run has made must not help the next.
+        again = replace(self.publication, workers=workers, memory=FleetMemory())
+        return again.publish(self.shell, target)
 
 
 def files_in(folder: Path) -> Mapping[str, bytes]:
@@ -170,9 +175,8 @@ def test_a_truck_that_comes_back_with_another_byte_is_held_back(
         other = made.hashes.replace(made.hashes[:8], b"00000000", 1)
         return (replace(result[0], made=replace(made, hashes=other)), *result[1:])
 
-    opened = open_publication(plain.publication.project.root)
     cluster = Watched(running.address, change=spoil)
-    outcome = replace(opened, workers=cluster).publish(plain.shell, tmp_path / "site")
+    outcome = plain.published(cluster, tmp_path / "site")
 
     told = [
         each.what for each in outcome.findings if "otherwise than they were proved" in each.what
@@ -196,8 +200,9 @@ def test_a_cluster_that_is_gone_midway_leaves_the_old_site_and_nothing_else(
             ended.kill()
             ended.wait()
 
+        Cluster(cluster.address).check()
         with pytest.raises(NoCluster, match=f"{gone}.* gone"):
-            plain.made(Watched(cluster.address, wait=2, after_first=end), site)
+            plain.made(Watched(cluster.address, wait=6, after_first=end), site)
 
     assert files_in(tmp_path / "here") == {"site/index.html": b"old"}
 
@@ -252,8 +257,7 @@ def test_cards_are_the_same_whoever_draws_them(
 
     def printed(workers: Workers, folder: Path) -> Mapping[str, bytes]:
         findings = Findings()
-        loaded = open_publication(project.root).loaded
-        shop = open_print_shop(project, loaded, findings)
+        shop = open_print_shop(project, with_card.publication.loaded, findings)
         assert shop is not None
         sheets = Printing(STOCKS["letter"], Duplex.LONG)
         order = PrintOrder(("T-18", "T-17"), shop.kinds, folder, sheets)
