@@ -25,6 +25,7 @@ from guidegen.proof.words_held import may_be_held
 from guidegen.site.pack import PackedFile
 from guidegen.site.shell import Shell
 from guidegen.site.truck_line import TruckLine, truck_line
+from guidegen.training.fleet_quizzes import LazyQuizzes
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,15 +97,36 @@ def look_at_units(
         if number in memory.units and memory.units[number].made.record != record
     )
     doubts = _Doubts((*new, *changed, *withheld))
-    units = {
+    standing = {
         number: kept
         for number, kept in known.items()
         if kept.claims_digest == digest
-        and all(pools.get(fact, "") == values for fact, values in kept.pools)
         and kept.made.state == folder_state(target / number)
         and not doubts.has(kept.made)
     }
+    units = dict(_with_quizzes(standing, pools, published.quizzes))
     return Standing(units, lines, records, keys, pools, shared, claims, digest)
+
+
+def _with_quizzes(
+    units: Mapping[str, UnitKept], pools: Mapping[str, str], quizzes: LazyQuizzes
+) -> Iterator[tuple[str, UnitKept]]:
+    """Yield those of *units* whose quiz is as it was.
+
+    A quiz is written anew, to see, only if values of other trucks that it was drawn from changed.
+    """
+    written: dict[str, str] = {}
+    for number, kept in units.items():
+        made = kept.made
+        if all(pools.get(fact, "") == values for fact, values in kept.pools):
+            yield number, kept
+            continue
+        edition = made.verdict.edition
+        if edition not in written:
+            written[edition] = quizzes.digest_of(edition)
+        if written[edition] == made.quiz:
+            now = ((fact, pools.get(fact, "")) for fact in sorted(quizzes.asked_by(edition) | {""}))
+            yield number, replace(kept, pools=tuple(now))
 
 
 @dataclass(slots=True)

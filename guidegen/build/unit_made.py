@@ -42,6 +42,9 @@ class UnitMade:
     asked: frozenset[str]
     """Facts whose values in other trucks its quiz was drawn from."""
 
+    quiz: str
+    """Digest of its quiz."""
+
     @property
     def is_clean(self) -> bool:
         """Whether nothing was found, so that it need not be looked at again."""

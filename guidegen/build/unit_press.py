@@ -144,6 +144,7 @@ class _Press:
             joined_lines(lines_of(read)),
             folder_state(self.folder / number),
             self.quizzes.asked_by(guide.edition) | {""},
+            self.quizzes.digest_of(guide.edition),
         )
 
     def files_of(self, guide: Guide, printed: Sequence[PrintedCard]) -> Mapping[str, bytes]:

@@ -5,11 +5,14 @@ written when it is asked for.
 Refuses nothing: a guide that gives no question has a quiz without any.
 """
 
+import enum
+import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Self
 
 from guidegen.guide.model import Guide
+from guidegen.source import Span
 from guidegen.training.fleet_values import FleetValues, ValuesByFact, naming
 from guidegen.training.model import Quiz
 from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart, write_quiz
@@ -57,6 +60,10 @@ class LazyQuizzes(Mapping[str, Quiz]):
             self[edition]
         return self._asked[edition]
 
+    def digest_of(self, edition: str) -> str:
+        """Return what two quizzes share if they ask and answer the same."""
+        return hashlib.sha256(_written(self[edition]).encode()).hexdigest()
+
     def __getitem__(self, edition: str) -> Quiz:
         if edition not in self.editions:
             raise KeyError(edition)
@@ -82,6 +89,24 @@ class LazyQuizzes(Mapping[str, Quiz]):
         self,
     ) -> tuple[type[Self], tuple[frozenset[str], Callable[[str], Guide], FleetKnowledge]]:
         return type(self), (self.editions, self.guide_of, self.knowledge)
+
+
+def _written(value: object) -> str:
+    """Return *value* as text that is the same in every process; places in files are left out."""
+    if isinstance(value, Span):
+        return ""
+    if isinstance(value, enum.Enum):
+        return value.name
+    if isinstance(value, frozenset):
+        return f"{{{','.join(sorted(map(_written, value)))}}}"
+    if isinstance(value, tuple | list):
+        return f"({','.join(map(_written, value))})"
+    if isinstance(value, Mapping):
+        return _written(tuple(value.items()))
+    if is_dataclass(value):
+        own = (_written(getattr(value, each.name)) for each in fields(value))
+        return f"{type(value).__name__}({','.join(own)})"
+    return repr(value)
 
 
 def write_quizzes(guides: Iterable[Guide]) -> LazyQuizzes:
