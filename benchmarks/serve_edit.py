@@ -9,7 +9,6 @@ import argparse
 import os
 import platform
 import shutil
-import signal
 import socket
 import subprocess
 import sys
@@ -83,7 +82,7 @@ def serving(folder: Path) -> Iterator[tuple[subprocess.Popen[bytes], str]]:
     try:
         yield process, f"http://{address}"
     finally:
-        process.send_signal(signal.SIGINT)
+        process.terminate()
         process.wait(timeout=60)
 
 

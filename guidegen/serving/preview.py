@@ -50,6 +50,8 @@ class Preview:
         self._sources = Sources(project)
         self._stated: Stated | None = None
         self._faults: tuple[Finding, ...] = ()
+        self._is_stale = False
+        """Whether what all trucks share has faults, so that every page is as it was before."""
         self._press: PagePress | None = None
         self._trucks: dict[str, _Truck] = {}
         self._last: Recent[str, bytes] = Recent(_LAST_KEPT)
@@ -64,6 +66,7 @@ class Preview:
         stated = self._sources.read(findings)
         self._whole, self._unproved, self._trucks = None, (), {}
         self._faults = findings.errors
+        self._is_stale = stated is None
         if stated is not None:
             self._stated = stated
         if self._press is not None:
@@ -157,7 +160,7 @@ class Preview:
 
     def _bar(self) -> Bar:
         if self._faults:
-            return Bar(FAULTY, self._faults)
+            return Bar(HELD if self._is_stale else FAULTY, self._faults)
         if self._unproved:
             return Bar(UNPROVED, self._unproved)
         if self._whole is not None:

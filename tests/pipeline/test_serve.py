@@ -1,7 +1,6 @@
 import os
 import re
 import shutil
-import signal
 import socket
 import subprocess
 import sys
@@ -86,8 +85,7 @@ def serving(folder: Path, told: Path, **environment: str) -> Iterator[Served]:
     try:
         yield Served(folder, port, told, process)
     finally:
-        if process.poll() is None:
-            process.terminate() if os.name == "nt" else process.send_signal(signal.SIGINT)
+        process.terminate()
         process.wait(timeout=PATIENCE)
 
 
