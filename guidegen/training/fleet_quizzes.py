@@ -93,20 +93,23 @@ class LazyQuizzes(Mapping[str, Quiz]):
 
 def _written(value: object) -> str:
     """Return *value* as text that is the same in every process; places in files are left out."""
-    if isinstance(value, Span):
-        return ""
-    if isinstance(value, enum.Enum):
-        return value.name
-    if isinstance(value, frozenset):
-        return f"{{{','.join(sorted(map(_written, value)))}}}"
-    if isinstance(value, tuple | list):
-        return f"({','.join(map(_written, value))})"
-    if isinstance(value, Mapping):
-        return _written(tuple(value.items()))
-    if is_dataclass(value):
-        own = (_written(getattr(value, each.name)) for each in fields(value))
-        return f"{type(value).__name__}({','.join(own)})"
-    return repr(value)
+    match value:
+        case Span():
+            written = ""
+        case enum.Enum():
+            written = value.name
+        case frozenset():
+            written = f"{{{','.join(sorted(map(_written, value)))}}}"
+        case tuple():
+            written = f"({','.join(map(_written, value))})"
+        case _ if isinstance(value, Mapping):
+            written = _written(tuple(value.items()))
+        case _ if is_dataclass(value):
+            own = (_written(getattr(value, each.name)) for each in fields(value))
+            written = f"{type(value).__name__}({','.join(own)})"
+        case _:
+            written = repr(value)
+    return written
 
 
 def write_quizzes(guides: Iterable[Guide]) -> LazyQuizzes:
