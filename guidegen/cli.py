@@ -12,6 +12,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
+from guidegen.finding import FaultyInput
 
 EXIT_BUG = 70
 
@@ -67,6 +68,11 @@ def main() -> NoReturn:
     """Run the command line; end the process with one of the four exit codes."""
     try:
         commands(standalone_mode=True)
+    except FaultyInput as fault:
+        # Of a change to the specs that was cut short and cannot be finished.
+        from guidegen.commands.terminal import end  # noqa: PLC0415 -- see above
+
+        end(fault.findings, "text", {})
     except Exception:  # noqa: BLE001 -- the one place where a bug is told from a finding
         click.echo(traceback.format_exc(), err=True, nl=False)
         click.echo(

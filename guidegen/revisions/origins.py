@@ -16,6 +16,7 @@ from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.revisions.plain_value import plain_value, read_value
 from guidegen.source import Span
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
+from guidegen.specs.fields import Recorded
 from guidegen.specs.profile import FACTS
 from guidegen.units.model import Fact, Layer, Provenance, StatedIn, WorkedOut
 
@@ -57,6 +58,8 @@ def _plain(fact: Fact) -> Plain:
     origin = fact.provenance
     if isinstance(origin, StatedIn):
         told: Plain = {"layer": origin.layer.value, "source": origin.source}
+        if origin.recorded is not None:
+            told["recorded"] = [origin.recorded.on, origin.recorded.by]
     else:
         told = {"formula": origin.formula, "of": list(origin.of)}
     shown = [plain_value(amount) for amount in fact.shown]
@@ -76,4 +79,7 @@ def _fact(kept: Fact, plain: Plain) -> Fact:
 def _origin(plain: Plain, span: Span) -> Provenance:
     if "formula" in plain:
         return WorkedOut(plain["formula"], tuple(plain["of"]), span)
-    return StatedIn(Layer(plain["layer"]), span, plain["source"])
+    recorded = (
+        Recorded(plain["recorded"][0], plain["recorded"][1], span) if "recorded" in plain else None
+    )
+    return StatedIn(Layer(plain["layer"]), span, plain["source"], recorded)

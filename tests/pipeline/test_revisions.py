@@ -163,7 +163,7 @@ def test_the_record_holds_the_hash_of_every_file_that_is_published(second: Path)
 def test_the_last_revision_is_shown_byte_for_byte(second: Path, run: Run, tmp_path: Path) -> None:
     told = shown(run, second, 2, tmp_path)
 
-    assert told["findings"] == []
+    assert told["findings"] == [], str(told["findings"])
     assert told["pages_other_now"] == []
     assert hashes(tmp_path / "T-17-revision-2") == listed(second, 2)
 
@@ -176,7 +176,7 @@ def test_an_old_revision_is_shown_byte_for_byte_although_the_specs_changed(
 
     told = shown(run, folder, 1, tmp_path / "out")
 
-    assert told["findings"] == []
+    assert told["findings"] == [], str(told["findings"])
     assert hashes(tmp_path / "out" / "T-17-revision-1") == listed(first, 1)
     page = (tmp_path / "out" / "T-17-revision-1" / "T-17" / "air-brakes.html").read_bytes()
     assert "130\xa0psi".encode() in page
