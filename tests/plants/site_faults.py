@@ -171,8 +171,8 @@ def contents_left_out(site: Site, unit: str) -> Iterator[Plant]:
     rules = frozenset({"contents-differ"})
     for path, page in pages_of(site, unit).items():
         chapters = [e for e in elements(page, "data-chapter") if not _is_loose(page, e.start)]
-        # Stops of a round and keys of a quiz are no contents, and have faults of their own.
-        is_other = path.endswith(("/round.html", "/quiz.html"))
+        # Stops of a round, keys of a quiz and lamps are no contents, and have faults of their own.
+        is_other = path.endswith(("/round.html", "/quiz.html", "/lamp-finder.html"))
         procedures = [] if is_other else elements(page, "data-procedure-link")
         for links in (chapters, procedures):
             for link in some([each for each in links if _address(each)], 2):
