@@ -85,7 +85,7 @@ def fleets(draw: st.DrawFn) -> list[tuple[str, bytes]]:
 
 
 @settings(
-    max_examples=40, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
+    max_examples=20, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture]
 )
 @given(files=fleets())
 def test_trucks_loaded_in_groups_are_as_if_each_had_been_loaded_by_itself(

@@ -77,7 +77,7 @@ def comments(text: str) -> list[str]:
     return [line.strip() for line in text.split("\n") if line.strip().startswith("#")]
 
 
-@settings(max_examples=150)
+@settings(max_examples=60)
 @given(st.sampled_from(DEMO), EDITS)
 def test_edits_change_what_they_say_and_nothing_else(
     text: str, edits: list[tuple[str, str, str]]
@@ -99,7 +99,7 @@ def test_edits_change_what_they_say_and_nothing_else(
         assert own(text) == expected_own(before, [change])
 
 
-@settings(max_examples=60)
+@settings(max_examples=30)
 @given(st.sampled_from(DEMO), FACTS, TEXTS)
 def test_comments_and_order_stay_when_a_value_is_set(text: str, name: str, value: str) -> None:
     after = set_value(text, name, value)
@@ -109,7 +109,7 @@ def test_comments_and_order_stay_when_a_value_is_set(text: str, name: str, value
     assert len(text.split("\n")) - len(kept) <= 1
 
 
-@settings(max_examples=200)
+@settings(max_examples=80)
 @given(TEXTS, st.booleans(), st.sampled_from(["", "'", '"']))
 def test_any_text_reads_back_from_yaml(text: str, is_flow: bool, style: str) -> None:  # noqa: FBT001 -- drawn by hypothesis
     written = in_yaml(text, is_flow=is_flow, style=style)
