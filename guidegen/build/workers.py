@@ -13,6 +13,7 @@ from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
 from dataclasses import dataclass, field
 from itertools import chain, islice
+from multiprocessing.process import BaseProcess
 from types import TracebackType
 from typing import Any, Generic, Protocol, Self, TypeVar
 
@@ -83,6 +84,8 @@ class Processes:
 
     count: int
     _pool: ProcessPoolExecutor | None = field(default=None, repr=False)
+    _others: frozenset[BaseProcess] = frozenset()
+    """Processes of this one that are not of the pool."""
 
     def __enter__(self) -> Self:
         return self
@@ -116,6 +119,7 @@ class Processes:
                     # Any of those that were asked may have ended it: each is tried alone.
                     again = [task, *(each for each, _ in asked)]
                     asked.clear()
+                    self._end_all()
                     yield from self._one_by_one(function, shared, again)
                     pool = self._open(shared)
         finally:
@@ -131,15 +135,23 @@ class Processes:
                     yield Done(task, pool.submit(_work, function, task).result())
                     break
                 except BrokenProcessPool:
+                    self._end_all()
                     if tried == _MOST_TRIES:
                         yield Done(task, Lost("its process ended before it was done"))
 
     def _open(self, shared: Any, count: int | None = None) -> ProcessPoolExecutor:  # noqa: ANN401
         self._close()
+        self._others = frozenset(multiprocessing.active_children())
         self._pool = ProcessPoolExecutor(
             count or self.count, _context(), initializer=_share, initargs=(shared,)
         )
         return self._pool
+
+    def _end_all(self) -> None:
+        """End what is left of a broken pool: closing it waits for processes that wait for work."""
+        for process in multiprocessing.active_children():
+            if process not in self._others:
+                process.kill()
 
     def _close(self) -> None:
         if self._pool is not None:

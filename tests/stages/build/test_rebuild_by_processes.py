@@ -6,12 +6,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from rebuilt_fleet import Builder, make_fleet
+from rebuilt_fleet import Builder, make_fleet, write
 
-from guidegen.build import unit_press
+from guidegen.build import far_press, unit_press
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.unit_press import Batch, Result, SitePlan
-from guidegen.build.workers import InLine, workers_of
+from guidegen.build.workers import InLine, Processes, workers_of
 from guidegen.guide.model import Guide
 
 
@@ -42,6 +42,41 @@ def make_and_die_of_t_18(plan: SitePlan, batch: Batch) -> Result:
     if "T-18" in batch:
         os.kill(os.getpid(), signal.SIGKILL)
     return made
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system has no such signal")
+def test_a_worker_that_is_killed_after_it_has_written_loses_nothing(
+    fleet: Builder, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    # In this process, which must not be the one that ends.
+    alone = fleet.build_anew()
+    monkeypatch.setattr(far_press, "make_units", make_and_die_once)
+
+    left = fleet.publish(tmp_path / "site", FleetMemory(), Processes(2))
+
+    assert (tmp_path / "died").exists()
+    assert left == alone
+
+
+@pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="this system has no such signal")
+def test_a_truck_that_ends_its_process_takes_none_of_its_batch_with_it(
+    fleet: Builder, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    twin = fleet.units / "T-20.yml"
+    text = (fleet.units / "T-18.yml").read_text(encoding="utf-8")
+    text = text.replace("T-18", "T-20").replace("SRC 418", "SRC 420")
+    write(twin, text.replace("7Z9DT72S3MBDV4214", "7Z9DT72S5MBDV4215"))
+    try:
+        monkeypatch.setattr(far_press, "make_units", make_and_die_of_t_18)
+        left = fleet.publish(tmp_path / "site", FleetMemory(), Processes(2))
+    finally:
+        twin.unlink()
+
+    assert left.published, left.found
+    assert {path.parent.name for path in (tmp_path / "site").glob("*/pack.json")} == {
+        *("E-02", "T-17", "T-20"),
+    }, left.found
+    assert [line for line in left.found if line.startswith("unit-broken ")] != []
 
 
 def test_a_truck_that_breaks_is_told_and_held_back_and_all_others_are_published(

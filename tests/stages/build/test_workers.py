@@ -2,6 +2,7 @@
 
 import os
 import signal
+import time
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -23,6 +24,13 @@ def die_at_13(_shared: None, task: int) -> int:
 def die_once(marker: Path, task: int) -> int:
     if task == 5 and not marker.exists():
         marker.touch()
+        os.kill(os.getpid(), signal.SIGKILL)
+    return task
+
+
+def die_late(_shared: None, task: int) -> int:
+    if task == 1:
+        time.sleep(0.5)
         os.kill(os.getpid(), signal.SIGKILL)
     return task
 
@@ -49,6 +57,13 @@ def test_a_task_that_ends_its_process_is_told_as_lost_and_takes_no_other_with_it
 
     assert isinstance(done.pop(13), Lost)
     assert done == {task: task for task in range(30) if task != 13}
+
+
+def test_a_process_that_waits_for_work_beside_one_that_is_killed_does_not_hold_up_the_end() -> None:
+    done = {each.task: each.result for each in Processes(2).run(die_late, None, range(2))}
+
+    assert done[0] == 0
+    assert isinstance(done[1], Lost)
 
 
 def test_a_process_that_was_killed_once_is_no_loss(tmp_path: Path) -> None:
