@@ -61,12 +61,6 @@ class Cluster:
     wait: float = WAIT
     """Seconds that it may be without any worker."""
 
-    @property
-    def count(self) -> int:
-        """How many tasks are worked on at once."""
-        with self._opened() as client:
-            return _threads(client)
-
     def check(self) -> None:
         """See that there are workers, and that they run this program.
 

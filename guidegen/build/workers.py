@@ -48,10 +48,6 @@ class Done(Generic[T, R]):
 class Workers(Protocol):
     """Who does the work."""
 
-    @property
-    def count(self) -> int:
-        """How many tasks are worked on at once."""
-
     def run(
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
@@ -67,8 +63,6 @@ class Workers(Protocol):
 @dataclass(frozen=True, slots=True)
 class InLine:
     """Works in this process, one task after another."""
-
-    count: int = 1
 
     def run(
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]

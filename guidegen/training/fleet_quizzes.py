@@ -7,15 +7,15 @@ Refuses nothing: a guide that gives no question has a quiz without any.
 
 import enum
 import hashlib
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
 from typing import Self
 
 from guidegen.guide.model import Guide
 from guidegen.source import Span
-from guidegen.training.fleet_values import FleetValues, ValuesByFact, naming
+from guidegen.training.fleet_values import FleetValues, ValuesByFact
 from guidegen.training.model import Quiz
-from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart, write_quiz
+from guidegen.training.write_quiz import FleetKnowledge, write_quiz
 from guidegen.units.model import Fact
 
 _MOST_KEPT = 256
@@ -110,14 +110,3 @@ def _written(value: object) -> str:
         case _:
             written = repr(value)
     return written
-
-
-def write_quizzes(guides: Iterable[Guide]) -> LazyQuizzes:
-    """Return the quiz of each edition of *guides*, by its fingerprint."""
-    editions: dict[str, Guide] = {}
-    names: set[str] = set()
-    for guide in guides:
-        editions.setdefault(guide.edition, guide)
-        names |= naming([guide])
-    fleet = FleetKnowledge.of_parts([KnowledgePart.of(editions.values())], names)
-    return LazyQuizzes(frozenset(editions), editions.__getitem__, fleet)

@@ -1,7 +1,6 @@
 """What editions share, judged by drawing each of them alone."""
 
 import json
-import pickle
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from decimal import Decimal
@@ -11,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from jinja2 import FileSystemLoader
-from sample_fleet import FLEET, SPAN, T_17, T_18
+from sample_fleet import FLEET, SPAN
 
 from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.project import open_project
@@ -23,8 +22,6 @@ from guidegen.site.frame import Frames
 from guidegen.site.framing import Framer, fill_frames
 from guidegen.site.pack import PACK_FORMAT, Pack, PackedFile, unit_pack
 from guidegen.site.recent import Recent
-from guidegen.site.stamp import UnitStamp, stamp, stamp_unit
-from guidegen.site.stored import WrongFile, restore_edition, store_edition
 from guidegen.site.templates import PageTemplates
 from guidegen.site.watched import GoneThrough, Watched
 from guidegen.specs.fields import ChoiceField, Value
@@ -99,40 +96,6 @@ def test_pages_that_do_not_hang_on_a_value_are_the_very_same_for_both_values(
     assert "data.html" in drawn_anew
     assert {"search.html", "lamp-finder.html", "round.html"} <= set(shared)
     assert len(shared) > len(drawn_anew)
-
-
-def test_an_edition_that_was_stored_and_sent_is_stamped_without_its_guide(
-    templates: PageTemplates,
-) -> None:
-    framed = fill_frames(draw_edition(T_17, None, FLEET, templates), FRAMES)
-    stored, files = store_edition(framed)
-    sent = pickle.loads(pickle.dumps((stored, files, UnitStamp.of(T_18))))  # noqa: S301 -- own bytes
-    stored, files, unit = sent
-    assert stamp_unit(restore_edition(stored, files.__getitem__), unit) == stamp(framed, T_18)
-
-
-def test_editions_that_share_pages_store_them_once(demo: Loaded, templates: PageTemplates) -> None:
-    drawer, framer = EditionDrawer(FLEET, templates), Framer(FRAMES.of_units)
-    own = next(iter(demo.guides.values()))
-    fact = own.facts["identity.overall_height"]
-    taller = replace(fact, value=_other(fact), shown=())
-    other = replace(own, facts={**own.facts, fact.name: taller})
-    stored = [store_edition(framer.fill(drawer.draw(each))) for each in (own, other)]
-    apart = sum(len(files) for _, files in stored)
-    together = len({**stored[0][1], **stored[1][1]})
-    assert apart / 2 < together < apart - 5
-
-
-def test_a_file_that_is_kept_under_another_ones_digest_is_refused(
-    templates: PageTemplates,
-) -> None:
-    stored, files = store_edition(fill_frames(draw_edition(T_17, None, FLEET, templates), FRAMES))
-    broken = {
-        digest: replace(file, pieces=(file.pieces[0] + b" ", *file.pieces[1:]))
-        for digest, file in files.items()
-    }
-    with pytest.raises(WrongFile):
-        restore_edition(stored, broken.__getitem__)
 
 
 @given(st.lists(st.tuples(st.sampled_from("fk"), st.integers(0, 9))), st.integers(2, 6))
