@@ -467,11 +467,8 @@ def test_a_pack_that_lost_a_file_says_so_and_is_saved_again(
     expect(badge(page)).to_contain_text("Ready offline")
 
 
-def test_a_byte_that_turned_on_the_tablet_is_found_on_the_start_page(
-    site: PackServer, tablet: BrowserContext
-) -> None:
-    page = opened(tablet, "about:blank")
-    save(page, site, "T-17")
+def turn_a_byte(page: Page) -> None:
+    """Break the saved pack of the truck that is open."""
     page.evaluate(
         """async () => {
           const name = (await caches.keys()).find(each => each.includes(' pack '))
@@ -483,9 +480,86 @@ def test_a_byte_that_turned_on_the_tablet_is_found_on_the_start_page(
         }"""
     )
 
+
+WATCH_THE_BADGE = """() => {
+  const badge = document.querySelector('[data-pack-status]')
+  sessionStorage.said = ''
+  new MutationObserver(() => sessionStorage.said += badge.textContent + '\\n')
+    .observe(badge, {childList: true, characterData: true, subtree: true})
+}"""
+"""Keep all that the badge says from now on, over the next load of the page."""
+
+
+def test_a_byte_that_turned_on_the_tablet_is_found_on_the_start_page(
+    site: PackServer, tablet: BrowserContext
+) -> None:
+    page = opened(tablet, "about:blank")
+    save(page, site, "T-17")
+    turn_a_byte(page)
+
     page.goto(f"{site.address}T-17/index.html")
     expect(badge(page)).to_contain_text("Saved pack is broken: save again")
     page.get_by_role("button", name="Save again").click()
+
+    expect(badge(page)).to_contain_text("Ready offline")
+
+
+def test_a_button_stays_under_the_finger_while_the_page_looks_for_a_new_revision(
+    site: PackServer, tablet: BrowserContext
+) -> None:
+    page = opened(tablet, "about:blank")
+    save(page, site, "T-17")
+    turn_a_byte(page)
+    site.held.add("T-17/pack.json")
+    page.goto(f"{site.address}T-17/index.html")
+    button = page.get_by_role("button", name="Save again")
+    button.evaluate("button => button.isTouched = true")
+    page.evaluate(WATCH_THE_BADGE)
+
+    site.release()
+
+    wait_until(page, "() => sessionStorage.said.includes('broken')")
+    assert button.evaluate("button => button.isTouched")
+
+
+def test_a_look_that_ends_late_does_not_talk_over_what_is_being_saved(
+    site: PackServer, tablet: BrowserContext
+) -> None:
+    page = opened(tablet, "about:blank")
+    save(page, site, "T-17")
+    turn_a_byte(page)
+    site.held.add("T-17/pack.json")
+    page.goto(f"{site.address}T-17/index.html")
+    button = page.get_by_role("button", name="Save again")
+    expect(button).to_be_visible()
+    page.evaluate(WATCH_THE_BADGE)
+    button.click()
+    expect(badge(page)).to_contain_text("Saving")
+
+    site.release()
+
+    expect(badge(page)).to_contain_text("Ready offline")
+    said = page.evaluate("() => sessionStorage.said")
+    assert "Saving" in said
+    assert "broken" not in said
+
+
+def test_saving_waits_for_a_sweep_instead_of_being_refused(
+    site: PackServer, tablet: BrowserContext
+) -> None:
+    page = opened(tablet, f"{site.address}T-17/index.html")
+    button = page.get_by_role("button", name="Save for offline")
+    expect(button).to_be_visible()
+    page.evaluate(
+        """() => new Promise(isHeld => navigator.locks.request('guidegen-pack-sweeping', () => {
+          isHeld()
+          return new Promise(done => (self.endTheSweep = done))
+        }))"""
+    )
+    button.click()
+    expect(badge(page)).to_contain_text("Saving")
+
+    page.evaluate("() => self.endTheSweep()")
 
     expect(badge(page)).to_contain_text("Ready offline")
 

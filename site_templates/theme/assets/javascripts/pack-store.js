@@ -13,6 +13,7 @@
   const PATIENCE = 60000; // milliseconds for one file; a yard's edge is slow, not dead
   const SPARE = 1.1; // a browser needs somewhat more room than the bytes of a pack
   const WRITING = "guidegen-pack-writing";
+  const SWEEPING = "guidegen-pack-sweeping";
 
   class PackFault extends Error {
     // kind: "no-signal", "not-published", "damaged", "no-room", "refused" or "busy"
@@ -59,13 +60,25 @@
     await Promise.all(Array.from({ length: AT_A_TIME }, take));
   }
 
-  // Two windows must not write at once, and nobody may sweep while one writes.
-  function whileAlone(work, ifBusy) {
+  // Two windows must not write at once. A writer waits for a sweep, which takes a moment, ...
+  function whileAlone(work) {
     const locks = scope.navigator && scope.navigator.locks;
     if (!locks) {
       return work();
     }
-    return locks.request(WRITING, { ifAvailable: true }, (lock) => (lock ? work() : ifBusy()));
+    const busy = () => Promise.reject(new PackFault("busy"));
+    return locks.request(SWEEPING, { mode: "shared" }, () =>
+      locks.request(WRITING, { ifAvailable: true }, (lock) => (lock ? work() : busy()))
+    );
+  }
+
+  // ... and a sweep does not come about while one writes: the next start sweeps.
+  function whileNobodyWrites(work) {
+    const locks = scope.navigator && scope.navigator.locks;
+    if (!locks) {
+      return work();
+    }
+    return locks.request(SWEEPING, { ifAvailable: true }, (lock) => (lock ? work() : 0));
   }
 
   // root: URL of the folder in which the site stands, with a slash at its end
@@ -276,10 +289,7 @@
 
       // Save a truck, or put its newest revision in the place of the saved one.
       save: (unit, onProgress) =>
-        whileAlone(
-          () => replace(unit, onProgress || (() => {})),
-          () => Promise.reject(new PackFault("busy"))
-        ),
+        whileAlone(() => replace(unit, onProgress || (() => {}))),
 
       // Ask the office's site which revision is the newest; fails without signal.
       async check(unit) {
@@ -307,32 +317,26 @@
       lists: (kept, path) => kept.files.some((file) => file.path === path),
 
       remove: (unit) =>
-        whileAlone(
-          async () => {
-            const kept = await pointer(unit);
-            const cache = await caches.open(pointers);
-            await cache.delete(entry("pack", unit));
-            await cache.delete(entry("check", unit));
-            if (kept) {
-              await dropQuietly(kept.cache);
-            }
-          },
-          () => Promise.reject(new PackFault("busy"))
-        ),
+        whileAlone(async () => {
+          const kept = await pointer(unit);
+          const cache = await caches.open(pointers);
+          await cache.delete(entry("pack", unit));
+          await cache.delete(entry("check", unit));
+          if (kept) {
+            await dropQuietly(kept.cache);
+          }
+        }),
 
       // Clear away what broken downloads have left.
       sweep: () =>
-        whileAlone(
-          async () => {
-            const named = new Set((await saved()).map((kept) => kept.cache));
-            const left = (await caches.keys()).filter(
-              (name) => name.startsWith(packPrefix) && !named.has(name)
-            );
-            await Promise.all(left.map(dropQuietly));
-            return left.length;
-          },
-          () => Promise.resolve(0)
-        ),
+        whileNobodyWrites(async () => {
+          const named = new Set((await saved()).map((kept) => kept.cache));
+          const left = (await caches.keys()).filter(
+            (name) => name.startsWith(packPrefix) && !named.has(name)
+          );
+          await Promise.all(left.map(dropQuietly));
+          return left.length;
+        }),
 
       async last() {
         const found = await readEntry(entry("last", ""));

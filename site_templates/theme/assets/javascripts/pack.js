@@ -43,7 +43,13 @@
       show(text, ...buttons) {
         say.textContent = text;
         say.hidden = !text;
-        does.replaceChildren(...buttons);
+        const isSame =
+          buttons.length > 0 &&
+          buttons.length === does.children.length &&
+          buttons.every((made, index) => made.isEqualNode(does.children[index]));
+        if (!isSame) {
+          does.replaceChildren(...buttons); // not under a finger: a tap on what goes is lost
+        }
         section.hidden = !text && buttons.length === 0;
       },
     };
@@ -65,12 +71,14 @@
     const shown = panel(intoPlace);
     const below = panel((section) => guide.append(section)); // far from what is tapped every day
     let told = "";
+    let isSaving = false;
 
     function say(text) {
       told = text;
     }
 
     async function save() {
+      isSaving = true;
       shown.show(words.whySave(unit));
       showBadge(words.saving(0, "…"), "", "busy");
       const isDone = await loader.load(unit, say, (done, total) =>
@@ -80,6 +88,7 @@
         location.reload();
         return;
       }
+      isSaving = false;
       await show();
     }
 
@@ -102,9 +111,16 @@
     }
 
     async function show() {
-      below.show("");
       const state = await standing().catch(() => ({ kept: null, isSound: false }));
-      if (state.kept && !(await loader.hasWorker())) {
+      const hasWorker = await loader.hasWorker().catch(() => false);
+      const isSafe = await loader.isKeptForGood();
+      const offer = state.newest && state.kept && state.newest.id !== state.kept.id;
+      const reason = offer ? await loader.holdsBack(unit) : "";
+      if (isSaving) {
+        return state; // a look that ends late must not talk over what is being saved
+      }
+      below.show("");
+      if (state.kept && !hasWorker) {
         showBadge(words.NOT_SAVED, state.checked, "none");
         shown.show(told || words.withoutApp(unit), button(words.SAVE_AGAIN, save));
       } else if (!state.kept) {
@@ -115,9 +131,6 @@
         shown.show(told || words.broken(unit), button(words.SAVE_AGAIN, save));
       } else {
         showBadge(words.READY, state.checked, "ready");
-        const isSafe = await loader.isKeptForGood();
-        const offer = state.newest && state.newest.id !== state.kept.id;
-        const reason = offer ? await loader.holdsBack(unit) : "";
         const does = offer && !reason ? [button(words.load(unit, state.newest.revision), save)] : [];
         if (!offer) {
           does.push(button(words.LOOK, look, true));
