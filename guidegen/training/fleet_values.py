@@ -97,13 +97,15 @@ def spelling(value: Value) -> str:
 def values_on_record(guides: Iterable[Guide]) -> ValuesByFact:
     """Return the values of *guides*, of which one for each edition will do.
 
-    Identities are left out. Of values that are spelled alike, which one is kept does not hang on
-    the order of the guides.
+    Identities are left out, and what one truck's own file states: a driver knows the values of
+    other models, hardly that of one other truck, and what is measured on one truck changes no
+    quiz of the others. Of values that are spelled alike, which one is kept does not hang on the
+    order of the guides.
     """
     found: dict[str, dict[str, Fact]] = {}
     for guide in guides:
         for name, fact in guide.facts.items():
-            if name not in STAMPED:
+            if name not in STAMPED and not _is_of_one_truck(fact, guide):
                 own = replace(fact, provenance=_OF_THE_FLEET)
                 _gather(found.setdefault(name, {}), [(spelling(fact.value), own)])
     return MappingProxyType(found)
@@ -113,6 +115,15 @@ def naming(guides: Iterable[Guide]) -> frozenset[str]:
     """Return what names the trucks of *guides*: their numbers, VINs and plates."""
     facts = (guide.facts.get(name) for guide in guides for name in NAMING)
     return frozenset(str(fact.value) for fact in facts if fact is not None)
+
+
+def _is_of_one_truck(fact: Fact, guide: Guide) -> bool:
+    """Whether the file of a unit states it, or a value that it is worked out from."""
+    origin = fact.provenance
+    if isinstance(origin, StatedIn):
+        return origin.layer is Layer.UNIT
+    named = (guide.facts.get(name) for name in origin.of)
+    return any(each is None or _is_of_one_truck(each, guide) for each in named)
 
 
 def _gather(found: dict[str, Fact], values: Iterable[tuple[str, Fact]]) -> None:
