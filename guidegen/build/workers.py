@@ -5,15 +5,20 @@ order. Refuses to let one task take the others with it: one that ends its proces
 more, and then told as lost.
 """
 
+import importlib
 import multiprocessing
 import os
+import pickle
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
 from concurrent.futures.process import BrokenProcessPool
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import chain, islice
 from multiprocessing.process import BaseProcess
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from types import TracebackType
 from typing import Any, Generic, Protocol, Self, TypeVar
 
@@ -92,57 +97,79 @@ class Processes:
     ) -> None:
         self._close()
 
+    def start(self, module: str) -> None:
+        """Start all processes, and let them read in *module* while this one has other work."""
+        pool = self._open()
+        for _ in range(self.count):
+            pool.submit(_read_in, module)
+
+    def close(self) -> None:
+        """End all processes that were started; what is asked for and not begun is dropped."""
+        self._close()
+
     def run(
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         """Yield what *function* makes of each of *tasks*; see `Workers`."""
+        with TemporaryDirectory(prefix="guidegen-") as folder:
+            # By a file: this process need not wait until each of the others has started to read.
+            sent = Path(folder, "shared")
+            sent.write_bytes(pickle.dumps(shared, pickle.HIGHEST_PROTOCOL))
+            yield from self._run(function, sent, tasks)
+
+    def _run(
+        self, function: Callable[[S, T], R], sent: Path, tasks: Iterable[T]
+    ) -> Iterator[Done[T, R]]:
         waiting = iter(tasks)
         asked: deque[tuple[T, Future[R]]] = deque()
-        pool = self._open(shared)
+        pool = self._pool or self._open()
         try:
             while True:
-                free = self.count * (_AHEAD + 1) - len(asked)
-                for task in islice(waiting, free):
-                    asked.append((task, pool.submit(_work, function, task)))
-                if not asked:
-                    return
-                task, future = asked.popleft()
+                begun = list(islice(waiting, self.count * (_AHEAD + 1) - len(asked)))
                 try:
-                    yield Done(task, future.result())
+                    while begun:
+                        asked.append((begun[0], _asked(pool, sent, function, begun[0])))
+                        del begun[0]
+                    if not asked:
+                        break
+                    done = Done(asked[0][0], asked[0][1].result())
                 except BrokenProcessPool:
                     # Any of those that were asked may have ended it: each is tried alone.
-                    again = [task, *(each for each, _ in asked)]
+                    again = [*(each for each, _ in asked), *begun]
                     asked.clear()
                     self._end_all()
-                    yield from self._one_by_one(function, shared, again)
-                    pool = self._open(shared)
+                    yield from self._one_by_one(function, sent, again)
+                    pool = self._open()
+                    continue
+                asked.popleft()
+                yield done
+            # All has come; the processes would take a second to take themselves apart.
+            self._end_all()
         finally:
             self._close()
 
     def _one_by_one(
-        self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
+        self, function: Callable[[S, T], R], sent: Path, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         for task in tasks:
             for tried in range(1, _MOST_TRIES + 1):
-                pool = self._open(shared, count=1)
+                pool = self._open(count=1)
                 try:
-                    yield Done(task, pool.submit(_work, function, task).result())
+                    yield Done(task, _asked(pool, sent, function, task).result())
                     break
                 except BrokenProcessPool:
                     self._end_all()
                     if tried == _MOST_TRIES:
                         yield Done(task, Lost("its process ended before it was done"))
 
-    def _open(self, shared: Any, count: int | None = None) -> ProcessPoolExecutor:  # noqa: ANN401
+    def _open(self, count: int | None = None) -> ProcessPoolExecutor:
         self._close()
         self._others = frozenset(multiprocessing.active_children())
-        self._pool = ProcessPoolExecutor(
-            count or self.count, _context(), initializer=_share, initargs=(shared,)
-        )
+        self._pool = ProcessPoolExecutor(count or self.count, _context())
         return self._pool
 
     def _end_all(self) -> None:
-        """End what is left of a broken pool: closing it waits for processes that wait for work."""
+        """End what is left of a pool: closing it waits for processes that wait for work."""
         for process in multiprocessing.active_children():
             if process not in self._others:
                 process.kill()
@@ -153,7 +180,7 @@ class Processes:
             self._pool = None
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class AsWorthIt:
     """Works in several processes where there is enough to do, else in this one.
 
@@ -161,11 +188,28 @@ class AsWorthIt:
     """
 
     count: int
+    _started: Processes | None = field(default=None, repr=False)
+
+    def start(self, module: str) -> None:
+        """Start processes as `Processes` does: there will be enough to do."""
+        if self.count > 1:
+            self._started = Processes(self.count)
+            self._started.start(module)
+
+    def close(self) -> None:
+        """End what was started and not used."""
+        started, self._started = self._started, None
+        if started is not None:
+            started.close()
 
     def run(
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         """Yield what *function* makes of each of *tasks*; see `Workers`."""
+        started, self._started = self._started, None
+        if started is not None:
+            yield from started.run(function, shared, tasks)
+            return
         ahead = list(islice(waiting := iter(tasks), _WORTH_IT))
         is_worth_it = len(ahead) == _WORTH_IT and self.count > 1
         workers = workers_of(self.count if is_worth_it else 1)
@@ -177,22 +221,50 @@ def workers_of(count: int) -> Workers:
     return InLine() if count == 1 else Processes(count)
 
 
+@contextmanager
+def started(workers: Workers, module: str, *, is_worth_it: bool) -> Iterator[None]:
+    """Start processes while this one prepares what they are to do; end what was not used.
+
+    Args:
+        workers: Of which some start processes.
+        module: Where what they will be asked to do stands; they read it in.
+        is_worth_it: Whether there will be enough to do.
+    """
+    if not isinstance(workers, Processes | AsWorthIt):
+        yield
+        return
+    try:
+        if is_worth_it:
+            workers.start(module)
+        yield
+    finally:
+        workers.close()
+
+
 def usual_count() -> int:
     """Return how many processes this machine has cores for."""
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-_shared: Any = None
-"""In a worker: what all tasks share."""
+_shared: tuple[Path, Any] | None = None
+"""In a worker: what all tasks share, and from which file it was read."""
 
 
-def _share(shared: Any) -> None:  # noqa: ANN401 -- whatever the tasks share
+def _read_in(module: str) -> None:
+    importlib.import_module(module)
+
+
+def _asked(
+    pool: ProcessPoolExecutor, sent: Path, function: Callable[[S, T], R], task: T
+) -> Future[R]:
+    return pool.submit(_work, sent, function, task)
+
+
+def _work(sent: Path, function: Callable[[Any, T], R], task: T) -> R:
     global _shared  # noqa: PLW0603 -- a process of a pool has no other place for it
-    _shared = shared
-
-
-def _work(function: Callable[[Any, T], R], task: T) -> R:
-    return function(_shared, task)
+    if _shared is None or _shared[0] != sent:
+        _shared = sent, pickle.loads(sent.read_bytes())  # noqa: S301 -- written by `run`
+    return function(_shared[1], task)
 
 
 def _context() -> multiprocessing.context.BaseContext:

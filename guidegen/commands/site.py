@@ -17,6 +17,7 @@ from guidegen.build.print_shop import open_stated_shop
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
+from guidegen.build.workers import started
 from guidegen.commands.terminal import (
     FORMAT,
     PROJECT,
@@ -39,6 +40,9 @@ SITE = click.option(
     show_default="site/ in the project",
     help="Folder of the published site.",
 )
+
+_WORTH_A_START = 32
+"""Units of a fleet that was never built, from which other processes are started at once."""
 
 
 @click.command()
@@ -72,12 +76,15 @@ def build(root: Path, site: Path | None, form: Format, work: Work) -> None:
     target = (site or project.root / "site").resolve()
     findings = Findings()
     memory = open_memory(work.store, project.root, target)
-    publication = replace(_opened(project, findings, form, memory), workers=work.workers)
-    try:
-        outcome = publish(publication, target, work)
-    except FaultyInput as fault:
-        findings.extend(fault.findings)
-        end(findings, form, {})
+    # While this process reads specs and library, others read in the program.
+    is_worth_it = not memory.units and len(list(project.spec_files("units"))) >= _WORTH_A_START
+    with started(work.workers, "guidegen.build.far_press", is_worth_it=is_worth_it):
+        publication = replace(_opened(project, findings, form, memory), workers=work.workers)
+        try:
+            outcome = publish(publication, target, work)
+        except FaultyInput as fault:
+            findings.extend(fault.findings)
+            end(findings, form, {})
     findings.extend(outcome.findings)
     end(findings, form, _counts(outcome, target), _summary(outcome, target))
 

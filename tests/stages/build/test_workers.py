@@ -1,5 +1,6 @@
 """Tasks done in this process or in several: the same results, in order, whatever happens."""
 
+import multiprocessing
 import os
 import signal
 import time
@@ -8,7 +9,16 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.build.workers import AsWorthIt, Done, InLine, Lost, Processes, Workers, workers_of
+from guidegen.build.workers import (
+    AsWorthIt,
+    Done,
+    InLine,
+    Lost,
+    Processes,
+    Workers,
+    started,
+    workers_of,
+)
 
 
 def square(shared: int, task: int) -> int:
@@ -104,3 +114,38 @@ def test_tasks_are_taken_only_as_far_as_they_are_worked_on() -> None:
             break
 
     assert taken < 120
+
+
+def test_processes_that_were_started_ahead_do_the_work() -> None:
+    workers = Processes(2)
+
+    with started(workers, "guidegen.build.far_press", is_worth_it=True):
+        waiting = set(multiprocessing.active_children())
+        done = [each.result for each in workers.run(square, 0, range(40))]
+
+    assert len(waiting) == 2
+    assert done == [square(0, each) for each in range(40)]
+    assert not waiting & set(multiprocessing.active_children())
+
+
+def test_processes_that_were_started_in_vain_are_ended() -> None:
+    before = set(multiprocessing.active_children())
+
+    with started(AsWorthIt(2), "guidegen.build.far_press", is_worth_it=True):
+        assert len(set(multiprocessing.active_children()) - before) == 2
+
+    assert set(multiprocessing.active_children()) == before
+
+
+def test_all_processes_that_end_while_nobody_waits_for_them_lose_nothing() -> None:
+    before = set(multiprocessing.active_children())
+    results = []
+
+    for done in Processes(2).run(square, 0, range(30)):
+        if not results:
+            for process in set(multiprocessing.active_children()) - before:
+                process.kill()
+                process.join()
+        results.append(done.result)
+
+    assert results == [square(0, each) for each in range(30)]
