@@ -52,6 +52,7 @@ class LazyQuizzes(Mapping[str, Quiz]):
     knowledge: FleetKnowledge = field(repr=False)
     _kept: dict[str, Quiz] = field(default_factory=dict, repr=False)
     _asked: dict[str, frozenset[str]] = field(default_factory=dict, repr=False)
+    _digests: dict[str, str] = field(default_factory=dict, repr=False)
 
     def asked_by(self, edition: str) -> frozenset[str]:
         """Return the facts whose values in other trucks the quiz of *edition* was drawn from."""
@@ -62,7 +63,10 @@ class LazyQuizzes(Mapping[str, Quiz]):
 
     def digest_of(self, edition: str) -> str:
         """Return what two quizzes share if they ask and answer the same."""
-        return hashlib.sha256(_written(self[edition]).encode()).hexdigest()
+        if edition not in self._digests:
+            written = _written(self[edition]).encode()
+            self._digests[edition] = hashlib.sha256(written).hexdigest()
+        return self._digests[edition]
 
     def __getitem__(self, edition: str) -> Quiz:
         if edition not in self.editions:

@@ -139,7 +139,7 @@ def test_processes_that_were_started_in_vain_are_ended() -> None:
 
 def test_all_processes_that_end_while_nobody_waits_for_them_lose_nothing() -> None:
     before = set(multiprocessing.active_children())
-    results = []
+    results: list[int | Lost] = []
 
     for done in Processes(2).run(square, 0, range(30)):
         if not results:
