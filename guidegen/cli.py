@@ -12,6 +12,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
+from guidegen.collector import paused
 from guidegen.finding import FaultyInput
 
 EXIT_BUG = 70
@@ -50,7 +51,8 @@ class _Commands(click.Group):
         if cmd_name not in _COMMANDS:
             return None
         module, name = _COMMANDS[cmd_name]
-        command = getattr(import_module(f"guidegen.commands.{module}"), name)
+        with paused():
+            command = getattr(import_module(f"guidegen.commands.{module}"), name)
         assert isinstance(command, click.Command)  # noqa: S101 -- the table names commands
         return command
 

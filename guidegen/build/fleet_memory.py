@@ -15,6 +15,7 @@ from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import UnitGroup
 from guidegen.build.store import Store, hash_of
 from guidegen.build.unit_made import UnitKept
+from guidegen.collector import paused
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.specs.read_units import UnitRecord
 from guidegen.training.write_quiz import KnowledgePart
@@ -106,7 +107,8 @@ def state_of(path: Path) -> FileState:
 
 def open_memory(store: Store, project: Path, target: Path) -> FleetMemory:
     """Return what is remembered of the fleet in *project* and its site at *target*."""
-    kept = store.get(_key(store, project, target))
+    with paused():
+        kept = store.get(_key(store, project, target))
     memory = kept if isinstance(kept, FleetMemory) else FleetMemory()
     memory.store = store
     return memory
@@ -114,7 +116,8 @@ def open_memory(store: Store, project: Path, target: Path) -> FleetMemory:
 
 def keep_memory(memory: FleetMemory, store: Store, project: Path, target: Path) -> None:
     """Remember the fleet in *project* and its site at *target*."""
-    store.put(_key(store, project, target), memory.saved())
+    with paused():
+        store.put(_key(store, project, target), memory.saved())
 
 
 def _key(store: Store, project: Path, target: Path) -> str:

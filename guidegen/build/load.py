@@ -19,6 +19,7 @@ from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
 from guidegen.build.store import Store, hash_of
 from guidegen.build.unit_guides import EditionUnits, LazyGuides, own_place
+from guidegen.collector import paused
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.procedures.lamps import read_lamps
@@ -117,7 +118,13 @@ def load_fleet(
         progress: Shows how far the work has come.
         memory: What an earlier run found; trucks that are as they were are not loaded again.
     """
-    known = FleetMemory() if memory is None else memory
+    with paused():
+        return _loaded(project, findings, progress, FleetMemory() if memory is None else memory)
+
+
+def _loaded(
+    project: Project, findings: Findings, progress: Progress, known: FleetMemory
+) -> Loaded | None:
     read = read_project(project, findings, progress, known)
     library_key = library_hash(project)
     library = remembered_library(project, library_key, findings, known)
@@ -129,7 +136,7 @@ def load_fleet(
     )
     combined = _combined(FleetBase(read.specs, library), read, known, findings, progress)
     specs = read.specs
-    numbers = tuple(PurePosixPath(name).stem for name, _ in project.spec_paths("units"))
+    numbers = read.numbers
     check_trained_on(specs.fleet, numbers, findings)
     recorded = Findings()
     history = read_history(project, combined.guides.values(), recorded)
@@ -189,6 +196,9 @@ class ReadFleet:
     model_hashes: Mapping[str, str]
     """Of each model's file, by its id."""
 
+    numbers: tuple[str, ...]
+    """Of all units that have a file, also those that cannot be used."""
+
 
 def load_specs(
     project: Project, findings: Findings, progress: Progress = unseen
@@ -227,8 +237,9 @@ def read_project(
             place=project.shown(project.specs / "units"),
         )
     shared = read_shared(project, models, findings)
+    numbers = tuple(PurePosixPath(record.path).stem for record in records)
     hashes = {id_: hash_of(model.span.file.text) for id_, model in models.items()}
-    return None if shared is None else ReadFleet(shared, usable, MappingProxyType(hashes))
+    return None if shared is None else ReadFleet(shared, usable, MappingProxyType(hashes), numbers)
 
 
 def _read_units(

@@ -85,10 +85,10 @@ class Project:
             return
         with os.scandir(folder) as found:
             entries = sorted(found, key=lambda each: each.name)
+        shown = self.shown(folder)
         for entry in entries:
             if entry.name.endswith(SPEC_ENDINGS) and entry.is_file():
-                path = folder / entry.name
-                yield self.shown(path), path
+                yield f"{shown}/{entry.name}", folder / entry.name
 
 
 def open_project(root: Path) -> Project:

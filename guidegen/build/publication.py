@@ -21,7 +21,6 @@ from guidegen.finding import FaultyInput, Findings
 from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
 from guidegen.training.fleet_quizzes import LazyQuizzes
-from guidegen.training.fleet_values import NAMING
 from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart
 
 
@@ -160,11 +159,10 @@ def _quizzes_of(loaded: Loaded, memory: FleetMemory) -> LazyQuizzes:
         if edition not in memory.parts:
             memory.parts[edition] = KnowledgePart.of([shelf.guide(edition)])
     names = {
-        str(fact.value)
+        name
         for edition in editions.values()
-        for identity in edition.identities()
-        for fact in identity.facts
-        if fact.name in NAMING
+        for record in edition.records
+        for name in record.names()
     }
     parts = (memory.parts[edition] for edition in editions)
     knowledge = FleetKnowledge.of_parts(parts, names)

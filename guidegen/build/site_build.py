@@ -25,6 +25,7 @@ from guidegen.build.switch import staging_folder, switch
 from guidegen.build.unit_made import UnitBroken, UnitKept, UnitMade
 from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
 from guidegen.build.workers import Done, Lost, Workers
+from guidegen.collector import paused
 from guidegen.finding import Finding, Note
 from guidegen.proof.prove import conclude
 from guidegen.site.shell import Shell
@@ -65,16 +66,18 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
     staged = staging_folder(target)
     try:
         staged.mkdir(parents=True)
-        run = _Run(published, shell, staged, look_at_units(published, shell, target, memory))
+        with paused():
+            run = _Run(published, shell, staged, look_at_units(published, shell, target, memory))
         run.make(workers, progress)
-        outcome = run.outcome()
-        if not outcome.proved:
-            write_reports(outcome, failed_proof_folder(target))
-            return outcome
-        write_reports(outcome, staged / OFFICE)
-        _write(staged / MANIFEST, run.manifest())
-        run.put_in_place(target)
-        memory.units = run.kept()
+        with paused():
+            outcome = run.outcome()
+            if not outcome.proved:
+                write_reports(outcome, failed_proof_folder(target))
+                return outcome
+            write_reports(outcome, staged / OFFICE)
+            _write(staged / MANIFEST, run.manifest())
+            run.put_in_place(target)
+            memory.units = run.kept()
     finally:
         # What was begun needs what is staged to be finished, by the next run.
         if staged.exists() and not plan_file(target).exists():
@@ -126,8 +129,7 @@ class _Run:
                 self._take(each)
         for number in self.broken:
             shutil.rmtree(self.staged / number, ignore_errors=True)
-        lines = [line for number, line in self.standing.lines.items() if number not in self.broken]
-        self.root = self.published.root_files(self.shell, lines, self.broken)
+        self.root = self._root_files()
         for name, raw in self.root.items():
             _write(self.staged / name, raw)
 
@@ -136,12 +138,15 @@ class _Run:
         standing = self.standing
         units = [self._made_or_stood(number) for number in self._numbers()]
         root = _read_root(self.staged, self.made)
-        claims = self.published.claims(
-            (standing.records[each.number] for each in units),
-            root,
-            self.shell.frames,
-            sorted({*self.published.held_back, *self.broken}),
-        )
+        if root == standing.root and not self.broken:
+            claims = standing.claims
+        else:
+            claims = self.published.claims(
+                (standing.records[each.number] for each in units),
+                root,
+                self.shell.frames,
+                sorted({*self.published.held_back, *self.broken}),
+            )
         verdict = conclude(
             [standing.records[each.number] for each in units],
             [each.verdict for each in units],
@@ -195,6 +200,14 @@ class _Run:
                     standing.interned(made), standing.keys[number], pools, standing.claims_digest
                 )
         return kept
+
+    def _root_files(self) -> Mapping[str, bytes]:
+        """Return all files that belong to no truck, by path."""
+        standing, broken = self.standing, self.broken
+        if not broken:
+            return standing.root
+        lines = [line for number, line in standing.lines.items() if number not in broken]
+        return self.published.root_files(self.shell, lines, broken)
 
     def _numbers(self) -> list[str]:
         """Return the numbers of all units of the site, in order."""

@@ -52,6 +52,9 @@ class Standing:
 
     claims: FleetClaims
     claims_digest: str
+    root: Mapping[str, bytes]
+    """All files that belong to no truck, by path, if every unit gets its folder."""
+
     _interned: dict[bytes, bytes] = field(default_factory=dict)
 
     def interned(self, made: UnitMade) -> UnitMade:
@@ -105,7 +108,7 @@ def look_at_units(
         and not doubts.has(kept.made)
     }
     units = dict(_with_quizzes(standing, pools, published.quizzes))
-    return Standing(units, lines, records, keys, pools, shared, claims, digest)
+    return Standing(units, lines, records, keys, pools, shared, claims, digest, root)
 
 
 def _with_quizzes(

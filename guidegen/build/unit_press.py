@@ -18,6 +18,7 @@ from guidegen.build.manifest import joined_lines, lines_of
 from guidegen.build.print_shop import PrintedCard
 from guidegen.build.published import Published
 from guidegen.build.unit_made import UnitBroken, UnitMade
+from guidegen.collector import paused
 from guidegen.decks.model import Card, CardKind
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
@@ -70,12 +71,8 @@ Result = tuple[UnitMade | UnitBroken, ...]
 
 def make_units(plan: SitePlan, batch: Batch) -> Result:
     """Return what came of each unit of *batch*; its files are then in the folder of *plan*."""
-    # Nearly all that is made lives on: looking for cycles in it takes a fifth of the time.
-    gc.disable()
-    try:
+    with paused():
         return tuple(_made(plan, number) for number in batch)
-    finally:
-        gc.enable()
 
 
 def _made(plan: SitePlan, number: str) -> UnitMade | UnitBroken:

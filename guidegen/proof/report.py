@@ -55,7 +55,7 @@ def _unit(unit: UnitVerdict) -> Mapping[str, object]:
         "edition": unit.edition,
         "proved": unit.is_proved,
         "failures": len(unit.failures),
-        **asdict(unit.counts),
+        **{name: getattr(unit.counts, name) for name in _COLUMNS},
     }
 
 

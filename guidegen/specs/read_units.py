@@ -19,6 +19,7 @@ from guidegen.specs.read import check_own, read_unit
 from guidegen.specs.unit_form import NUMBER, OWN, UnitForm, blanked, form_of, span_in
 from guidegen.yaml_nodes import Scalar
 
+_NAMING = (NUMBER, "identity.vin", "identity.plate")
 _KINDS = {NUMBER: UNIT_NUMBER, **{name: EQUIPMENT_FACTS[name].field for name in OWN}}
 
 
@@ -73,6 +74,18 @@ class UnitRecord:
                 value = typed.get(name, str(stated.value))
                 parts.append(f"{name}\0{value}\0{stated.source!r}")
         return tuple(parts)
+
+    def names(self) -> Iterator[str]:
+        """Yield what names the truck: its number, and its VIN and plate if they are stated."""
+        form = self._usable
+        typed = dict(zip(form.names, self.typed, strict=True))
+        for name in _NAMING:
+            known = form.spec.id if name == NUMBER else _value(form.spec.stated.get(name))
+            if name in typed:
+                text = Scalar(typed[name], form.spec.span, is_plain=True)
+                yield str(_KINDS[name].read(text, name))
+            elif known is not None:
+                yield str(known)
 
     @property
     def file(self) -> SourceFile:
@@ -133,6 +146,10 @@ def _records(files: Iterable[tuple[str, bytes]]) -> Iterator[UnitRecord]:
         if not len(own) and made.names:
             forms.setdefault(cut.key, made)
         yield UnitRecord(path, made, cut.values if made.names else (), tuple(own))
+
+
+def _value(stated: Stated | None) -> object:
+    return None if stated is None else stated.value
 
 
 def _found(path: str, raw: bytes) -> Findings:
