@@ -9,6 +9,7 @@ import importlib
 import multiprocessing
 import os
 import pickle
+import threading
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -16,6 +17,7 @@ from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import chain, islice
+from multiprocessing import connection
 from multiprocessing.process import BaseProcess
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -165,7 +167,9 @@ class Processes:
     def _open(self, count: int | None = None) -> ProcessPoolExecutor:
         self._close()
         self._others = frozenset(multiprocessing.active_children())
-        self._pool = ProcessPoolExecutor(count or self.count, _context())
+        self._pool = ProcessPoolExecutor(
+            count or self.count, _context(), initializer=_end_with_parent
+        )
         return self._pool
 
     def _end_all(self) -> None:
@@ -248,6 +252,21 @@ def usual_count() -> int:
 
 _shared: tuple[Path, Any] | None = None
 """In a worker: what all tasks share, and from which file it was read."""
+
+
+def _end_with_parent() -> None:
+    """In a worker: end as soon as the process that started it is gone, killed or not.
+
+    Left alone, it would wait for work for ever.
+    """
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        threading.Thread(target=_watch, args=(parent.sentinel,), daemon=True).start()
+
+
+def _watch(sentinel: int) -> None:
+    connection.wait([sentinel])
+    os._exit(1)
 
 
 def _read_in(module: str) -> None:

@@ -3,6 +3,8 @@
 import multiprocessing
 import os
 import signal
+import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -149,3 +151,40 @@ def test_all_processes_that_end_while_nobody_waits_for_them_lose_nothing() -> No
         results.append(done.result)
 
     assert results == [square(0, each) for each in range(30)]
+
+
+WAITING = """
+import sys, time
+from guidegen.build.workers import Processes
+import multiprocessing
+if __name__ == "__main__":
+    workers = Processes(2)
+    workers.start("json")
+    print(*(process.pid for process in multiprocessing.active_children()), flush=True)
+    time.sleep(600)
+"""
+
+
+@pytest.mark.skipif(not Path("/proc/self").exists(), reason="looks for processes in /proc")
+def test_no_process_is_left_behind_when_the_one_that_started_it_is_killed(tmp_path: Path) -> None:
+    script = tmp_path / "waiting.py"
+    script.write_text(WAITING, encoding="utf-8")
+    parent = subprocess.Popen([sys.executable, str(script)], stdout=subprocess.PIPE, text=True)
+    assert parent.stdout is not None
+    started_ones = [int(each) for each in parent.stdout.readline().split()]
+    assert len(started_ones) == 2
+
+    parent.kill()
+    parent.communicate()
+
+    deadline = time.monotonic() + 60
+    while any(map(_is_running, started_ones)):
+        assert time.monotonic() < deadline
+        time.sleep(0.1)
+
+
+def _is_running(process: int) -> bool:
+    try:
+        return "Z (zombie)" not in Path(f"/proc/{process}/status").read_text(encoding="ascii")
+    except OSError:
+        return False
