@@ -2,7 +2,7 @@
 
 Takes in a guide and the values of its fleet; gives out drafts of questions for what the guide
 gives for a fact.
-Refuses invented numbers: wrong answers are what other trucks of the fleet have on record, and a
+Refuses invented numbers: wrong answers are what models of the fleet state, and a
 fact with too few of them is not asked for.
 """
 

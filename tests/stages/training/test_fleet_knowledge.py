@@ -9,7 +9,7 @@ from guidegen.guide.model import Guide
 from guidegen.source import SourceFile, Span
 from guidegen.training.fleet_values import FleetValues, naming, values_on_record
 from guidegen.training.write_quiz import FleetKnowledge, KnowledgePart, write_quiz
-from guidegen.units.model import StatedIn
+from guidegen.units.model import Layer, StatedIn, WorkedOut
 
 
 def test_a_fleet_looked_at_in_parts_is_known_as_if_looked_at_in_one(
@@ -70,3 +70,38 @@ def test_of_values_spelled_alike_the_same_is_kept_in_whatever_order(
 ) -> None:
     every = list(guides.values())
     assert values_on_record(every) == values_on_record(reversed(every))
+
+
+def test_what_one_truck_alone_states_changes_no_quiz_of_another(
+    guides: Mapping[str, Guide],
+) -> None:
+    other = guides["T-18"]
+    own = {
+        name: replace(fact, provenance=replace(fact.provenance, layer=Layer.UNIT))
+        for name, fact in other.facts.items()
+        if isinstance(fact.provenance, StatedIn) and fact.provenance.layer is Layer.MODEL
+    }
+    measured = replace(other, facts={**other.facts, **own})
+
+    assert own
+    assert not values_on_record([measured]).keys() & own.keys()
+    known = FleetKnowledge.of({**guides, "T-18": measured}.values())
+    without = FleetKnowledge.of(guide for number, guide in guides.items() if number != "T-18")
+    assert write_quiz(guides["R-12"], known) == write_quiz(guides["R-12"], without)
+
+
+def test_what_follows_from_a_truck_s_own_value_is_its_own_too(guides: Mapping[str, Guide]) -> None:
+    guide = next(
+        each
+        for each in guides.values()
+        if any(isinstance(fact.provenance, WorkedOut) for fact in each.facts.values())
+    )
+    fact = next(each for each in guide.facts.values() if isinstance(each.provenance, WorkedOut))
+    assert isinstance(fact.provenance, WorkedOut)
+    source = guide.facts[fact.provenance.of[0]]
+    assert isinstance(source.provenance, StatedIn)
+    measured = replace(source, provenance=replace(source.provenance, layer=Layer.UNIT))
+    changed = replace(guide, facts={**guide.facts, source.name: measured})
+
+    assert fact.name in values_on_record([guide])
+    assert fact.name not in values_on_record([changed])
