@@ -11,11 +11,19 @@ from guidegen.proof import rules
 
 LEAST = 200
 
+OF_THE_SITE = frozenset(
+    {
+        *("hidden_by_a_stylesheet", "changed_by_a_stylesheet", "figures_hidden_by_a_stylesheet"),
+        *("fleet_page_changed", "app_files_changed"),
+    }
+)
+"""Kinds that change what no truck has alone: planted for one truck, they are planted for all."""
+
 
 def sown(field: Field, kind: str) -> list[Plant]:
     """Plant faults of one kind in each of the field's units, spread over all of its pages."""
     chosen = []
-    for unit in field.units:
+    for unit in field.units[: 1 if kind in OF_THE_SITE else None]:
         plants = list(KINDS[kind](field.site, unit))
         step = max(1, -(-len(plants) // field.most))
         chosen += plants[::step]
