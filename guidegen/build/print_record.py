@@ -16,7 +16,7 @@ from guidegen.build.printing_files import RecordDamaged, add_printings, printing
 from guidegen.build.project import Project
 from guidegen.decks.model import Card, CardKind
 from guidegen.finding import Findings
-from guidegen.guide.model import STAMPED, Guide
+from guidegen.guide.model import Guide
 from guidegen.paper.card import groups_of
 from guidegen.paper.letters import texts_of
 from guidegen.paper.matter import Matter
@@ -69,7 +69,8 @@ class Desk:
         cards = self.shop.dealt(guide)
         deck, _ = self._deck(guide, cards)
         said = self._said.get(guide.edition) or self._read(guide, cards)
-        return CardsNow(str(yard.value) if yard else "", guide.edition, deck, said)
+        place, revision = str(yard.value) if yard else "", self.shop.issue(guide).revision
+        return CardsNow(place, guide.edition, revision, deck, said)
 
     def entry(self, kinds: Mapping[str, Sequence[CardKind]], occasion: Occasion) -> Entry:
         """Return what to record of cards that were printed.
@@ -93,7 +94,7 @@ class Desk:
                     unit=number,
                     cards=cards,
                     yard=now.yard,
-                    revision=self.shop.issue(guide).revision,
+                    revision=now.revision,
                     edition=guide.edition,
                     deck=digest,
                     copies=occasion.copies,
@@ -110,11 +111,11 @@ class Desk:
 
     def _read(self, guide: Guide, cards: tuple[Card, ...]) -> Mapping[str, str]:
         matter = Matter(guide)
-        said = {card.kind.id: said_on(card, matter) for card in cards}
-        texts = [t for c in cards for g in groups_of(c, matter) for t in texts_of(g.pieces)]
-        if not any(name in card.facts for card in cards for name in STAMPED) and not (
-            matter.names_truck(texts)
-        ):
+        groups = [tuple(groups_of(card, matter)) for card in cards]
+        pairs = zip(cards, groups, strict=True)
+        said = {card.kind.id: said_on(card, own) for card, own in pairs}
+        texts = (text for own in groups for each in own for text in texts_of(each.pieces))
+        if not matter.names_truck(texts):
             self._said[guide.edition] = said
         return said
 

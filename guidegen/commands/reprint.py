@@ -39,7 +39,12 @@ from guidegen.printings.report import format_judged, judged_as_json
 
 @click.command()
 @click.argument("units", nargs=-1)
-@click.option("--yard", "yards", multiple=True, help="Only trucks of this yard; more than once.")
+@click.option(
+    "--yard",
+    "yards",
+    multiple=True,
+    help="Only trucks of this yard, by id or name; can be given more than once.",
+)
 @click.option("--card", default=None, help="Only the card with this id.")
 @click.option("--every", is_flag=True, help="Also cards that say the same under an older revision.")
 @click.option(
@@ -98,9 +103,9 @@ def reprint(  # noqa: PLR0913, PLR0917, PLR0915 -- one parameter an option
     shop = open_print_shop(project, loaded, findings) if loaded else None
     if shop is None:
         end(findings, form, {})
-    _check_asked(units, yards, card, shop, record)
+    asked = _asked(units, yards, card, shop, record)
     desk = Desk(shop)
-    judged = judge_cards(desk, record, Asked(units, yards), findings).of_card(card)
+    judged = judge_cards(desk, record, asked, findings).of_card(card)
     own = Findings()
     printed = None
     if out is not None:
@@ -147,28 +152,31 @@ def _record(
     return put_on_record(desk.shop.project, entry, occasion, findings)
 
 
-def _check_asked(
+def _asked(
     units: tuple[str, ...],
     yards: tuple[str, ...],
     card: str | None,
     shop: PrintShop,
     record: PrintRecord,
-) -> None:
-    """End with wrong usage if a truck, yard or card is named that there is not."""
+) -> Asked:
+    """Return what is asked about; a truck, yard or card that there is not is wrong usage."""
     cabs = record.in_cabs()
     known = sorted({*shop.loaded.unit_numbers, *cabs}, key=in_counting_order)
     for unit in units:
         if unit not in known:
             refuse("unit", unit, known)
-    places = sorted({yard.id for yard in shop.loaded.fleet.yards} | record.yards)
-    for yard in yards:
-        if yard not in places:
-            refuse("yard", yard, places)
+    names = {yard.id: yard.name for yard in shop.loaded.fleet.yards}
+    places = tuple(names.get(yard, yard) for yard in yards)
+    there = sorted({*names.values(), *record.yards})
+    for yard in places:
+        if yard not in there:
+            refuse("yard", yard, there)
     cards = sorted(
         {kind.id for kind in shop.kinds} | {id_ for each in cabs.values() for id_ in each}
     )
     if card is not None and card not in cards:
         refuse("card", card, cards)
+    return Asked(units, places)
 
 
 def _gone(

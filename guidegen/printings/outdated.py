@@ -22,6 +22,9 @@ class CardsNow:
 
     yard: str
     edition: str
+    revision: str
+    """As cards printed now would say it."""
+
     deck: Deck
     said: Mapping[str, str]
     """SHA-256 of what each card says, by id."""
@@ -159,14 +162,19 @@ class _Judging:
 
     def older(self) -> Iterator[Outdated]:
         for hangs in self._same():
-            if hangs.printing.edition != self.now.edition:
+            if not self._is_newest(hangs):
                 order = (Kind.WORD.order, (0, 0))
                 yield self._entry(hangs.card.id, Kind.WORD, (_SAYS_THE_SAME,), hangs, order)
 
     def current(self) -> Iterator[tuple[str, str]]:
         for hangs in self._same():
-            if hangs.printing.edition == self.now.edition:
+            if self._is_newest(hangs):
                 yield self.unit, hangs.card.id
+
+    def _is_newest(self, hangs: InCab) -> bool:
+        """Whether the card would carry the same revision, and no draft that was released since."""
+        now = self.now.edition, self.now.revision
+        return (hangs.printing.edition, hangs.printing.revision) == now
 
     def _same(self) -> Iterator[InCab]:
         for hangs in self.cards.values():

@@ -8,14 +8,15 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import Any
 
-from guidegen.printings.changes import KINDS
+from guidegen.printings.changes import KINDS, Kind
 from guidegen.printings.model import Printing
 from guidegen.printings.outdated import NO_YARD, Judged, Outdated
 
 PRINT = "print"
 TAKE_OUT = "take out"
 
-_TAKE_OUT_WORDS = "take it out of the cab"
+_TAKE_OUT = "take it out of the cab"
+_TAKE_OUT_ALL = "take these out of the cab"
 _MOST_NAMED = 5
 
 
@@ -47,7 +48,7 @@ def _as_json(each: Outdated) -> dict[str, Any]:
         "kind": each.kind.value,
         "do": TAKE_OUT if each.is_taken_out else PRINT,
         "changes": list(each.changes),
-        "hangs": None if each.hangs is None else _printed_as_json(each),
+        "in_cab": None if each.hangs is None else _printed_as_json(each),
     }
 
 
@@ -69,14 +70,30 @@ def _lines(judged: Judged) -> Iterator[str]:
             yield ""
         yield yard or NO_YARD
         yield "=" * len(yard or NO_YARD)
-        for each in listed:
-            title = f" “{each.title}”" if each.title else ""
-            yield f"\n{each.unit} {each.card}{title}: {KINDS[each.kind]}"
-            yield from (f"  {change}" for change in each.changes)
-            if each.is_taken_out:
-                yield f"  {_TAKE_OUT_WORDS}"
-            if each.hangs is not None:
-                yield f"  hangs there: {_printed(each.hangs.printing)}"
+        for _, alike in groupby(listed, key=_together):
+            yield from _entry(list(alike))
+
+
+def _together(each: Outdated) -> tuple[str, ...]:
+    """Return what entries share that are one to whoever goes to the truck."""
+    if each.kind is Kind.RETIRED and each.hangs is not None:
+        return each.unit, _printed(each.hangs.printing)
+    return each.unit, each.card, each.kind.value
+
+
+def _entry(alike: list[Outdated]) -> Iterator[str]:
+    first = alike[0]
+    if len(alike) > 1:
+        yield f"\n{first.unit}: {KINDS[first.kind]}"
+        yield f"  {_TAKE_OUT_ALL}: {', '.join(each.card for each in alike)}"
+    else:
+        title = f" “{first.title}”" if first.title else ""
+        yield f"\n{first.unit} {first.card}{title}: {KINDS[first.kind]}"
+        yield from (f"  {change}" for change in first.changes)
+        if first.is_taken_out:
+            yield f"  {_TAKE_OUT}"
+    if first.hangs is not None:
+        yield f"  in the cab: {_printed(first.hangs.printing)}"
 
 
 def _printed(printing: Printing) -> str:
@@ -97,7 +114,8 @@ def _ending(judged: Judged) -> Iterator[str]:
     if judged.older:
         count = len(judged.older)
         which = "1 of these carries" if count == 1 else f"{count:,} of these carry"
-        yield f"{which} an older revision and says the same; `--every` prints these too"
+        same = "says" if count == 1 else "say"
+        yield f"{which} an older revision and {same} the same; `--every` prints these too"
     if judged.unjudged:
         yield f"not judged, since their guides are held back: {_named(judged.unjudged)}"
     if judged.unrecorded:

@@ -1,6 +1,6 @@
 """All that a card says, as one hash.
 
-Takes in a card and the words of its truck; gives out a hash that two cards share if and only if
+Takes in a card and what stands on it; gives out a hash that two cards share if and only if
 they read alike. Refuses to take in what is no word of the card: its size, where lines break, how a
 symbol is drawn, and number and date of the revision, which change on every card of a truck when
 one of them does.
@@ -8,11 +8,11 @@ one of them does.
 
 import hashlib
 import json
+from collections.abc import Iterable
 from typing import Any
 
 from guidegen.decks.model import Card
-from guidegen.paper.card import groups_of
-from guidegen.paper.matter import Matter, Piece
+from guidegen.paper.matter import Group, Piece
 from guidegen.procedures.words import LABELS
 
 _NOT_SAID = ("drawing", "number", "procedure")
@@ -20,12 +20,16 @@ _NOT_SAID = ("drawing", "number", "procedure")
 another place is told from its neighbors."""
 
 
-def said_on(card: Card, matter: Matter) -> str:
-    """Return the SHA-256 of all that *card* says, in hexadecimal."""
-    groups = [[_said(piece) for piece in group.pieces] for group in groups_of(card, matter)]
+def said_on(card: Card, groups: Iterable[Group]) -> str:
+    """Return the SHA-256 of all that *card* says, in hexadecimal.
+
+    Args:
+        card: Of a truck.
+        groups: What stands on it, in order.
+    """
     content = {
         "title": card.kind.title,
-        "groups": groups,
+        "groups": [[_said(piece) for piece in group.pieces] for group in groups],
         "notes": [LABELS["park_first"], LABELS["handbook_first"]],
     }
     text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
