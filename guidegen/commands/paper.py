@@ -105,12 +105,12 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
     """Print the laminated cards of UNITS as PDF, one file a card."""
     findings = Findings()
     project = open_project(root)
+    if occasion is not None:
+        opened_record(project, occasion, findings, form)
     loaded = load_fleet(project, findings, progress)
     shop = open_print_shop(project, loaded, findings) if loaded else None
     if loaded is None or shop is None:
         end(findings, form, {})
-    if occasion is not None:
-        opened_record(project, occasion, findings, form)
     numbers = chosen(units, loaded, findings, form, is_all=is_all)
     kinds = {kind.id: kind for kind in resized(shop.kinds, size)}
     if card is not None and card not in kinds:

@@ -12,6 +12,7 @@ from guidegen.printings.changes import KINDS, Change, Kind, card_changes
 from guidegen.printings.deck import deck_bytes, read_deck
 from guidegen.procedures.model import Signal
 from guidegen.revisions.snapshot import digest_of
+from guidegen.units.model import StatedIn
 
 DRAIN = ["Pull the cord.", "Keep each drain open until no more water comes."]
 
@@ -49,6 +50,7 @@ def test_what_only_the_data_page_says_makes_no_card_old() -> None:
     assert other(with_facts(engine__idle_speed="700 rpm")) == {}
     # Where a value was copied from stands on no card.
     known = T_17.facts["brakes.air.cut_out"]
+    assert isinstance(known.provenance, StatedIn)
     sourced = replace(known, provenance=replace(known.provenance, source="retrofit order 7"))
     facts = {**T_17.facts, known.name: sourced}
     assert other(replace(T_17, facts=facts, edition="0" * 12)) == {}
