@@ -62,7 +62,10 @@ def judge_cards(desk: Desk, record: PrintRecord, asked: Asked, findings: Finding
         for unit, cards in record.in_cabs().items()
         if unit in now or (unit not in read and asked.takes(unit, _yard_of(cards)))
     }
-    return judge(cabs, loaded.unit_numbers, now, Decks(desk.shop.project, findings).kept)
+    project = desk.shop.project
+    # A truck whose file cannot be read is held back, and has not retired.
+    files = {path.stem for _, path in project.spec_paths("units")}
+    return judge(cabs, {*loaded.unit_numbers, *files}, now, Decks(project, findings).kept)
 
 
 def _yard_of(cards: Mapping[str, InCab]) -> str:

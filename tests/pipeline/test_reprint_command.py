@@ -71,6 +71,15 @@ def test_a_card_that_was_lost_is_collected_whatever_it_says(desk: Prompt) -> Non
     assert (last["act"], last["cards"]) == ("collected", [["fluids", "", ""]])
 
 
+def test_a_truck_whose_file_cannot_be_read_has_not_retired(desk: Prompt) -> None:
+    desk.edit("specs/units/T-17.yml", "unit: T-17", "unit: [T-17")
+
+    told = desk.run("reprint", code=1)
+
+    assert "not judged, since their guides are held back: T-17\n" in told
+    assert "take" not in told.partition("0 cards to print, 0 to take out")[0]
+
+
 def test_a_clock_set_back_and_a_damaged_record_print_nothing(desk: Prompt, tmp_path: Path) -> None:
     out = tmp_path / "again.pdf"
     early = desk.run("cards", "T-17", "--record", "--date", "2026-09-30", code=1)
@@ -81,10 +90,6 @@ def test_a_clock_set_back_and_a_damaged_record_print_nothing(desk: Prompt, tmp_p
     assert "error[printings-damaged] line 1 is not as it was written" in damaged
     assert not out.exists()
     assert not (desk.folder / "cards").exists()
-
-
-def test_a_yard_that_there_is_not_is_wrong_usage(desk: Prompt) -> None:
-    assert "did you mean `Mill Yard`?" in desk.run("reprint", "--yard", "Mil Yard", code=2)
 
 
 @pytest.mark.parametrize(

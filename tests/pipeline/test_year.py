@@ -162,7 +162,9 @@ def test_a_fleet_is_led_through_a_year(  # noqa: PLR0915 -- a year has many days
     assert "back to version 1" in office.run("publish", str(web), "--rollback")
     assert "130 psi" in on_page(web, "T-02")
     (office.folder / "specs" / "units" / "T-01.yml").unlink()
-    sold = office.ask("reprint", "--collected", "--record", "--date", "2026-11-30")
+    sold = office.ask(
+        *("reprint", "--yard", "main-yard", "--collected", "--record", "--date", "2026-11-30")
+    )
     assert [(e["unit"], e["card"], e["do"]) for e in sold["cards"]] == [
         ("T-01", card, "take out") for card in CARDS
     ]
