@@ -85,7 +85,8 @@ class Desk:
                 continue
             now, guide = self.now(number), self.shop.loaded.guides[number]
             deck, digest = self._decks[guide.edition]
-            decks.setdefault(digest, deck_bytes(deck))
+            if digest not in decks:
+                decks[digest] = deck_bytes(deck)
             cards = tuple(PrintedCard(k.id, k.side.id, now.said[k.id]) for k in printed)
             made.append(
                 Printing(
