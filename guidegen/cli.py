@@ -31,6 +31,7 @@ _COMMANDS: dict[str, tuple[str, str]] = {
     "missing": ("missing", "missing"),
     "workbook": ("workbook", "workbook"),
     **{name: ("paper", name) for name in ("cards", "booklet", "quiz", "signoff")},
+    "reprint": ("reprint", "reprint"),
     **{name: ("library", name) for name in ("schema", "rules", "numbers", "reference")},
     **{name: ("machine", name) for name in ("doctor", "completion")},
 }

@@ -25,7 +25,12 @@ LONGEST_FIRST = (
     *("test_packs_in_browser.py", "test_accessibility.py", "test_faults_planted_on_paper.py"),
     *("test_commands.py", "test_proof_of_signoff_differences.py", "test_revisions.py"),
     *("test_proof_of_imposed_sheets.py", "test_in_browser.py", "test_round_on_the_tablet.py"),
-    *("test_cards.py", "test_proof_of_training_sheets.py", "test_site_in_browser.py"),
+    *(
+        "test_year.py",
+        "test_cards.py",
+        "test_proof_of_training_sheets.py",
+        "test_site_in_browser.py",
+    ),
 )
 """Files of tests that take half a minute and more.
 

@@ -5,8 +5,8 @@ Refuses half a set: a unit's cards are written when all of them could be drawn a
 sheets when each of these cards lies on them as it was proved.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
 
@@ -54,6 +54,8 @@ class PrintRun:
     files: tuple[Path, ...]
     cards: int
     sides: int
+    kinds: Mapping[str, tuple[CardKind, ...]] = field(default_factory=dict)
+    """Of the cards that are in their place, by number of the truck."""
 
     def as_json(self) -> dict[str, Any]:
         """Return it as records that JSON can hold."""
@@ -91,7 +93,8 @@ def print_cards(
     units = shop.by_edition(order.units)
     printed: dict[str, _Printed] = {}
     counted = progress(units, len(units), "drawing cards")
-    for unit, _ in zip(_made(shop, order, units, workers or InLine()), counted, strict=True):
+    made = made_cards(shop, order.kinds, units, workers or InLine())
+    for unit, _ in zip(made, counted, strict=True):
         printed[unit.number] = _filed(unit, order)
     in_order = [printed[number] for number in dict.fromkeys(order.units)]
     for each in in_order:
@@ -103,12 +106,13 @@ def print_cards(
         sheets = impose([card.as_drawn() for card in drawn], caption, order.printing, findings)
         name = f"sheets-{order.printing.stock.id}.pdf"
         if sheets is not None:
-            asked = _imposed_order(shop, drawn, order.printing, name, caption)
+            asked = imposed_order(shop, drawn, order.printing, name, caption)
             if is_proved(prove_imposed(sheets, asked), findings):
                 files.append(write_whole(order.folder / name, sheets))
     cards = sum(each.cards for each in in_order)
     sides = sum(each.sides for each in in_order)
-    return PrintRun(tuple(files), cards, sides)
+    kinds = {number: printed[number].kinds for number in dict.fromkeys(order.units)}
+    return PrintRun(tuple(files), cards, sides, kinds)
 
 
 def print_booklet(
@@ -135,22 +139,27 @@ class _Printed:
     files: tuple[Path, ...] = ()
     cards: int = 0
     sides: int = 0
+    kinds: tuple[CardKind, ...] = ()
     drawn: tuple[FiledCard, ...] = ()
     """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
 
 
-def _made(
-    shop: PrintShop, order: PrintOrder, units: Sequence[str], workers: Workers
+def made_cards(
+    shop: PrintShop, kinds: tuple[CardKind, ...], units: Sequence[str], workers: Workers
 ) -> Iterator[UnitCards]:
-    """Yield what came of the cards of each of *units*, in their order."""
+    """Yield what came of the cards of *kinds* of each of *units*, in their order.
+
+    Raises:
+        NoCluster: If the work is a cluster's, and it cannot be used or is gone.
+    """
     if isinstance(workers, InLine):
         # One by one, so that each is on the disk before the next is drawn.
-        job = CardJob(shop.loaded, order.kinds, None, shop)
+        job = CardJob(shop.loaded, kinds, None, shop)
         batches: Iterable[tuple[str, ...]] = ((number,) for number in units)
     else:
         loaded = replace(shop.loaded, units={})
         try:
-            job = CardJob(loaded, order.kinds, Parcel.of(shop.project), None)
+            job = CardJob(loaded, kinds, Parcel.of(shop.project), None)
         except CannotTravel as stays:
             raise NoCluster(str(stays)) from stays
         batches = batches_of(units, shop.loaded)
@@ -168,6 +177,7 @@ def _filed(unit: UnitCards, order: PrintOrder) -> _Printed:
         tuple(write_whole(order.folder / card.path, card.pdf) for card in unit.cards),
         len(unit.cards),
         unit.sides,
+        tuple(card.kind for card in unit.cards),
         unit.cards if order.printing is not None else (),
     )
 
@@ -185,7 +195,7 @@ def _lost(number: str, lost: Lost) -> Findings:
     return findings
 
 
-def _imposed_order(
+def imposed_order(
     shop: PrintShop, drawn: Sequence[FiledCard], printing: Printing, name: str, caption: str
 ) -> ImposedOrder:
     """Return what sheets with the cards *drawn* are held against."""

@@ -10,11 +10,13 @@ from typing import Any
 import click
 
 from guidegen.build.load import load_fleet
+from guidegen.build.print_record import Desk, Occasion, put_on_record
 from guidegen.build.print_run import PrintOrder, print_booklet, print_cards
 from guidegen.build.print_shop import open_print_shop, resized
 from guidegen.build.print_training import TrainingOrder, TrainingShop
 from guidegen.build.project import open_project
 from guidegen.build.workers import Workers, usual_count, workers_of
+from guidegen.commands.recording import opened_record, recording, told_of
 from guidegen.commands.terminal import (
     FORMAT,
     LONG_WORK,
@@ -83,6 +85,7 @@ OUT = click.option(
     show_default="cards/ in the project",
     help="Folder to write to.",
 )
+@recording("Put the printed cards on record, for `guidegen reprint`.")
 @PROJECT
 @worker_options
 @FORMAT
@@ -94,6 +97,7 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
     stock: str | None,
     duplex: str,
     out: Path | None,
+    occasion: Occasion | None,
     root: Path,
     form: Format,
     workers: Workers | None,
@@ -101,6 +105,8 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
     """Print the laminated cards of UNITS as PDF, one file a card."""
     findings = Findings()
     project = open_project(root)
+    if occasion is not None:
+        opened_record(project, occasion, findings, form)
     loaded = load_fleet(project, findings, progress)
     shop = open_print_shop(project, loaded, findings) if loaded else None
     if loaded is None or shop is None:
@@ -118,8 +124,18 @@ def cards(  # noqa: PLR0913, PLR0917 -- one parameter an option
     )
     if workers is None and len(numbers) >= LONG_WORK:
         workers = workers_of(usual_count())
-    printed = print_cards(shop, order, findings, progress, workers)
-    end(findings, form, printed.as_json(), printed.as_text())
+    own = Findings()
+    printed = print_cards(shop, order, own, progress, workers)
+    is_recorded = False
+    if occasion is not None and not own.has_errors:
+        entry = Desk(shop).entry(printed.kinds, occasion)
+        is_recorded = put_on_record(project, entry, occasion, own)
+    findings.extend(own)
+    result, summary = printed.as_json(), printed.as_text()
+    if occasion is not None:
+        result = {**result, "recorded": is_recorded}
+        summary += f"\n{told_of(project, is_recorded=is_recorded)}"
+    end(findings, form, result, summary)
 
 
 @click.command()

@@ -17,13 +17,10 @@ from guidegen.build.project import Project, open_project
 from guidegen.build.record_files import RecordChanged, alone, open_record, record_path
 from guidegen.build.release import Approval, Release, plan_release
 from guidegen.build.rules import OTHER_RUN
-from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, progress, refuse, shown
+from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, named, progress, refuse, shown
 from guidegen.finding import FaultyInput, Findings
 from guidegen.mkdocs_plugin import draw_site
 from guidegen.revisions.report import format_history, history_as_json
-
-LONGEST_NAME = 100
-"""Letters of who approves."""
 
 
 @click.command()
@@ -43,7 +40,7 @@ def release(by: str, day: object, dry_run: bool, root: Path, form: Format) -> No
     """Give every guide that changed its next revision, once its pages are proved."""
     findings = Findings()
     project = open_project(root)
-    approval = Approval(_named(by), _date(day))
+    approval = Approval(named(by), _date(day))
     if dry_run:
         _release(project, approval, findings, form, is_dry=True)
     try:
@@ -121,13 +118,6 @@ def _proved(planned: Release, config_file: Path, findings: Findings) -> Release 
         if not outcome.proved or outcome.findings.has_errors:
             return None
         return planned.with_outputs(site)
-
-
-def _named(by: str) -> str:
-    name = " ".join(by.split())
-    if not name or len(name) > LONGEST_NAME or not name.isprintable():
-        raise click.UsageError(f"--by needs a name of 1 to {LONGEST_NAME} letters")
-    return name
 
 
 def _date(day: object) -> str:

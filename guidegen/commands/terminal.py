@@ -26,6 +26,9 @@ LONG_WORK = 50
 
 EXIT_FINDINGS = 1
 
+LONGEST_NAME = 100
+"""Letters of who approves or prints."""
+
 Format = Literal["text", "json"]
 
 PROJECT = click.option(
@@ -59,6 +62,14 @@ def day_of(today: object) -> str:
     """Return the day that was typed, or that of today where the office is."""
     typed = getattr(today, "date", None)
     return typed().isoformat() if typed else time.strftime("%Y-%m-%d")
+
+
+def named(by: str) -> str:
+    """Return the name that was typed after ``--by``, in one line; what is none is wrong usage."""
+    name = " ".join(by.split())
+    if not name or len(name) > LONGEST_NAME or not name.isprintable():
+        raise click.UsageError(f"--by needs a name of 1 to {LONGEST_NAME} letters")
+    return name
 
 
 def progress(things: Iterable[T], total: int, doing: str) -> Iterator[T]:

@@ -81,8 +81,13 @@ class Snapshot:
 
 def snapshot_bytes(guide: Guide) -> bytes:
     """Return the file that keeps the edition of *guide*: compact JSON in UTF-8."""
+    return compact_json({**snapshot_content(guide), "origins": plain_origins(guide)})
+
+
+def snapshot_content(guide: Guide) -> Mapping[str, Plain]:
+    """Return what it takes to compare *guide* with a later one, as plain values."""
     snapshot = Snapshot.of(guide)
-    content: Plain = {
+    return {
         "form": FORM,
         "edition": guide.edition,
         "facts": {
@@ -90,11 +95,14 @@ def snapshot_bytes(guide: Guide) -> bytes:
             for name, fact in guide.facts.items()
             if name not in STAMPED
         },
-        "origins": plain_origins(guide),
         "stamped": list(snapshot.stamped),
         "sections": {name: state.presence.value for name, state in guide.sections.items()},
         "chapters": [[chapter.id, *map(_plain, chapter.procedures)] for chapter in guide.chapters],
     }
+
+
+def compact_json(content: Plain) -> bytes:
+    """Return *content* as a file: keys in the order of their letters, UTF-8."""
     text = json.dumps(content, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     return f"{text}\n".encode()
 
@@ -124,12 +132,23 @@ def read_snapshot(
         return None
     try:
         content = json.loads(raw)
-        if content["form"] != FORM or content["edition"] != edition:
+        if content["edition"] != edition:
             raise ValueError(edition)  # noqa: TRY301 -- one way out for all that is not as it must
-        return _read(content, span)
+        return snapshot_from(content, span)
     except (ValueError, KeyError, TypeError, IndexError, ArithmeticError):
         _report(path, span, f"does not keep the edition `{edition}` in a known form", findings)
         return None
+
+
+def snapshot_from(content: Plain, span: Span) -> Snapshot:
+    """Return the edition that `snapshot_content` has made *content* of.
+
+    Raises:
+        ValueError, KeyError, TypeError, IndexError, ArithmeticError: If it was made of none.
+    """
+    if content["form"] != FORM:
+        raise ValueError(content["form"])
+    return _read(content, span)
 
 
 def _report(path: str, span: Span, what: str, findings: Findings) -> None:

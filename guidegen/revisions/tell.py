@@ -64,7 +64,7 @@ def tell_changes(known: Snapshot, given: Snapshot) -> tuple[str, ...]:
     Returns:
         One line a change, the gravest first; never nothing.
     """
-    telling = _Telling(known, given)
+    telling = Telling(known, given)
     sheet = compare_guides(known.guide, given.guide)
     lines = [line for difference in sheet.differences for line in telling.tell(difference)]
     lines += [*telling.retired(), *telling.beside()]
@@ -72,11 +72,14 @@ def tell_changes(known: Snapshot, given: Snapshot) -> tuple[str, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class _Telling:
+class Telling:
+    """Two editions, of which one change after another is put into words."""
+
     known: Snapshot
     given: Snapshot
 
     def tell(self, difference: Difference) -> Iterator[str]:
+        """Yield the words of one difference of the two guides."""
         match difference:
             case ValueChanged(given=fact) | ControlChanged(given=fact):
                 yield self.value(fact.name)
@@ -96,12 +99,14 @@ class _Telling:
                 yield self.procedure(difference)
 
     def value(self, name: str) -> str:
+        """Return the words of a value of this name that is other."""
         before, after = self.known.spoken[name], self.given.spoken[name]
         if before.short != after.short:
             return f"{after.label} {before.short} → {after.short}"
         return f"{after.label} {before.full} → {after.full}"
 
     def procedure(self, difference: ProcedureDifference) -> str:
+        """Return the words of work that is other."""
         match difference:
             case ProcedureGained(procedure=procedure):
                 return f"{NEW}: procedure “{self.title(procedure.title, self.given)}”"
@@ -116,10 +121,12 @@ class _Telling:
                 assert_never(difference)
 
     def changed(self, procedure: Procedure, parts: Iterable[str]) -> str:
+        """Return that *parts* of *procedure*, as it is now, are other."""
         title = self.title(procedure.title, self.given)
         return f"{CHANGED}: procedure “{title}” ({', '.join(parts)})"
 
     def title(self, text: Text, of: Snapshot) -> str:
+        """Return the title *text* with the values of one of the two."""
         parts = (
             part.text if isinstance(part, Words) else self.words(part.name, of).short
             for part in text.parts
@@ -140,32 +147,51 @@ class _Telling:
 
     def beside(self) -> Iterator[str]:
         """Yield what a driver reads otherwise although the trucks compare as the same."""
-        known, given = self.known.guide, self.given.guide
-        shared = [name for name in given.facts if name in known.facts]
-        same = [n for n in shared if say_the_same(known.facts[n].value, given.facts[n].value)]
-        pairs = [(name, self.known.spoken[name], self.given.spoken[name]) for name in same]
-        otherwise = [name for name, before, after in pairs if before.full != after.full]
-        if len(otherwise) > MOST_TOLD:
-            yield f"{PRINTED_OTHERWISE}: {len(otherwise)} values"
-        else:
-            yield from (f"{PRINTED_OTHERWISE}: {self.value(name)}" for name in otherwise)
+        yield from self.printed_otherwise()
         yield from self.drawings()
-        sources = sum(before.source != after.source for _, before, after in pairs)
+        yield from self.timers()
+        pairs = [(self.known.spoken[name], self.given.spoken[name]) for name in self.same()]
+        sources = sum(before.source != after.source for before, after in pairs)
         if sources:
             yield f"{CHANGED}: the source of {sources} {'value' if sources == 1 else 'values'}"
         if set(self.known.stamped) != set(self.given.stamped):
             yield f"{CHANGED}: which papers of the truck are on record"
 
+    def same(self) -> list[str]:
+        """Return the names of the values that are on record in both, and mean the same."""
+        known, given = self.known.guide.facts, self.given.guide.facts
+        shared = [name for name in given if name in known]
+        return [name for name in shared if say_the_same(known[name].value, given[name].value)]
+
+    def printed_otherwise(self) -> Iterator[str]:
+        """Yield the values that mean the same, and are printed in other digits or measures."""
+        before, after = self.known.spoken, self.given.spoken
+        otherwise = [name for name in self.same() if before[name].full != after[name].full]
+        if len(otherwise) > MOST_TOLD:
+            yield f"{PRINTED_OTHERWISE}: {len(otherwise)} values"
+        else:
+            yield from (f"{PRINTED_OTHERWISE}: {self.value(name)}" for name in otherwise)
+
     def drawings(self) -> Iterator[str]:
-        before = _by_id(self.known.guide)
-        for id_, procedure in _by_id(self.given.guide).items():
-            other = before.get(id_, procedure)
+        """Yield the procedures that have another lamp or drawing."""
+        for procedure, other in self.shared():
             if other.lamp != procedure.lamp:
                 yield self.changed(procedure, ("lamp",))
             if other.figure != procedure.figure:
                 yield self.changed(procedure, ("drawing",))
+
+    def timers(self) -> Iterator[str]:
+        """Yield the procedures that time something else."""
+        for procedure, other in self.shared():
             if _timers(other) != _timers(procedure):
                 yield self.changed(procedure, ("timers",))
+
+    def shared(self) -> Iterator[tuple[Procedure, Procedure]]:
+        """Yield each procedure that both have, as it is now and as it was."""
+        before = _by_id(self.known.guide)
+        for id_, procedure in _by_id(self.given.guide).items():
+            if id_ in before:
+                yield procedure, before[id_]
 
 
 def _timers(procedure: Procedure) -> list[object]:
