@@ -11,9 +11,10 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from guidegen.build.engine_hash import program_hash
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import UnitGroup
-from guidegen.build.store import Store, hash_of
+from guidegen.build.store import Store, hash_of, open_store
 from guidegen.build.unit_made import UnitKept
 from guidegen.collector import paused
 from guidegen.procedures.model import ProcedureTemplate
@@ -103,6 +104,11 @@ def state_of(path: Path) -> FileState:
     """Return the state of a file."""
     found = os.stat(path)  # noqa: PTH116 -- a path object takes three times as long
     return found.st_mtime_ns, found.st_size, found.st_ino
+
+
+def new_memory() -> FleetMemory:
+    """Return a memory that knows nothing of the fleet; libraries are found in the user's store."""
+    return FleetMemory(store=open_store(program_hash()))
 
 
 def open_memory(store: Store, project: Path, target: Path) -> FleetMemory:

@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 from guidegen.build import rules
 from guidegen.build.combine import Combined, combine, with_known
-from guidegen.build.fleet_memory import FleetMemory, now, state_of
+from guidegen.build.fleet_memory import FleetMemory, new_memory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.progress import Progress, unseen
@@ -119,7 +119,7 @@ def load_fleet(
         memory: What an earlier run found; trucks that are as they were are not loaded again.
     """
     with paused():
-        return _loaded(project, findings, progress, FleetMemory() if memory is None else memory)
+        return _loaded(project, findings, progress, new_memory() if memory is None else memory)
 
 
 def _loaded(

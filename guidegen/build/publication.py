@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from guidegen.build import rules
-from guidegen.build.fleet_memory import FleetMemory
+from guidegen.build.fleet_memory import FleetMemory, new_memory
 from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.print_shop import PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
@@ -93,7 +93,7 @@ def open_publication(
     """
     project = open_project(project_root)
     findings = Findings()
-    known = FleetMemory() if memory is None else memory
+    known = new_memory() if memory is None else memory
     loaded = load_fleet(project, findings, progress, known)
     if loaded is None or not loaded.guides:
         if not findings.has_errors:
