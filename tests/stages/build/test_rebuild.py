@@ -297,7 +297,7 @@ def test_a_page_written_over_within_the_same_second_and_of_the_same_size_is_noti
 
 def test_a_number_that_is_held_back_is_looked_for_in_trucks_that_stand(fresh: Builder) -> None:
     # Until now a word of the text; now the number of a truck whose file has faults.
-    write(fresh.units / "11R22.yml", "unit: 11R22\n")
+    write(fresh.units / "70R19.yml", "unit: 70R19\n")
     again_, anew = fresh.build(), fresh.publish(fresh.root.with_name("other"), FleetMemory())
 
     assert not anew.published
