@@ -164,6 +164,8 @@ class _Telling:
                 yield self.changed(procedure, ("lamp",))
             if other.figure != procedure.figure:
                 yield self.changed(procedure, ("drawing",))
+            if [each.says for each in other.photos] != [each.says for each in procedure.photos]:
+                yield self.changed(procedure, ("photos",))
             if _timers(other) != _timers(procedure):
                 yield self.changed(procedure, ("timers",))
 
