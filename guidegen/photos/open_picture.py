@@ -117,7 +117,8 @@ def _unread(raw: bytes) -> NoPicture:
     for start, sign, words, fix in _STARTS:
         if raw[start:].startswith(sign):
             return NoPicture(rules.PHOTO_OF_UNREAD_KIND, f"is {words}", fix)
-    if raw.startswith((b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")):
+    is_webp = raw.startswith(b"RIFF") and raw[8:12] == b"WEBP"
+    if is_webp or raw.startswith((b"\xff\xd8\xff", b"\x89PNG\r\n\x1a\n")):
         return _damaged()
     what = "is no picture" if raw else "is empty"
     fix = "put the picture there as JPEG, PNG or WebP; another ending alone makes no picture of it"
