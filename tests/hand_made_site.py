@@ -104,6 +104,8 @@ _OIL_IN_WORDS = procedure(
     if_not=("Do not start the engine.", "Call the fleet office."),
 )
 _OIL = replace(_OIL_IN_WORDS, figure="engine_dipstick")
+
+
 def _photo(name: str, step: str, alt: str, caption: str = "") -> Photo:
     raw = (FOLDER / f"{name}.jpg").read_bytes()
     digest = hashlib.sha256(raw).hexdigest()

@@ -47,6 +47,9 @@ def with_photos(
         memory: What an earlier run has prepared.
         findings: Takes the faults; those of single photos leave out these photos.
     """
+    # A truck whose file has faults has been told of, and is a truck all the same.
+    units = {path.stem for _, path in project.spec_paths("units")}
+    known = replace(known, units=units | set(known.units))
     photos = _photos(project, known, memory, findings)
     return None if photos is None else replace(specs, photos=photos)
 

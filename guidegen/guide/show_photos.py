@@ -71,8 +71,10 @@ def report_not_shown(unit: Unit, procedures: Iterable[Procedure], findings: Find
     shown = {photo.id for procedure in procedures for photo in procedure.photos}
     for photo in unit.own_photos:
         if photo.id not in shown:
-            place = f"the step `{photo.step}` of `{photo.procedure}`" if photo.step else (
-                f"the procedure `{photo.procedure}`"
+            place = (
+                f"the step `{photo.step}` of `{photo.procedure}`"
+                if photo.step
+                else (f"the procedure `{photo.procedure}`")
             )
             findings.add(
                 rules.PHOTO_NOT_SHOWN,

@@ -159,7 +159,11 @@ class _Choosing:
     def check_known(self, stated: Stated, known: Collection[str], what: str) -> None:
         if stated.value not in known:
             near = nearest(str(stated.value), known)
-            fix = f"did you mean `{near}`?" if near else f"correct it, or write the file of the {what}"
+            fix = (
+                f"did you mean `{near}`?"
+                if near
+                else f"correct it, or write the file of the {what}"
+            )
             self.add(
                 rules.PHOTO_OF_UNKNOWN_TRUCK, stated, f"there is no {what} `{stated.value}`", fix
             )

@@ -93,7 +93,9 @@ def open_picture(raw: bytes) -> Picture:
         try:
             image.load()
             return Picture(_bare(_in_srgb(_upright(image))))
-        except Exception as fault:  # a decoder breaks in any way on a file that was made to break it
+        except (
+            Exception
+        ) as fault:  # a decoder breaks in any way on a file that was made to break it
             raise _damaged() from fault
 
 

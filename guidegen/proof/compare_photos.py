@@ -85,8 +85,10 @@ def _faults_of(picture: PictureRead, photo: Photo) -> Iterator[tuple[Rule, str, 
         told = ", ".join(f'`{name}="{value}"`' for name, value in stray)
         yield rules.PICTURE_DIFFERS, f"is not shown as it must be: {told}", _SEE_TEMPLATE
     if picture.hidden:
-        yield rules.PICTURE_HIDDEN, f"cannot be seen as it stands there, by {picture.hidden}", (
-            _SEE_STYLE
+        yield (
+            rules.PICTURE_HIDDEN,
+            f"cannot be seen as it stands there, by {picture.hidden}",
+            (_SEE_STYLE),
         )
 
 

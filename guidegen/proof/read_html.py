@@ -186,14 +186,11 @@ class _Reader:
 
     def read_element(self, node: LexborNode, here: _Here, depth: int) -> None:
         tag = node.tag or ""
-        if tag in _READ_APART:
+        if tag in _READ_APART or (tag == "img" and here.within.photo):
             self.read_apart(node, here)
             return
         if tag not in TAGS or depth > _DEEPEST:
             self.stray(rules.ELEMENT_NOT_READABLE, f"`<{tag}>` stands there: `{_short(node)}`")
-            return
-        if tag == "img" and here.within.photo:
-            self.read_picture(node, here)
             return
         parting = here.gathered if tag in BREAKS else None
         if parting is not None:
@@ -215,6 +212,8 @@ class _Reader:
     def read_apart(self, node: LexborNode, here: _Here) -> None:
         if node.tag == "svg":
             self.read_drawing(node, here)
+        elif node.tag == "img":
+            self.read_picture(node, here)
         else:
             self.body.script_words.append(node.html or "")
 

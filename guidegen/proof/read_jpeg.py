@@ -16,7 +16,13 @@ _TABLES = frozenset({0xC4, 0xDB, 0xDD})
 
 _JFIF = 0xE0
 _RESTARTS = frozenset(range(0xD0, 0xD8))
-_NAMES = {0xE1: "EXIF or XMP", 0xE2: "a color profile", 0xED: "IPTC", 0xEE: "Adobe", 0xFE: "a comment"}
+_NAMES = {
+    0xE1: "EXIF or XMP",
+    0xE2: "a color profile",
+    0xED: "IPTC",
+    0xEE: "Adobe",
+    0xFE: "a comment",
+}
 _PLAIN_JFIF = 16
 """Bytes of its segment when no thumbnail stands in it."""
 

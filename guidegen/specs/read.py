@@ -56,9 +56,7 @@ def read_theme(path: str, raw: bytes, findings: Findings) -> ThemeFile | None:
     return _read(path, raw, ThemeFile, findings)
 
 
-def read_photos(
-    path: str, raw: bytes, findings: Findings
-) -> tuple[PhotoSection, ...] | None:
+def read_photos(path: str, raw: bytes, findings: Findings) -> tuple[PhotoSection, ...] | None:
     """Return the photos that the list states, or nothing if it has faults."""
     file = _read(path, raw, PhotosFile, findings)
     return None if file is None else file.photos

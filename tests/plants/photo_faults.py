@@ -53,7 +53,8 @@ def photos_shown_otherwise(site: Site, unit: str) -> Iterator[Plant]:
     for path, each in shown:
         others = [other.inner for _, other in shown if other.key != each.key]
         for what, changed in _changed(each.inner, others):
-            yield Plant(f"{each.key}: {what}", path, each.with_inner(changed).encode(), _DIFFERS, unit)
+            page = each.with_inner(changed).encode()
+            yield Plant(f"{each.key}: {what}", path, page, _DIFFERS, unit)
         for caption in elements(each.page, "data-text", each.key):
             page = caption.with_inner(f"not {caption.inner}").encode()
             yield Plant(f"another caption of {each.key}", path, page, _TEXT, unit)
@@ -94,7 +95,8 @@ def photo_files_changed(site: Site, unit: str) -> Iterator[Plant]:
         raw = site.files[path]
         yield Plant("gone", path, None, _FILE_GONE, unit)
         yield Plant("empty", path, b"", _DIFFERS, unit)
-        yield Plant("of one other byte", path, raw[:-9] + bytes((raw[-9] ^ 1,)) + raw[-8:], _DIFFERS, unit)
+        flipped = raw[:-9] + bytes((raw[-9] ^ 1,)) + raw[-8:]
+        yield Plant("of one other byte", path, flipped, _DIFFERS, unit)
         yield Plant("with a comment", path, raw[:2] + _COMMENT + raw[2:], _DIFFERS, unit)
         for other in photos:
             if other.id != photo.id:

@@ -130,7 +130,7 @@ def test_an_accent_is_the_same_however_the_system_writes_it() -> None:
 )
 def test_a_name_that_leads_out_of_the_folder_is_no_name(name: str) -> None:
     findings = Findings()
-    text = f'photos:\n  - {{{entry(file=chr(34) + name + chr(34))}}}\n'
+    text = f"photos:\n  - {{{entry(file=chr(34) + name + chr(34))}}}\n"
     assert read_photos(PATH, text.encode(), findings) is None
     assert [each.rule.name for each in findings] == ["text-of-wrong-form"]
 

@@ -120,7 +120,9 @@ def test_what_can_be_seen_through_stands_on_white(mode: str) -> None:
     how = {"transparency": 0} if mode == "P" else {}
     if mode == "P":
         clear = Image.new("P", (400, 300), 0)
-    assert all(near(each, (255, 255, 255), 3) for each in seen(prepare(saved(clear, "PNG", **how)).raw))
+    assert all(
+        near(each, (255, 255, 255), 3) for each in seen(prepare(saved(clear, "PNG", **how)).raw)
+    )
 
 
 @pytest.mark.parametrize("mode", ["1", "L", "P"])
