@@ -50,6 +50,9 @@ names the brands of HEIC."""
 _SIXTEEN_BITS = 256
 """Steps of a 16-bit value that one 8-bit value stands for."""
 
+_ENOUGH = (2000, 2000)
+"""Pixels that a picture keeps at least, where it has as many: twice what is published."""
+
 _WHITE = (255, 255, 255, 255)
 _SRGB = ImageCms.createProfile("sRGB")
 
@@ -91,6 +94,8 @@ def open_picture(raw: bytes) -> Picture:
             what, fix = "is a picture that moves", "save one still picture of it as JPEG"
             raise NoPicture(rules.PHOTO_MOVES, what, fix)
         try:
+            # A JPEG is unpacked no larger than it takes.
+            image.draft(None, _ENOUGH)
             image.load()
             return Picture(_bare(_in_srgb(_upright(image))))
         except (

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 
 from hand_made_site import PHOTOS
-from plants.booklet_faults import middle, pieces
+from plants.booklet_faults import Edit, middle, pieces
 from plants.booklet_press import BookletShop, BookletToProve
 from plants.paper_press import Given, PaperPlant, replaced_by
 
@@ -37,58 +37,66 @@ def _shown(procedure: Procedure) -> Procedure:
     return replace(procedure, photos=(at(tires, ""), at(valve, steps[1])))
 
 
+def _gone(given: Given) -> None:
+    found, place = middle(given, "photo")
+    del found[place]
+
+
+def _twice(given: Given) -> None:
+    found, place = next(pieces(given, "photo"))
+    found.insert(place, found[place])
+
+
+def _exchanged(given: Given) -> None:
+    (one, here), (two, there) = pieces(given, "photo")
+    one[here], two[there] = two[there], one[here]
+
+
+def _exchanged_in_part(part: str) -> Edit:
+    def edit(given: Given) -> None:
+        (one, here), (two, there) = pieces(given, "photo")
+        one[here]["photo"][part] = two[there]["photo"][part]
+
+    return edit
+
+
+def _said_otherwise(given: Given) -> None:
+    found, place = next(pieces(given, "photo"))
+    found[place]["photo"]["alt"] = "A picture"
+
+
+def _moved(given: Given) -> None:
+    found, place = list(pieces(given, "photo"))[1]
+    after = next(group for group, _ in pieces(given, "step") if group is not found)
+    after.append(found.pop(place))
+
+
+def _captioned_otherwise(given: Given) -> None:
+    found, place = list(pieces(given, "photo"))[1]
+    found[place]["caption"] = [["The valve of the outer tire"]]
+
+
+_EDITS: tuple[tuple[str, Edit, tuple[str, ...]], ...] = (
+    ("photo gone", _gone, (PHOTO,)),
+    ("photo twice", _twice, (PHOTO,)),
+    ("photos exchanged", _exchanged, (PHOTO,)),
+    ("picture of another photo", _exchanged_in_part("data"), (PHOTO,)),
+    ("other words read aloud", _said_otherwise, (SPOKEN,)),
+    ("words of another photo read aloud", _exchanged_in_part("alt"), (SPOKEN,)),
+    ("photo at another step", _moved, (PHOTO, "paper-figure-differs")),
+    ("other caption", _captioned_otherwise, ("paper-text-differs", "paper-text-missing")),
+)
+
+
 def photos_changed(shop: BookletShop) -> Iterator[PaperPlant]:
     """What the template is given is changed."""
     booklet = with_photos(shop)
-
-    def sow(what: str, edit: Callable[[Given], None], *rules: str) -> PaperPlant:
+    for what, edit, rules in _EDITS:
         given = shop.given(booklet)
         edit(given)
         assert given != shop.given(booklet), what
         pdf = shop.draw(booklet, replaced_by(given))
-        return PaperPlant(f"{what}, {booklet.name}", booklet, pdf, frozenset(rules))
-
-    def gone(given: Given) -> None:
-        found, place = middle(given, "photo")
-        del found[place]
-
-    def twice(given: Given) -> None:
-        found, place = next(pieces(given, "photo"))
-        found.insert(place, found[place])
-
-    def exchanged(given: Given) -> None:
-        (one, here), (two, there) = pieces(given, "photo")
-        one[here], two[there] = two[there], one[here]
-
-    def other_picture(given: Given) -> None:
-        (one, here), (two, there) = pieces(given, "photo")
-        one[here]["photo"]["data"] = two[there]["photo"]["data"]
-
-    def silent(given: Given) -> None:
-        found, place = next(pieces(given, "photo"))
-        found[place]["photo"]["alt"] = "A picture"
-
-    def another_s_words(given: Given) -> None:
-        (one, here), (two, there) = pieces(given, "photo")
-        one[here]["photo"]["alt"] = two[there]["photo"]["alt"]
-
-    def moved(given: Given) -> None:
-        found, place = list(pieces(given, "photo"))[1]
-        after = next(group for group, _ in pieces(given, "step") if group is not found)
-        after.append(found.pop(place))
-
-    def captioned(given: Given) -> None:
-        found, place = list(pieces(given, "photo"))[1]
-        found[place]["caption"] = [["The valve of the outer tire"]]
-
-    yield sow("photo gone", gone, PHOTO)
-    yield sow("photo twice", twice, PHOTO)
-    yield sow("photos exchanged", exchanged, PHOTO)
-    yield sow("picture of another photo", other_picture, PHOTO)
-    yield sow("other words read aloud", silent, SPOKEN)
-    yield sow("words of another photo read aloud", another_s_words, SPOKEN)
-    yield sow("photo at another step", moved, PHOTO, "paper-figure-differs")
-    yield sow("other caption", captioned, "paper-text-differs", "paper-text-missing")
+        yield PaperPlant(f"{what}, {booklet.name}", booklet, pdf, frozenset(rules))
 
 
 def photos_set_otherwise(shop: BookletShop) -> Iterator[PaperPlant]:
