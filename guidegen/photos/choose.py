@@ -117,12 +117,12 @@ class _Choosing:
 
     def take(self, section: PhotoSection) -> None:
         """Keep the photo of *section* for its trucks, or report all that is wrong with it."""
-        before = len(self.findings)
+        before = len(self.findings.errors)
         holders = self.holders(section)
         self.check_place(section)
         self.check_words(section)
         name = self.name_of(section.file)
-        if name is None or len(self.findings) > before:
+        if name is None or not holders or len(self.findings.errors) > before:
             return
         try:
             prepared = self.prepare(name)
@@ -150,23 +150,21 @@ class _Choosing:
             self.add(rules.PHOTO_WITHOUT_TRUCK, section.file, what, fix)
             return ()
         if model is not None:
-            self.check_known(model, self.known.models, "model")
-            return (self.models.setdefault(str(model.value), []),)
-        for number in units:
-            self.check_known(number, self.known.units, "truck")
-        return [self.units.setdefault(str(number.value), []) for number in units]
+            kept, known, named, what = self.models, self.known.models, (model,), "model"
+        else:
+            kept, known, named, what = self.units, self.known.units, units, "truck"
+        found = [each for each in named if self.is_known(each, known, what)]
+        return [kept.setdefault(str(each.value), []) for each in found]
 
-    def check_known(self, stated: Stated, known: Collection[str], what: str) -> None:
-        if stated.value not in known:
-            near = nearest(str(stated.value), known)
-            fix = (
-                f"did you mean `{near}`?"
-                if near
-                else f"correct it, or write the file of the {what}"
-            )
-            self.add(
-                rules.PHOTO_OF_UNKNOWN_TRUCK, stated, f"there is no {what} `{stated.value}`", fix
-            )
+    def is_known(self, stated: Stated, known: Collection[str], what: str) -> bool:
+        """Whether there is such a truck or model; one that is gone takes its photo along."""
+        if stated.value in known:
+            return True
+        near = nearest(str(stated.value), known)
+        fix = f"did you mean `{near}`?" if near else "correct it, or take it out of the list"
+        says = f"there is no {what} `{stated.value}`"
+        self.add(rules.PHOTO_OF_UNKNOWN_TRUCK, stated, says, fix)
+        return False
 
     def check_place(self, section: PhotoSection) -> None:
         id_, step = str(section.procedure.value), section.step

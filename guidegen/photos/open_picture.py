@@ -54,7 +54,6 @@ _ENOUGH = (2000, 2000)
 """Pixels that a picture keeps at least, where it has as many: twice what is published."""
 
 _WHITE = (255, 255, 255, 255)
-_SRGB = ImageCms.createProfile("sRGB")
 
 
 class NoPicture(ValueError):
@@ -168,7 +167,8 @@ def _in_srgb(image: Image.Image) -> Image.Image:
     if isinstance(profile, bytes) and profile:
         try:
             source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
-            to_screen = ImageCms.buildTransform(source, _SRGB, flat.mode, "RGB")
+            screen = ImageCms.createProfile("sRGB")
+            to_screen = ImageCms.buildTransform(source, screen, flat.mode, "RGB")
             return ImageCms.applyTransform(flat, to_screen) or flat.convert("RGB")
         except (ImageCms.PyCMSError, OSError, ValueError):
             pass  # a profile that does not fit its picture says nothing of it

@@ -43,7 +43,9 @@ PHOTO_WITHOUT_TRUCK = Rule(
     "a picture of one truck that is shown at another sends the driver to the wrong place",
 )
 PHOTO_OF_UNKNOWN_TRUCK = Rule(
-    "photo-of-unknown-truck", "the driver of the truck that is meant does not see the picture"
+    "photo-of-unknown-truck",
+    "the driver of the truck that is meant does not see the picture",
+    Severity.WARNING,
 )
 PHOTO_OF_UNKNOWN_PROCEDURE = Rule(
     "photo-of-unknown-procedure", "the picture stands nowhere, and the driver does not see it"

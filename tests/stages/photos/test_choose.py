@@ -101,6 +101,13 @@ def test_a_photo_with_a_fault_is_left_out_and_says_why(
     assert photos.own("R-12")
 
 
+def test_a_truck_that_is_gone_does_not_take_the_photo_from_the_others() -> None:
+    photos, (finding,) = Office().choose(entry(units="[T-99, R-12]"))
+    assert finding.rule.name == "photo-of-unknown-truck"
+    assert not finding.is_error
+    assert photos.own("R-12")
+
+
 def test_an_amount_that_is_also_a_truck_s_number_may_stand_in_a_text() -> None:
     _, findings = Office().choose(entry(alt='"The tank takes 17 quarts and has a blue cap"'))
     assert not list(findings)
