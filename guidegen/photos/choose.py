@@ -140,7 +140,7 @@ class _Choosing:
 
     def holders(self, section: PhotoSection) -> Sequence[list[Photo]]:
         """Return the lists of the trucks or of the model that the photo is of."""
-        units = section.units.numbers if section.units is not None else ()
+        units: Sequence[Stated] = section.units.numbers if section.units is not None else ()
         model = section.model
         if (model is None) == (not units):
             what = f"`{section.file.value}` is of " + (
@@ -150,11 +150,10 @@ class _Choosing:
             self.add(rules.PHOTO_WITHOUT_TRUCK, section.file, what, fix)
             return ()
         if model is not None:
-            kept, known, named, what = self.models, self.known.models, (model,), "model"
-        else:
-            kept, known, named, what = self.units, self.known.units, units, "truck"
-        found = [each for each in named if self.is_known(each, known, what)]
-        return [kept.setdefault(str(each.value), []) for each in found]
+            models = [each for each in (model,) if self.is_known(each, self.known.models, "model")]
+            return [self.models.setdefault(str(each.value), []) for each in models]
+        found = [each for each in units if self.is_known(each, self.known.units, "truck")]
+        return [self.units.setdefault(str(each.value), []) for each in found]
 
     def is_known(self, stated: Stated, known: Collection[str], what: str) -> bool:
         """Whether there is such a truck or model; one that is gone takes its photo along."""

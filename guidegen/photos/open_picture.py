@@ -97,9 +97,8 @@ def open_picture(raw: bytes) -> Picture:
             image.draft(None, _ENOUGH)
             image.load()
             return Picture(_bare(_in_srgb(_upright(image))))
-        except (
-            Exception
-        ) as fault:  # a decoder breaks in any way on a file that was made to break it
+        except Exception as fault:
+            # A decoder breaks in any way on a file that was made to break it.
             raise _damaged() from fault
 
 
@@ -115,7 +114,7 @@ def _opened(raw: bytes) -> Image.Image:
         return Image.open(io.BytesIO(raw), formats=_FORMATS)
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as fault:
         raise _too_many_pixels("more pixels than any camera takes") from fault
-    except Exception as fault:  # likewise
+    except Exception as fault:
         raise _unread(raw) from fault
 
 
