@@ -55,6 +55,7 @@ def make_fleet(folder: Path, *, units: int, editions: int, has_cards: bool = Fal
         _ask_for_no_cards(specs / "fleet.yml")
     for path in (specs / "units").iterdir():
         path.unlink()
+    shutil.rmtree(specs / "photos")  # of trucks that are gone
     for index in range(units):
         text, vin = texts[index % editions]
         number = f"X-{index:06d}"

@@ -4,17 +4,19 @@ The pages stand in ``specimens/hand_made_site`` and owe nothing to the templates
 and the printing are not tested against each other only.
 """
 
+import hashlib
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from hand_made_quiz import quiz_of
-from sample_fleet import FALL, RISE, Warn, guide, procedure
+from sample_fleet import FALL, RISE, SPAN, Warn, guide, procedure
 from sample_revisions import CHANGES, DATES, revision
 
 from guidegen.decks.model import CardKind
 from guidegen.differences.offer import Offer, offer_known
 from guidegen.guide.model import Chapter, Guide, Procedure
+from guidegen.photos.model import Photo
 from guidegen.procedures.figure_kinds import LAMP_SYMBOL
 from guidegen.procedures.model import LampSign, Signal
 from guidegen.procedures.script_words import BACK_WORDS, ROUND_WORDS, TIMER_WORDS
@@ -102,7 +104,26 @@ _OIL_IN_WORDS = procedure(
     if_not=("Do not start the engine.", "Call the fleet office."),
 )
 _OIL = replace(_OIL_IN_WORDS, figure="engine_dipstick")
-_TIRES = procedure(
+
+
+def _photo(name: str, step: str, alt: str, caption: str = "") -> Photo:
+    raw = (FOLDER / f"{name}.jpg").read_bytes()
+    digest = hashlib.sha256(raw).hexdigest()
+    return Photo("tire-check", step, alt, caption, 64, 48, digest, SPAN, raw)
+
+
+PHOTOS = (
+    _photo(
+        "valve",
+        "step-2",
+        "The valve of the inner tire, through the upper hand hole.",
+        "The valve of the inner tire",
+    ),
+    _photo("tires", "", "All six wheels from the left & from the rear."),
+)
+"""Of both trucks with air brakes."""
+
+_TIRES_WITHOUT_PHOTOS = procedure(
     "tire-check",
     "Check the tires at {tires.steer.cold_pressure}",
     [
@@ -115,6 +136,7 @@ _TIRES = procedure(
     expect=("No tire is low.",),
     if_not=("Do not drive.",),
 )
+_TIRES = replace(_TIRES_WITHOUT_PHOTOS, photos=PHOTOS)
 _AIR = procedure(
     "air-build-up",
     "Build up the air",
@@ -383,6 +405,7 @@ def hand_made_site() -> Site:
             text = text.replace(old, new)
         files[path.replace("T-17", "T-18")] = text.encode()
     files |= {path: text.encode() for path, text in _unit_files("T-18", "T-17")}
+    files |= {f"{n}/{photo.path}": photo.raw for n in ("T-17", "T-18") for photo in PHOTOS}
     quizzes = {T_17.edition: quiz_of(T_17)}
     return Site(guides, files, ("T-22",), rounds={T_17.edition: ROUND}, quizzes=quizzes)
 

@@ -31,6 +31,18 @@ PROCEDURES = frozenset(
 )
 
 
+_PHOTOS = """photos:
+  - file: washer-tank.jpg
+    model: drumlin-72
+    procedure: tires
+    alt: All wheels of this truck from the left.
+  - file: battery-switch-T-17.jpg
+    units: [E-02]
+    procedure: mirrors
+    alt: The mirror on the right with its heater.
+"""
+"""Of what so small a library has."""
+
 _NAMES = Path("fleet"), Path("site")
 """Under which what was found is kept: a copy of fleet, site and store goes on from there."""
 
@@ -55,6 +67,7 @@ def make_fleet(project_root: Path, folder: Path) -> Path:
     lines = fleet.read_text(encoding="utf-8").splitlines()
     kept = [line for line in lines if not line.startswith(("address:", "issued:"))]
     write(fleet, "\n".join([*kept, "trained_on: [T-17]", ""]))
+    write(folder / "specs" / "photos" / "photos.yml", _PHOTOS)
     templates = folder / "site_templates"
     for path in (templates / "procedures").iterdir():
         if path.stem not in PROCEDURES:

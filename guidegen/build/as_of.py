@@ -13,11 +13,14 @@ from types import MappingProxyType
 from guidegen.build.edition_shelf import LazyRounds
 from guidegen.build.load import Loaded
 from guidegen.build.project import Project
-from guidegen.build.record_files import Editions, edition_path
+from guidegen.build.record_files import Editions, edition_path, picture_name
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
+from guidegen.guide.show_photos import with_pictures
+from guidegen.photos.model import Photo
 from guidegen.revisions.model import FleetHistory, Record, Revision, UnitHistory
 from guidegen.revisions.origins import restored
+from guidegen.revisions.snapshot import digest_of
 from guidegen.round.fleet_rounds import plan_rounds
 
 
@@ -65,7 +68,14 @@ class FleetThen:
         if kept is None:
             return None
         content = json.loads(edition_path(self.project, revision.edition).read_bytes())
-        return restored(kept.guide, content.get("origins", {}), guide)
+        found = restored(kept.guide, content.get("origins", {}), guide)
+        return None if found is None else with_pictures(found, self._picture)
+
+    def _picture(self, photo: Photo) -> bytes | None:
+        """Return the picture that was kept of *photo*; none if it is not as it was."""
+        path = self.project.records / picture_name(photo)
+        raw = path.read_bytes() if path.is_file() else b""
+        return raw if digest_of(raw) == photo.sha256 else None
 
 
 def released_with(record: Record, revision: Revision) -> Mapping[str, tuple[Revision, ...]]:

@@ -10,6 +10,7 @@ import time
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import NamedTuple
 
 from guidegen.build.engine_hash import program_hash
 from guidegen.build.known_edition import KnownEdition
@@ -17,6 +18,7 @@ from guidegen.build.load_group import UnitGroup
 from guidegen.build.store import Store, hash_of, open_store
 from guidegen.build.unit_made import UnitKept
 from guidegen.collector import paused
+from guidegen.photos.prepare import Prepared
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.specs.read_units import UnitRecord
 from guidegen.training.write_quiz import KnowledgePart
@@ -27,6 +29,17 @@ tick in steps of up to two seconds (FAT)."""
 
 FileState = tuple[int, int, int]
 """Time of the last change in nanoseconds, size, and number in the file system."""
+
+
+class KnownPicture(NamedTuple):
+    """A picture file as it was read."""
+
+    state: FileState
+    read_at: int
+    """When reading began, in nanoseconds."""
+
+    digest: str
+    """Hash of its bytes."""
 
 
 @dataclass(slots=True)
@@ -47,6 +60,12 @@ class FleetMemory:
 
     units: dict[str, UnitKept] = field(default_factory=dict)
     """By number."""
+
+    pictures: dict[str, KnownPicture] = field(default_factory=dict)
+    """Of each picture file by its path."""
+
+    prepared: dict[str, Prepared] = field(default_factory=dict)
+    """The photos that were made of them, by the hash of the file; kept apart in a store."""
 
     library: tuple[str, Mapping[str, ProcedureTemplate]] | None = None
     """With the hash of its files; kept apart in a store, since other fleets have the same."""
@@ -80,10 +99,23 @@ class FleetMemory:
         self.read_at = read_at
         self.records = {record.path: (state, record) for state, record in records}
 
-    def group_key(self, group: UnitGroup, model: str) -> str:
-        """Return the hash of all that comes of *group*; *model* is that of its model's file."""
+    def recall_picture(self, path: str, state: FileState) -> KnownPicture | None:
+        """Return what was read of the picture file at *path*, if it was not written since."""
+        known = self.pictures.get(path)
+        if known is None or known.state != state or state[0] + _SETTLED > known.read_at:
+            return None
+        return known
+
+    def group_key(self, group: UnitGroup, model: str, photos: Iterable[str] = ()) -> str:
+        """Return the hash of all that comes of *group*.
+
+        Args:
+            group: Units that state the same.
+            model: Hash of the file of their model.
+            photos: What those of its trucks say.
+        """
         own = (part for record in group.records for part in ("", *record.own_parts))
-        return hash_of(self.base, model, group.first.signature, *own)
+        return hash_of(self.base, model, group.first.signature, *own, "photos", *photos)
 
     def forget_others(self, groups: Iterable[str], editions: Iterable[str]) -> None:
         """Keep only *groups* and *editions*."""
@@ -92,7 +124,9 @@ class FleetMemory:
 
     def saved(self) -> "FleetMemory":
         """Return what is kept between runs."""
-        return FleetMemory(self.records, self.read_at, self.groups, self.parts, self.units)
+        return FleetMemory(
+            self.records, self.read_at, self.groups, self.parts, self.units, self.pictures
+        )
 
 
 def now() -> int:

@@ -14,6 +14,7 @@ from guidegen.build.combine import Combined, combine, with_known
 from guidegen.build.fleet_memory import FleetMemory, new_memory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
+from guidegen.build.load_photos import with_photos
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
@@ -22,6 +23,7 @@ from guidegen.build.unit_guides import EditionUnits, LazyGuides, own_place
 from guidegen.collector import paused
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
+from guidegen.photos.choose import Known
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
@@ -134,8 +136,10 @@ def _loaded(
         *(part for name in _common_files(project, read.specs.fleet) for part in name),
         library_key,
     )
-    combined = _combined(FleetBase(read.specs, library), read, known, findings, progress)
-    specs = read.specs
+    specs = with_photos(project, read.specs, read.known(library), known, findings)
+    if specs is None:
+        return None
+    combined = _combined(FleetBase(specs, library), read, known, findings, progress)
     numbers = read.numbers
     check_trained_on(specs.fleet, numbers, findings)
     recorded = Findings()
@@ -162,9 +166,15 @@ def _combined(
     progress: Progress,
 ) -> Combined:
     """Return all units: those that *memory* does not know loaded, the others as it knows them."""
-    groups = group_units(read.records, base.library)
+    photos = base.specs.photos
+    groups = group_units(read.records, base.library, photos)
     keys = [
-        memory.group_key(group, read.model_hashes.get(group.first.model, "")) for group in groups
+        memory.group_key(
+            group,
+            read.model_hashes.get(group.first.model, ""),
+            photos.parts(group.first.number, group.first.model),
+        )
+        for group in groups
     ]
     known = [
         (g, memory.groups[key]) for g, key in zip(groups, keys, strict=True) if key in memory.groups
@@ -198,6 +208,12 @@ class ReadFleet:
 
     numbers: tuple[str, ...]
     """Of all units that have a file, also those that cannot be used."""
+
+    def known(self, library: Mapping[str, ProcedureTemplate]) -> Known:
+        """Return what a photo can be of."""
+        steps = {id_: tuple(step.id for step in each.steps) for id_, each in library.items()}
+        units = frozenset(record.number for record in self.records)
+        return Known(units, frozenset(self.specs.models), steps)
 
 
 def load_specs(

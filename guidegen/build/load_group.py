@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from guidegen.finding import Finding, Findings
 from guidegen.guide.assemble import Assembly
 from guidegen.guide.model import STAMPED, Guide
+from guidegen.photos.model import NO_PHOTOS, FleetPhotos
 from guidegen.plausibility.check import Doubts, doubts_of, hold_back
 from guidegen.plausibility.rulebook import RULEBOOK
 from guidegen.procedures.condition_model import Asks
@@ -76,7 +77,9 @@ class LoadedGroup:
 
 
 def group_units(
-    records: Iterable[UnitRecord], library: Mapping[str, ProcedureTemplate]
+    records: Iterable[UnitRecord],
+    library: Mapping[str, ProcedureTemplate],
+    photos: FleetPhotos = NO_PHOTOS,
 ) -> tuple[UnitGroup, ...]:
     """Return the usable units of *records* in groups, in the order of their first numbers.
 
@@ -84,13 +87,15 @@ def group_units(
         records: Of different numbers.
         library: Whose conditions may ask for a truck's own values; trucks that differ in one that
             is asked for are in different groups.
+        photos: Of the fleet; trucks that are not on the same ones are in different groups.
     """
     asked = asked_of_identity(library)
     groups: dict[tuple[object, ...], list[UnitRecord]] = {}
     for record in sorted((e for e in records if e.is_usable), key=lambda each: each.number):
         own = record.own() if asked else None
         said = () if own is None else tuple(_said(own, name) for name in asked)
-        groups.setdefault((record.model, record.signature, said), []).append(record)
+        key = record.model, record.signature, said, photos.own(record.number)
+        groups.setdefault(key, []).append(record)
     return tuple(UnitGroup(tuple(group)) for group in groups.values())
 
 

@@ -17,6 +17,7 @@ from guidegen.build.manifest import NoManifest, read_list
 from guidegen.build.project import Project
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
+from guidegen.photos.model import Photo
 from guidegen.revisions import rules
 from guidegen.revisions.head import check_head, head_of
 from guidegen.revisions.model import FleetHistory, Record, Revision
@@ -28,6 +29,7 @@ RECORD_FILE = "revisions.jsonl"
 HEAD_FILE = "head"
 EDITIONS_FOLDER = "editions"
 OUTPUTS_FOLDER = "outputs"
+PICTURES_FOLDER = "photos"
 LOCK = "release.lock"
 
 _ATTRIBUTES = b"# Every byte of these files is sealed: no line end may be changed.\n* -text\n"
@@ -84,6 +86,11 @@ def edition_name(edition: str) -> str:
 def outputs_name(revision: Revision) -> str:
     """Return the path of the list of what was published of *revision*, in the same folder."""
     return f"{OUTPUTS_FOLDER}/{revision.unit}-{revision.number}.sha256"
+
+
+def picture_name(photo: Photo) -> str:
+    """Return the path of the file that keeps the picture of *photo*, in the same folder."""
+    return f"{PICTURES_FOLDER}/{photo.sha256}.jpg"
 
 
 def edition_path(project: Project, edition: str) -> Path:
@@ -195,7 +202,8 @@ def write_release(
     Raises:
         RecordChanged: If another release came between.
     """
-    for folder in (EDITIONS_FOLDER, OUTPUTS_FOLDER):
+    pictures = (PICTURES_FOLDER,) if any(map(_is_picture, kept)) else ()
+    for folder in (EDITIONS_FOLDER, OUTPUTS_FOLDER, *pictures):
         disk.make_folder(project.records / folder)
         _clear(project.records / folder, disk)
     _clear(project.records, disk)
@@ -210,6 +218,10 @@ def write_release(
     disk.put(record_path(project), after)
     # Counted last: a record that is longer than it should be has lost nothing.
     disk.put(project.records / HEAD_FILE, head_of(after))
+
+
+def _is_picture(name: str) -> bool:
+    return name.startswith(f"{PICTURES_FOLDER}/")
 
 
 def _clear(folder: Path, disk: Disk) -> None:

@@ -23,11 +23,13 @@ from guidegen.build.record_files import (
     edition_name,
     open_record,
     outputs_name,
+    picture_name,
     record_bytes,
     record_path,
     write_release,
 )
 from guidegen.finding import FaultyInput, Findings
+from guidegen.guide.show_photos import photos_in
 from guidegen.revisions import rules
 from guidegen.revisions.model import FleetHistory, Record, Revision
 from guidegen.revisions.plan import check_date, history_of, revisions_of, with_revisions
@@ -181,5 +183,7 @@ def _planned(
     except FaultyInput:
         return None
     kept_files = {edition_name(edition): raw for edition, raw in editions.items()}
+    photos = (photo for edition in editions for photo in photos_in(guides[edition]))
+    kept_files.update((picture_name(photo), photo.raw) for photo in photos)
     before = record_bytes(base.project)
     return Release(publication, issued, before, base.record.last_line, kept_files)

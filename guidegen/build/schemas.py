@@ -13,6 +13,7 @@ from guidegen.specs.equipment import ModelFile, UnitFile
 from guidegen.specs.fields import RECORDED_SCHEMA
 from guidegen.specs.fleet import FleetFile
 from guidegen.specs.paper import CardsFile
+from guidegen.specs.photos import PhotosFile
 from guidegen.specs.section import Section
 from guidegen.specs.theme import ThemeFile
 
@@ -25,6 +26,7 @@ def schemas() -> dict[str, dict[str, Any]]:
         "cards.schema.json": _of(CardsFile),
         "fleet.schema.json": _of(FleetFile),
         "model.schema.json": _of(ModelFile),
+        "photos.schema.json": _of(PhotosFile),
         "procedure.schema.json": procedure_json_schema(),
         "theme.schema.json": _of(ThemeFile),
         "unit.schema.json": _of(UnitFile),

@@ -37,6 +37,7 @@ from guidegen.site.framing import FramedEdition, Framer
 from guidegen.site.lay_out import card_file
 from guidegen.site.lay_out_revisions import lay_out_revisions
 from guidegen.site.pack import PACK_FILE, PackedFile, unit_pack
+from guidegen.site.photo_files import photo_files
 from guidegen.site.revision import revision_words
 from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
@@ -152,6 +153,7 @@ class _Press:
         pages = {
             **stamp(framed, guide, _revisions_of(told, self.templates), told),
             **dict(self.differences.files_of(guide, told)),
+            **dict(photo_files(guide)),
         }
         pack = unit_pack(guide.number, revision_words(guide, told), pages, self.shared)
         start = len(guide.number) + 1

@@ -13,6 +13,7 @@ from guidegen.guide.answers import Answers, Questions, Told, questions_of
 from guidegen.guide.fingerprint import canonical_procedure, fingerprint_of_parts
 from guidegen.guide.fit import fit_procedure
 from guidegen.guide.model import Chapter, Guide, Procedure
+from guidegen.guide.show_photos import photos_of, report_not_shown, with_photos
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.words import CHAPTERS
 from guidegen.units.model import Unit
@@ -57,11 +58,13 @@ class Assembly:
         """Return the guide of *unit*, or nothing and the findings that hold it back."""
         own = Findings()
         fitted: dict[str, list[tuple[Procedure, str]]] = {chapter: [] for chapter in CHAPTERS}
-        told = Told(unit)
+        told, photos = Told(unit), photos_of(unit)
         for place, template in enumerate(self.library.values()):
             found = self._fitted(place, template, told, own)
             if found is not None:
-                fitted[template.chapter].append(found)
+                fitted[template.chapter].append(with_photos(found, photos))
+        if not own.has_errors:
+            report_not_shown(unit, (pair[0] for pairs in fitted.values() for pair in pairs), own)
         findings.extend(_without_repeats(own))
         if own.has_errors:
             return None

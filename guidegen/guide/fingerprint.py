@@ -89,7 +89,12 @@ def _amount(amount: Amount) -> str:
 
 
 def _procedure(procedure: Procedure) -> Plain:
+    # A guide without photos keeps the fingerprint that it had before there could be any.
+    photos: dict[str, Plain] = (
+        {"photos": [list(photo.says) for photo in procedure.photos]} if procedure.photos else {}
+    )
     return {
+        **photos,
         "id": procedure.id,
         "title": _text(procedure.title),
         "station": procedure.station,

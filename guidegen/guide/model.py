@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+from guidegen.photos.model import Photo
 from guidegen.procedures.model import LampSign, Signal, Words
 from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.source import Span
@@ -101,6 +102,11 @@ class Step:
 Block = Caution | Step
 
 
+def caption_of(photo: Photo) -> Text | None:
+    """Return what is printed below *photo*; none if nothing is."""
+    return Text(photo.id, (Words(photo.caption),), photo.span) if photo.caption else None
+
+
 @dataclass(frozen=True, slots=True)
 class Procedure:
     """Steps toward one end, fitted to one unit."""
@@ -124,6 +130,9 @@ class Procedure:
 
     figure: str | None = None
     """Kind of the drawing that stands before the steps, if one does."""
+
+    photos: tuple[Photo, ...] = ()
+    """Pictures of this truck or its model, in the order of the office's list."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,13 +5,15 @@ cover to the heading of the index, and what the index lists.
 Refuses to go by how a booklet is made: it goes by the guide alone.
 """
 
-from collections.abc import Iterator
+import itertools
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from guidegen.decks.model import Issue
 from guidegen.decks.sizes import Side
 from guidegen.figures.compose import figure_of
+from guidegen.figures.model import Figure
 from guidegen.guide.model import Caution, Guide, Procedure, Step
 from guidegen.paper_proof.model import (
     CHAPTER,
@@ -37,6 +39,7 @@ from guidegen.paper_proof.pieces import (
     pieces_of_procedure,
     slot,
 )
+from guidegen.photos.model import Photo
 from guidegen.procedures.model import Signal
 from guidegen.procedures.words import CHAPTERS, LABELS, SIGNAL_DEFINITIONS, STATIONS
 from guidegen.proof.claims import source_words
@@ -82,6 +85,7 @@ def claims_of_booklet(order: BookletOrder) -> Expected:
     index = replace(_heading(LABELS["index"], order.span), anchor="index")
     contents = replace(_heading(LABELS["table_of_contents"], order.span), anchor="contents")
     drawn = [group.figure for _, groups in chapters for group in groups if group.figure]
+    photos = [photo for _, groups in chapters for group in groups for photo in group.photos]
     listed = (*headings, index)
     return Expected(
         file=f"{guide.number}/booklet.pdf",
@@ -100,7 +104,13 @@ def claims_of_booklet(order: BookletOrder) -> Expected:
         link=issue.link,
         bleed=Decimal(0),
         safe=HOLES,
-        spoken=frozenset({issue.link, *(pattern_of(figure.alt) for figure in drawn)}),
+        spoken=frozenset(
+            {
+                issue.link,
+                *(pattern_of(figure.alt) for figure in drawn),
+                *(photo.alt for photo in photos),
+            }
+        ),
         span=order.span,
         counts=_counts(guide),
         bookmarks=(contents, *listed),
@@ -188,19 +198,33 @@ def _chapter(guide: Guide, procedures: tuple[Procedure, ...], span: Span) -> Ite
 
 
 def _procedure(procedure: Procedure, guide: Guide) -> Iterator[Group]:
-    """Yield the groups of *procedure*; its figure stays with its title, before the first step."""
+    """Yield the groups of *procedure*; what shows all of it stays with its title."""
     figure = figure_of(procedure, guide.facts)
-    for group in pieces_of_procedure(procedure):
-        pieces = _anchored(group.pieces, procedure)
-        if not group.opens or figure is None:
-            yield replace(group, pieces=pieces)
+    whole = tuple(photo for photo in procedure.photos if not photo.step)
+    steps = [block.id for block in procedure.blocks if isinstance(block, Step)]
+    for step, group in itertools.zip_longest(steps, pieces_of_procedure(procedure)):
+        photos = tuple(photo for photo in procedure.photos if photo.step and photo.step_id == step)
+        pieces = (*_anchored(group.pieces, procedure), *_captions(photos))
+        if not group.opens or (figure is None and not whole):
+            yield replace(group, pieces=pieces, photos=photos)
             continue
         rest = next(place for place, piece in enumerate(pieces) if not piece.is_opening)
+        drawn = (*_of_figure(figure), *_captions(whole))
+        yield replace(group, pieces=(*pieces[:rest], *drawn), figure=figure, photos=whole)
+        yield replace(group, pieces=pieces[rest:], opens=False, photos=photos)
+
+
+def _of_figure(figure: Figure | None) -> Iterator[Piece]:
+    if figure is not None:
         alt = figure.alt
-        caption = Piece(Part.TEXT, pattern_of(alt), f"caption of `{figure.id}`", alt.span)
-        drawn = (*pieces_of_figure(figure), caption)
-        yield replace(group, pieces=(*pieces[:rest], *drawn), figure=figure)
-        yield replace(group, pieces=pieces[rest:], opens=False)
+        yield from pieces_of_figure(figure)
+        yield Piece(Part.TEXT, pattern_of(alt), f"caption of `{figure.id}`", alt.span)
+
+
+def _captions(photos: Iterable[Photo]) -> Iterator[Piece]:
+    for photo in photos:
+        if photo.caption:
+            yield Piece(Part.TEXT, fold(photo.caption), f"caption of `{photo.id}`", photo.span)
 
 
 def _anchored(pieces: tuple[Piece, ...], procedure: Procedure) -> tuple[Piece, ...]:

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.compare_figures import compare_figure, report_loose
+from guidegen.paper_proof.compare_photos import compare_photos
 from guidegen.paper_proof.model import CodePlace, Expected, Group, Part, Piece
 from guidegen.paper_proof.placed import Placed
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead, around
@@ -160,24 +161,37 @@ class Groups:
             )
 
     def _compare_figure(self, group: Group, found: Sequence[Placed]) -> None:
-        if group.figure is None or not found:
+        if not found:
             return
-        compare_figure(group.figure, self._pictures_of(found), self.faults)
+        drawn = self._pictures_of(found, group)
+        if group.figure is not None:
+            shapes = [each for each in drawn if each.is_path or not group.photos]
+            compare_figure(group.figure, shapes, self.faults)
+        if group.photos:
+            side = self.sides[found[0].sides(self.stream)[0]]
+            dots = [each for each in drawn if not each.is_path]
+            compare_photos(group.photos, dots, side.spoken, self.faults)
 
-    def _pictures_of(self, found: Sequence[Placed]) -> list[DrawnRead]:
-        """Return the pictures that are drawn in a group, from the text before it to its last."""
+    def _pictures_of(self, found: Sequence[Placed], group: Group) -> list[DrawnRead]:
+        """Return the pictures that are drawn in a group, from the text before it to its last.
+
+        A photo without a caption stands behind that, and before whatever text comes next.
+        """
         reads = [read for each in found for read in each.reads(self.stream)]
         side = self.sides[found[0].sides(self.stream)[0]]
         first, last = reads[0].place, reads[-1].place
         before = max((each.place for each in side.texts if each.place < first), default=-1)
+        if group.photos:
+            after = [each.place for each in side.texts if each.place > last]
+            last = min(after, default=len(side.objects))
         return [each for each in pictures_on(side) if before < each.place < last]
 
     def _pictures_without_figure(self, by_group: dict[int, list[Placed]]) -> Iterator[str]:
         accounted = {
             (found[0].sides(self.stream)[0], each.place)
             for number, found in by_group.items()
-            if self.expected.groups[number].figure is not None
-            for each in self._pictures_of(found)
+            if (group := self.expected.groups[number]).figure is not None or group.photos
+            for each in self._pictures_of(found, group)
         }
         for number, side in enumerate(self.sides):
             loose = [e for e in pictures_on(side) if (number, e.place) not in accounted]

@@ -12,6 +12,7 @@ from decimal import Decimal
 from guidegen.decks.sizes import Side
 from guidegen.figures.model import Figure
 from guidegen.guide.model import Guide
+from guidegen.photos.model import Photo
 from guidegen.proof.model import Failure
 from guidegen.source import Span
 from guidegen.units.model import Fact
@@ -96,6 +97,9 @@ class Group:
 
     figure: Figure | None = None
     """The drawing that stands in it."""
+
+    photos: tuple[Photo, ...] = ()
+    """Pictures that stand in it, in order, each before its caption."""
 
     turns: bool = False
     """Whether nothing that comes before it may stand on the side that it begins on."""

@@ -6,6 +6,7 @@ drawn, so that nothing on the paper goes unseen.
 """
 
 import ctypes
+import hashlib
 from collections.abc import Iterable, Iterator
 from itertools import islice
 from types import TracebackType
@@ -355,6 +356,7 @@ def _drawn(raw: Handle, place: int, *, is_path: bool) -> DrawnRead:
             color=(0, 0, 0),
             is_artifact=_ARTIFACT in marks,
             ends=(),
+            picture=_picture(raw),
         )
     how, strokes, width = ctypes.c_int(), ctypes.c_int(), ctypes.c_float()
     pdfium.FPDFPath_GetDrawMode(raw, how, strokes)
@@ -373,6 +375,16 @@ def _drawn(raw: Handle, place: int, *, is_path: bool) -> DrawnRead:
         is_artifact=is_artifact,
         ends=() if is_artifact and segments > _PLAIN_SEGMENTS else tuple(_ends(raw, segments)),
     )
+
+
+def _picture(raw: Handle) -> str:
+    """Return the SHA-256 of the coded picture, which of a JPEG is the file itself."""
+    if pdfium.FPDFPageObj_GetType(raw) != pdfium.FPDF_PAGEOBJ_IMAGE:
+        return ""
+    size = pdfium.FPDFImageObj_GetImageDataRaw(raw, None, 0)
+    room = ctypes.create_string_buffer(size)
+    pdfium.FPDFImageObj_GetImageDataRaw(raw, room, size)
+    return hashlib.sha256(room.raw).hexdigest()
 
 
 def _scale(raw: Handle) -> float:

@@ -74,6 +74,9 @@ VALUE_MISSING = Rule(
 FIGURE_DIFFERS = Rule(
     "paper-figure-differs", "a driver who looks for the wrong lamp or mark finds it, and goes by it"
 )
+PHOTO_DIFFERS = Rule(
+    "paper-photo-differs", "a picture of another thing sends the driver to the wrong place"
+)
 OUT_OF_ORDER = Rule(
     "paper-out-of-order", "in another order a step can move, start or drain the truck too early"
 )

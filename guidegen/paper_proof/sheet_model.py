@@ -106,6 +106,9 @@ class DrawnRead(NamedTuple):
     ends: tuple[Point, ...]
     """Of the segments of a picture, on its own grid."""
 
+    picture: str = ""
+    """SHA-256 of the file that a picture of dots is, as it was put in; empty for all else."""
+
 
 class LinkRead(NamedTuple):
     """A link to a page of the same file."""

@@ -14,7 +14,18 @@ from guidegen.figures.compose import figure_of
 from guidegen.figures.model import Figure
 from guidegen.finding import Rule
 from guidegen.guide.leaves import Leaf, leaves_of
-from guidegen.guide.model import STAMPED, Caution, FactRef, Guide, Procedure, Step, Text, Timer
+from guidegen.guide.model import (
+    STAMPED,
+    Caution,
+    FactRef,
+    Guide,
+    Procedure,
+    Step,
+    Text,
+    Timer,
+    caption_of,
+)
+from guidegen.photos.model import Photo
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.script_words import TIMER_LINES
 from guidegen.procedures.words import (
@@ -91,6 +102,9 @@ class PageClaims(NamedTuple):
     needed: tuple[tuple[Mark, str], ...]
     """Texts that must be there at least once."""
 
+    photos: tuple[Photo, ...] = ()
+    """Pictures that must be there once each, in this order."""
+
 
 @dataclass(frozen=True, slots=True)
 class TextClaim:
@@ -100,7 +114,7 @@ class TextClaim:
     span: Span
     part: str
     """``title``, ``step``, ``hazard``, ``consequence``, ``avoid``, ``expect``, ``if_not`` or
-    ``figure``."""
+    ``figure`` or ``photo``."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,6 +178,11 @@ class EditionClaims:
     """Attributes that were looked at and found harmless: tag, name and value."""
 
     @property
+    def photos(self) -> Mapping[str, Photo]:
+        """The pictures that stand beside the pages, by path from the unit's folder."""
+        return {photo.path: photo for page in self.pages for photo in page.photos}
+
+    @property
     def titles_name_truck(self) -> bool:
         """Whether the title of any procedure shows what only one truck of the edition has."""
         return any(
@@ -195,6 +214,8 @@ def claims_of(
     figures = dict(_figures_of(procedures.values(), guide.facts))
     texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
     texts.update(_claimed(figure.alt, "figure") for figure in figures.values())
+    captions = (caption_of(photo) for each in procedures.values() for photo in each.photos)
+    texts.update(_claimed(caption, "photo") for caption in captions if caption is not None)
     # Where a long chapter is parted is reckoned once: it weighs every text.
     leaves = tuple(leaf for chapter in guide.chapters for leaf in leaves_of(chapter))
     leaf_of = {each.id: leaf.id for leaf in leaves for each in leaf.procedures}
@@ -332,6 +353,7 @@ def _chapter_page(leaf: Leaf, figures: Mapping[str, Figure]) -> PageClaims:
         ),
         tuple(claim for each in leaf.procedures for claim in _stance(each)),
         (*_ON_EVERY_PAGE, (Mark.CHAPTER, leaf.id), *finder),
+        tuple(photo for each in leaf.procedures for photo in _photos_in_order(each)),
     )
 
 
@@ -359,6 +381,7 @@ def _procedure_sequence(procedure: Procedure, figure: Figure | None) -> Iterator
     yield Claim(Mark.TEXT, procedure.title.id, within)
     if figure is not None:
         yield from _figure_sequence(figure, within._replace(figure=figure.kind))
+    yield from _photo_sequence(procedure, "", within)
     for block in procedure.blocks:
         if isinstance(block, Caution):
             inner = Within(procedure.id, block.id)
@@ -368,10 +391,23 @@ def _procedure_sequence(procedure: Procedure, figure: Figure | None) -> Iterator
         else:
             yield Claim(Mark.NUMBER, str(block.number), within)
             yield Claim(Mark.TEXT, block.text.id, within)
+            yield from _photo_sequence(procedure, block.id, within)
             if block.timer is not None:
                 yield from _timer_sequence(block.timer, within._replace(timer=block.id))
     for text in (*procedure.expect, *procedure.if_not):
         yield Claim(Mark.TEXT, text.id, within)
+
+
+def _photo_sequence(procedure: Procedure, step: str, within: Within) -> Iterator[Claim]:
+    """Yield the captions of the photos at a step; of the whole procedure, if *step* is empty."""
+    for photo in procedure.photos:
+        if photo.step_id == step and photo.caption:
+            yield Claim(Mark.TEXT, photo.id, within._replace(photo=photo.id))
+
+
+def _photos_in_order(procedure: Procedure) -> Iterator[Photo]:
+    steps = ["", *(block.id for block in procedure.blocks if isinstance(block, Step))]
+    yield from sorted(procedure.photos, key=lambda photo: steps.index(photo.step_id))
 
 
 def _timer_sequence(timer: Timer, within: Within) -> Iterator[Claim]:

@@ -61,7 +61,7 @@ class Beside:
                 heading = key
                 continue
             part = self._part(reading)
-            if not part or part in ("title", "figure"):
+            if not part or part in ("title", "figure", "photo"):
                 continue
             if heading != part and (part in _NEEDS_HEADING or heading in _WRONG_OVER[part]):
                 self.faults.add(

@@ -212,6 +212,7 @@ class Order:
                 yield Holder.PROCEDURE, claim.within.procedure
             elif part == "step":
                 yield Holder.STEP, claim.key
+        yield from ((Holder.PHOTO, photo.id) for photo in self.page.photos)
         for pick in (claim.within.pick for claim in self.page.loose if claim.within.pick):
             yield from ((Holder.PICK, pick), (Holder.FIGURE, LAMP_COLOR))
 
@@ -259,6 +260,7 @@ _RULE_FOR_NO_HOLDER = {
     Holder.FIGURE: rules.FIGURE_MISSING,
     Holder.ROW: rules.VALUE_MISSING,
     Holder.PICK: rules.LAMP_MISSING,
+    Holder.PHOTO: rules.PICTURE_MISSING,
 }
 
 

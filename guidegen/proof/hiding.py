@@ -29,6 +29,9 @@ class Hiding:
     declaration: str
     """As it stands: ``display: none``."""
 
+    only_tints: bool = False
+    """Whether it only makes darker or changes colors, which a photo survives at night."""
+
 
 # What is smaller than this is not read, and what is shifted further is off the screen. Chosen
 # between the smallest and largest that themes use in earnest and what people hide text with;
@@ -113,6 +116,17 @@ def _shrinks(declared: Declaration) -> bool:
 
 def _filters(declared: Declaration) -> bool:
     return any(call.name != "drop-shadow" for call in declared.calls if call.name != "var")
+
+
+_TINTS = frozenset({"brightness", "grayscale", "sepia", "saturate", "hue-rotate"})
+
+
+def _only_tints(declared: Declaration) -> bool:
+    """Whether a filter leaves a photo to be seen, if in another light."""
+    if declared.name != "filter" or any(call.name not in _TINTS for call in declared.calls):
+        return False
+    lights = [number for c in declared.calls if c.name == "brightness" for number in c.numbers]
+    return all((n.value / 100 if n.unit == "%" else n.value) >= _LEAST_OPACITY for n in lights)
 
 
 def _is_below_zero(declared: Declaration) -> bool:
@@ -210,7 +224,7 @@ def find_hiding(declarations: Iterable[Declaration]) -> Iterator[Hiding]:
         ):
             test = table.get(declared.name)
             if test is not None and (test(declared) or _cannot_be_told(declared, effect)):
-                yield Hiding(effect, str(declared))
+                yield Hiding(effect, str(declared), _only_tints(declared))
 
 
 def _find_cut_off(declarations: Sequence[Declaration]) -> Iterator[Hiding]:

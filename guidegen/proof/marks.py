@@ -111,6 +111,9 @@ class Holder(enum.StrEnum):
     FIGURE = "data-figure"
     """A drawing of the guide, with its caption."""
 
+    PHOTO = "data-photo"
+    """A picture that the office took, with its caption."""
+
     NAVIGATION = "data-guide-nav"
     TOOLS = "data-guide-tools"
     """What a driver reaches for first, in the bar."""

@@ -35,6 +35,7 @@ class Within(NamedTuple):
     tile: str = ""
     timer: str = ""
     line: str = ""
+    photo: str = ""
 
 
 class Drawn(NamedTuple):
@@ -52,6 +53,18 @@ class Drawing(NamedTuple):
     parts: tuple[Drawn, ...]
     hidden: str
     """What keeps a person from seeing any of it."""
+
+
+class PictureRead(NamedTuple):
+    """One picture as it stands."""
+
+    within: Within
+    step: str
+    """Id of the step whose element it stands in."""
+
+    drawn: Drawn
+    hidden: str
+    """What keeps a person from seeing it."""
 
 
 class Claim(NamedTuple):
@@ -155,6 +168,9 @@ class Counts:
 
     lamps: int = 0
     """Lamps of lamp finders read back, each with symbol, name, act and the way to its text."""
+
+    photos: int = 0
+    """Photos held against the bytes that were made of them, each once for every page."""
 
     packed: int = 0
     """Files of packs whose hashes were taken anew, each once for every pack that lists it."""

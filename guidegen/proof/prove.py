@@ -14,8 +14,10 @@ from guidegen.guide.model import Guide
 from guidegen.proof import rules
 from guidegen.proof.claims import DIFFERENCES_PATH, SEARCH_DATA_PATH, card_path
 from guidegen.proof.compare_fleet import compare_fleet
+from guidegen.proof.compare_photos import compare_photo_files
 from guidegen.proof.fleet_claims import FleetClaims, Read, Whole, claims_of_fleet
 from guidegen.proof.model import (
+    Counts,
     Failure,
     FileVerdict,
     FleetVerdict,
@@ -56,14 +58,16 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
         for path in wanted
         if subject.path(path) in files
     }
+    photos = subject.claims.photos
+    of_photos = tuple(compare_photo_files(guide.number, photos, files))
     own = guide.number, fleet.revision_of(guide)
     packed = NO_PACK
     if fleet.shell is not None:
-        packed = prove_pack(own, files, map(subject.path, wanted), fleet.shell)
-    of_files = tuple(_compare_files(subject, wanted, files))
+        packed = prove_pack(own, files, map(subject.path, (*wanted, *photos)), fleet.shell)
+    of_files = (*_compare_files(subject, (*wanted, *photos), files), *of_photos)
     whole = _whole(subject, verdicts, files)
     if whole is not None and not of_files and not packed.failures:
-        counts = whole.counts + packed.counts
+        counts = whole.counts + packed.counts + Counts(photos=len(photos))
         return UnitVerdict(guide.number, guide.edition, counts, (), whole.frames, whole.words)
     failures = (
         *of_files,
@@ -73,7 +77,8 @@ def prove_unit(guide: Guide, files: Mapping[str, bytes], fleet: FleetClaims) -> 
         *_not_kept(subject, verdicts, files),
     )
     words = b"" if failures else words_together(each.words for each in verdicts.values())
-    counts = total((*(verdict.counts for verdict in verdicts.values()), packed.counts))
+    of_pages = (verdict.counts for verdict in verdicts.values())
+    counts = total((*of_pages, packed.counts, Counts(photos=len(photos) - len(of_photos))))
     frames = _frames_of(verdicts)
     return UnitVerdict(guide.number, guide.edition, counts, failures, frames, words)
 
@@ -210,7 +215,8 @@ def _not_kept(
     shell = subject.fleet.shell
     if shell is None or subject.path(PACK_FILE) not in files:
         return ()
-    loads = {path: verdict.loads for path, verdict in verdicts.items()}
+    loads: dict[str, Iterable[str]] = {path: each.loads for path, each in verdicts.items()}
+    loads.update((path, ()) for path in subject.claims.photos)  # a picture loads nothing
     return not_kept(subject.guide.number, loads, shell)
 
 

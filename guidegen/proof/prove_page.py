@@ -20,6 +20,7 @@ from guidegen.proof.compare_beside import Beside
 from guidegen.proof.compare_figures import Figures, figures_on
 from guidegen.proof.compare_links import Links
 from guidegen.proof.compare_order import Order
+from guidegen.proof.compare_photos import Photos
 from guidegen.proof.compare_revisions import Revisions
 from guidegen.proof.compare_script_words import compare_script_words
 from guidegen.proof.compare_timers import Timers
@@ -135,6 +136,7 @@ def prove_page(unit: Subject, page: PageClaims, raw: bytes) -> FileVerdict:
             words.compare(reading)
         Order(page, unit.claims, unit.guide.facts, faults).compare(body)
         Figures(dict(figures_on(page, unit.claims)), faults).compare(body.drawings)
+        Photos(page.photos, faults).compare(body.pictures)
         Timers(page, unit.claims, unit.guide, faults).compare(body.openings)
         Beside(page, unit.claims, unit.guide, faults).compare(body)
         read.links.compare(body)

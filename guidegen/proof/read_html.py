@@ -26,7 +26,15 @@ from guidegen.proof.marks import (
     Holder,
     Mark,
 )
-from guidegen.proof.model import Claim, Drawing, Drawn, Reading, ValueRead, Within
+from guidegen.proof.model import (
+    Claim,
+    Drawing,
+    Drawn,
+    PictureRead,
+    Reading,
+    ValueRead,
+    Within,
+)
 
 _READ_APART = frozenset({"svg", "template"})
 _DEEPEST = 100
@@ -83,6 +91,9 @@ class Body:
 
     drawings: list[Drawing] = field(default_factory=list)
     """Those that stand in figures."""
+
+    pictures: list[PictureRead] = field(default_factory=list)
+    """Those that the office took."""
 
     signals: list[str] = field(default_factory=list)
     """Signals of the elements that are drawn as one outside of any caution."""
@@ -175,7 +186,7 @@ class _Reader:
 
     def read_element(self, node: LexborNode, here: _Here, depth: int) -> None:
         tag = node.tag or ""
-        if tag in _READ_APART:
+        if tag in _READ_APART or (tag == "img" and here.within.photo):
             self.read_apart(node, here)
             return
         if tag not in TAGS or depth > _DEEPEST:
@@ -201,6 +212,8 @@ class _Reader:
     def read_apart(self, node: LexborNode, here: _Here) -> None:
         if node.tag == "svg":
             self.read_drawing(node, here)
+        elif node.tag == "img":
+            self.read_picture(node, here)
         else:
             self.body.script_words.append(node.html or "")
 
@@ -312,6 +325,15 @@ class _Reader:
         if part.first_child is not None:
             self.stray(rules.UNCLAIMED_TEXT, f"a shape holds something: `{_short(part)}`")
 
+    def read_picture(self, node: LexborNode, here: _Here) -> None:
+        """Read a picture: all of its attributes are held against what it must be."""
+        here = self.be_affected(node, here) if node.mem_id in self.effects else here
+        if here.gathered is not None:
+            self.stray(rules.UNCLAIMED_MARK, "a photo stands inside another mark")
+        self.body.links.append(node.attributes.get("src") or "")
+        drawn = _drawn(node)
+        self.body.pictures.append(PictureRead(here.within, here.step, drawn, here.hidden))
+
     def read_shape(self, part: LexborNode) -> None:
         if part.tag not in DRAWING_TAGS:
             self.stray(rules.ELEMENT_NOT_READABLE, f"a drawing holds `<{part.tag}>`")
@@ -348,6 +370,7 @@ _NARROWS = {
     Holder.PICK: "pick",
     Holder.COLOR: "color",
     Holder.TILE: "tile",
+    Holder.PHOTO: "photo",
 }
 """Which part of `Within` an element sets."""
 

@@ -178,6 +178,13 @@ FIGURE_DIFFERS = Rule(
 )
 FIGURE_MISSING = Rule("figure-missing", "the driver looks for a mark that nobody has shown")
 FIGURE_HIDDEN = Rule("figure-hidden", "half a drawing shows another gauge than the truck has")
+PICTURE_MISSING = Rule(
+    "picture-missing", "the driver looks for the thing that the office took a picture of"
+)
+PICTURE_DIFFERS = Rule(
+    "picture-differs", "a picture of another truck or thing sends the driver to the wrong place"
+)
+PICTURE_HIDDEN = Rule("picture-hidden", "a picture that cannot be seen shows the driver nothing")
 REQUEST_TO_OTHER_ORIGIN = Rule(
     "request-to-other-origin", "in a yard without signal the page hangs or shows without its styles"
 )

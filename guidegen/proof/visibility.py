@@ -198,6 +198,8 @@ def _match(
     inner, outer = where
     effect = rule.hiding.effect
     for node in page.css(rule.selector.text):
+        if rule.hiding.only_tints and node.tag == "img":
+            continue
         if node.mem_id in inner:
             sight.of_elements.setdefault(node.mem_id, []).append((effect, str(rule)))
         elif effect in _INHERITED and node.mem_id in outer:

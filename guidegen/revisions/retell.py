@@ -80,6 +80,7 @@ class _Words:
             "if_not": [self.text(each) for each in plain["if_not"]],
             **({"lamp": {"id": lamp[0], "color": lamp[1], "act": lamp[2]}} if lamp else {}),
             **({"figure": plain["figure"]} if plain["figure"] else {}),
+            **({"photos": [_photo(each) for each in plain["photos"]]} if "photos" in plain else {}),
         }
 
     def block(self, plain: Plain) -> Mapping[str, Plain]:
@@ -119,6 +120,11 @@ class _Words:
         # Number, VIN, plate and yard are the truck's own and not the edition's.
         label = FACTS[name].label if name in FACTS else name
         return f"[{label}: not kept in the record]"
+
+
+def _photo(plain: Plain) -> Mapping[str, Plain]:
+    _, step, alt, caption, _, _, sha256 = plain
+    return {"step": step, "alt": alt, "caption": caption, "sha256": sha256}
 
 
 def retold_as_text(told: Mapping[str, Plain]) -> str:
@@ -170,6 +176,9 @@ def _lines(procedure: Mapping[str, Plain]) -> Iterator[tuple[str, str]]:
     if "lamp" in procedure:
         lamp = procedure["lamp"]
         yield "lamp", f"Lamp: {lamp['color']}, {lamp['act'].replace('_', ' ')}"
+    for photo in procedure.get("photos", ()):
+        below = f" / {photo['caption']}" if photo["caption"] else ""
+        yield "photo", f"Photo: {photo['alt']}{below}"
     for block in procedure["blocks"]:
         if "step" in block:
             yield "step", f"{block['step']}. {block['text']}"

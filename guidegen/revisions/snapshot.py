@@ -24,6 +24,7 @@ from guidegen.guide.model import (
     Timer,
     TimerLimit,
 )
+from guidegen.photos.model import Photo
 from guidegen.procedures.model import LampSign, Signal, Words
 from guidegen.procedures.timer_kinds import Bound, ReadingKind, Rig, TimerKind
 from guidegen.procedures.words import CHAPTERS
@@ -196,6 +197,7 @@ def _plain(procedure: Procedure) -> Plain:
         "if_not": [_plain_text(text) for text in procedure.if_not],
         "lamp": [sign.id, sign.color, sign.act] if sign else None,
         "figure": procedure.figure,
+        **({"photos": [list(each.says) for each in procedure.photos]} if procedure.photos else {}),
     }
 
 
@@ -273,7 +275,13 @@ def _procedure(plain: Plain, span: Span) -> Procedure:
         span=span,
         lamp=LampSign(*plain["lamp"]) if plain["lamp"] else None,
         figure=plain["figure"],
+        photos=tuple(_photo(each, span) for each in plain.get("photos", ())),
     )
+
+
+def _photo(plain: Plain, span: Span) -> Photo:
+    procedure, step, alt, caption, width, height, sha256 = plain
+    return Photo(procedure, step, alt, caption, width, height, sha256, span)
 
 
 def _block(plain: Plain, span: Span) -> Block:

@@ -179,6 +179,8 @@ class Telling:
                 yield self.changed(procedure, ("lamp",))
             if other.figure != procedure.figure:
                 yield self.changed(procedure, ("drawing",))
+            if [each.says for each in other.photos] != [each.says for each in procedure.photos]:
+                yield self.changed(procedure, ("photos",))
 
     def timers(self) -> Iterator[str]:
         """Yield the procedures that time something else."""

@@ -12,6 +12,7 @@ from guidegen.build.store import hash_of
 from guidegen.differences.offer import KnownTruck, Offer
 from guidegen.guide.model import Guide
 from guidegen.proof.claims import DIFFERENCES_PATH
+from guidegen.proof.compare_photos import compare_photo_files
 from guidegen.proof.fleet_claims import FleetClaims, ids_of_library
 from guidegen.proof.model import Failure
 from guidegen.proof.prove_file import FileProving
@@ -25,6 +26,7 @@ from guidegen.site.frame import Frames
 from guidegen.site.framing import Framer
 from guidegen.site.lay_out_differences import sheet_page
 from guidegen.site.lay_out_revisions import lay_out_revisions
+from guidegen.site.photo_files import photo_files
 from guidegen.site.stamp import stamp
 from guidegen.site.templates import PageTemplates
 from guidegen.training.write_quiz import write_quiz
@@ -93,7 +95,7 @@ class PagePress:
         )
         return TruckPages(
             guide,
-            dict(stamp(edition, guide, revisions, told)),
+            {**stamp(edition, guide, revisions, told), **dict(photo_files(guide))},
             claims,
             self,
             told,
@@ -138,10 +140,16 @@ class TruckPages:
             raw = self._drawn(path)
             if raw is None:
                 return None
-            subject = Subject(self.guide, self.claims.edition_of(self.guide), self.claims)
-            verdict = FileProving(subject).prove(path, raw)
-            self._proved[path] = ProvedPage(raw, verdict.failures)
+            self._proved[path] = ProvedPage(raw, self._failures(path, raw))
         return self._proved[path]
+
+    def _failures(self, path: str, raw: bytes) -> tuple[Failure, ...]:
+        subject = Subject(self.guide, self.claims.edition_of(self.guide), self.claims)
+        photo = subject.claims.photos.get(path)
+        if photo is not None:
+            files = {subject.path(path): raw}
+            return tuple(compare_photo_files(self.guide.number, {path: photo}, files))
+        return FileProving(subject).prove(path, raw).failures
 
     def _drawn(self, path: str) -> bytes | None:
         whole = f"{self.guide.number}/{path}"

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.load import library_hash, read_project, remembered_library
 from guidegen.build.load_group import FleetBase, LoadedGroup, load_group
+from guidegen.build.load_photos import with_photos
 from guidegen.build.project import Project
 from guidegen.finding import Finding, Findings
 from guidegen.guide.assemble import Assembly
@@ -61,7 +62,11 @@ class Sources:
         library = remembered_library(self.project, key, findings, self.memory, self._kept)
         if read is None or library is None:
             return None
-        known = self._assembly
-        self._assembly = Assembly(library) if known is None else known.with_library(library)
+        known = read.known(library)
+        specs = with_photos(self.project, read.specs, known, self.memory, findings)
+        if specs is None:
+            return None
+        before = self._assembly
+        self._assembly = Assembly(library) if before is None else before.with_library(library)
         records = {record.number: record for record in read.records}
-        return Stated(FleetBase(read.specs, library), self._assembly, records)
+        return Stated(FleetBase(specs, library), self._assembly, records)

@@ -4,18 +4,27 @@ Takes in a procedure of a guide, and the guide's facts; gives out the view of it
 Refuses a caution that guards no step: it would stand on no page.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 
 from markupsafe import Markup
 
 from guidegen.figures.compose import figure_of
 from guidegen.figures.draw_svg import draw_svg
-from guidegen.guide.model import Block, Caution, Procedure, Step
+from guidegen.guide.model import Caution, Procedure, Step, caption_of
 from guidegen.procedures.model import LampSign
 from guidegen.procedures.words import LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
 from guidegen.site.texts import Texts
 from guidegen.site.timer_views import TimerLayout
-from guidegen.site.views import CautionView, FigureView, LampView, ProcedureView, StepView, Worded
+from guidegen.site.tokens import plain
+from guidegen.site.views import (
+    CautionView,
+    FigureView,
+    LampView,
+    PhotoView,
+    ProcedureView,
+    StepView,
+    Worded,
+)
 from guidegen.units.model import Fact
 
 
@@ -44,26 +53,44 @@ def lay_out_procedure(
         states=tuple(
             Worded(f"{aspect}.{state}", STATES[aspect][state]) for aspect, state in procedure.state
         ),
-        steps=tuple(_steps(procedure.blocks, texts, TimerLayout(facts, words))),
+        steps=tuple(_steps(procedure, texts, TimerLayout(facts, words))),
         expect=tuple(texts.text(text) for text in procedure.expect),
         if_not=tuple(texts.text(text) for text in procedure.if_not),
         lamp=_lamp(procedure.lamp),
         figure=_figure(procedure, facts, texts),
+        photos=_photos(procedure, "", texts),
     )
 
 
-def _steps(blocks: Iterable[Block], texts: Texts, timers: TimerLayout) -> Iterator[StepView]:
+def _steps(procedure: Procedure, texts: Texts, timers: TimerLayout) -> Iterator[StepView]:
     waiting: list[CautionView] = []
-    for block in blocks:
+    for block in procedure.blocks:
         match block:
             case Caution():
                 waiting.append(texts.caution(block))
             case Step():
                 text, timer = texts.text(block.text), timers.view(block.timer)
-                yield StepView(block.id, block.number, text, tuple(waiting), timer)
+                photos = _photos(procedure, block.id, texts)
+                yield StepView(block.id, block.number, text, tuple(waiting), timer, photos)
                 waiting = []
     if waiting:
         raise StrayCaution(waiting[0].id)
+
+
+def _photos(procedure: Procedure, step: str, texts: Texts) -> tuple[PhotoView, ...]:
+    """Return the photos at the step with the id *step*; of the whole procedure, if it is empty."""
+    return tuple(
+        PhotoView(
+            photo.id,
+            photo.path,
+            plain(photo.alt),
+            photo.width,
+            photo.height,
+            texts.text(caption) if (caption := caption_of(photo)) else None,
+        )
+        for photo in procedure.photos
+        if photo.step_id == step
+    )
 
 
 def _lamp(sign: LampSign | None) -> LampView | None:

@@ -84,6 +84,20 @@ class TimerView:
 
 
 @dataclass(frozen=True, slots=True)
+class PhotoView:
+    """A photo, and what is said of it."""
+
+    id: str
+    path: str
+    """From the folder of the page."""
+
+    alt: str
+    width: int
+    height: int
+    caption: TextView | None
+
+
+@dataclass(frozen=True, slots=True)
 class StepView:
     """For ``step.html.j2``: one step, with the cautions that stand before it."""
 
@@ -92,6 +106,7 @@ class StepView:
     text: TextView
     cautions: tuple[CautionView, ...]
     timer: TimerView | None = None
+    photos: tuple[PhotoView, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -138,6 +153,8 @@ class ProcedureView:
     """Set if it is about a lamp: shown in the place of state and station."""
 
     figure: FigureView | None
+    photos: tuple[PhotoView, ...] = ()
+    """Those of the procedure as a whole."""
 
     @property
     def stance(self) -> tuple[Worded, ...]:

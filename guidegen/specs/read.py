@@ -29,6 +29,7 @@ from guidegen.specs.fields import NOT_FITTED, Recorded, Refused, Stated
 from guidegen.specs.fleet import Fleet, FleetFile, fleet_from
 from guidegen.specs.model import Spec
 from guidegen.specs.paper import CardSection, CardsFile
+from guidegen.specs.photos import PhotoSection, PhotosFile
 from guidegen.specs.profile import ProfileFile
 from guidegen.specs.section import NotFitted, Section
 from guidegen.specs.substances import SubstancesFile
@@ -53,6 +54,12 @@ def read_cards(path: str, raw: bytes, findings: Findings) -> tuple[CardSection, 
 def read_theme(path: str, raw: bytes, findings: Findings) -> ThemeFile | None:
     """Return how printed matter looks, or nothing if the file has faults."""
     return _read(path, raw, ThemeFile, findings)
+
+
+def read_photos(path: str, raw: bytes, findings: Findings) -> tuple[PhotoSection, ...] | None:
+    """Return the photos that the list states, or nothing if it has faults."""
+    file = _read(path, raw, PhotosFile, findings)
+    return None if file is None else file.photos
 
 
 def read_unit(path: str, raw: bytes, findings: Findings) -> Spec | None:

@@ -8,6 +8,7 @@ import enum
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from guidegen.photos.model import Photo
 from guidegen.quantity.model import Amount
 from guidegen.source import Span
 from guidegen.specs.equipment import FactField
@@ -107,6 +108,12 @@ class Unit:
 
     sections: Mapping[str, SectionState]
     """By dotted name; every section of the catalog is in it."""
+
+    own_photos: tuple[Photo, ...] = ()
+    """Those that are of this truck."""
+
+    model_photos: tuple[Photo, ...] = ()
+    """Those of its model, but where it has one of its own."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,6 +11,7 @@ from functools import lru_cache
 from types import MappingProxyType
 
 from guidegen.finding import Findings, nearest
+from guidegen.photos.model import NO_PHOTOS, FleetPhotos
 from guidegen.quantity.convert import measure_of, show_pair
 from guidegen.quantity.model import Amount, Measure, Quantity, QuantityRange, System
 from guidegen.quantity.parse import parse_amount
@@ -43,6 +44,9 @@ class FleetSpecs:
 
     substances: Mapping[str, Stated] = field(default_factory=dict)
     """What the library knows of fluids, by fact name."""
+
+    photos: FleetPhotos = NO_PHOTOS
+    """What the office has taken pictures of."""
 
 
 def resolve_units(specs: FleetSpecs, findings: Findings) -> Mapping[str, Unit]:
@@ -78,7 +82,13 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     facts |= derive_facts(facts, lambda of, amount: _shown(amount, of, specs.fleet), first)
     ordered = {name: facts[name] for name in FACTS if name in facts}
     return Unit(
-        spec.id, spec.model, spec.span, MappingProxyType(ordered), MappingProxyType(sections)
+        spec.id,
+        spec.model,
+        spec.span,
+        MappingProxyType(ordered),
+        MappingProxyType(sections),
+        specs.photos.own(spec.id),
+        tuple(specs.photos.inherited(spec.id, spec.model)),
     )
 
 

@@ -11,7 +11,7 @@ from guidegen.build.project import open_project
 from guidegen.figures.compose import figure_of
 from guidegen.finding import Findings
 from guidegen.guide.leaves import Leaf, leaves_of
-from guidegen.guide.model import Caution, Guide, Step, Text
+from guidegen.guide.model import Caution, Guide, Procedure, Step, Text, caption_of
 from guidegen.procedures.model import Words
 
 UNITS = ("T-17", "V-08", "E-02")
@@ -39,14 +39,21 @@ def texts(guide: Guide, leaf: Leaf) -> list[Text]:
         figure = figure_of(procedure, guide.facts)
         if figure is not None:
             found.append(figure.alt)
+        found += captions(procedure, "")
         for block in procedure.blocks:
             match block:
                 case Caution():
                     found += [block.hazard, block.consequence, block.avoid]
                 case Step():
-                    found.append(block.text)
+                    found += [block.text, *captions(procedure, block.id)]
         found += [*procedure.expect, *procedure.if_not]
     return found
+
+
+def captions(procedure: Procedure, step: str) -> list[Text]:
+    """Return what stands below the photos of a step; of the whole procedure, if it is empty."""
+    shown = (caption_of(each) for each in procedure.photos if each.step_id == step)
+    return [caption for caption in shown if caption is not None]
 
 
 def words_of(text: Text) -> list[str]:

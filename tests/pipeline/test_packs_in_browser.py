@@ -115,6 +115,22 @@ def issue(page: Page) -> str:
     return str(found).strip()
 
 
+_HEIGHT = "image => image.getBoundingClientRect().height"
+
+
+def shows_photos(page: Page) -> int:
+    """Return how many photos *page* shows; each is loaded when a driver comes near it."""
+    photos = page.locator("[data-photo] img").all()
+    for photo in photos:
+        height = photo.evaluate(_HEIGHT)
+        photo.scroll_into_view_if_needed()
+        width = int(photo.get_attribute("width") or "")
+        expect(photo).to_have_js_property("naturalWidth", width)
+        # Nothing moves when it is there.
+        assert photo.evaluate(_HEIGHT) == height > 100
+    return len(photos)
+
+
 CACHES = "async () => (await caches.keys()).filter(name => name.includes(' pack '))"
 
 
@@ -131,6 +147,7 @@ def test_a_saved_truck_opens_whole_without_a_network(
     page.on("pageerror", lambda error: faults.append(str(error)))
     site.stop()
 
+    photos = 0
     for name in pages_of(site, "T-17"):
         page.goto(f"{site.address}T-17/{name}", wait_until="networkidle")
         expect(page.locator("[data-guide]")).to_have_attribute("data-guide", "T-17")
@@ -139,6 +156,8 @@ def test_a_saved_truck_opens_whole_without_a_network(
         assert issue(page) == "first", name
         assert page.evaluate("[...document.styleSheets].every(s => s.cssRules.length)"), name
         assert page.evaluate("document.fonts.check('16px \"Atkinson Hyperlegible\"')"), name
+        photos += shows_photos(page)
+    assert photos == 2
     # On start pages alone the site is asked for news, which fails without a network.
     assert [each for each in faults if "pack.json" not in each and "ERR_" not in each] == []
     page.goto(f"{site.address}index.html")

@@ -19,6 +19,9 @@ MOST_OF_A_SHEET = 20_000
 MOST_ON_FIRST_LOAD = 120_000
 """Bytes of a page with all that it asks for."""
 
+MOST_OF_A_PHOTO = 60_000
+"""Bytes. A photo comes when a driver is near it."""
+
 POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; "
     "connect-src 'self'; manifest-src 'self'; worker-src 'self'; base-uri 'none'; "
@@ -33,9 +36,12 @@ def sent(path: Path) -> int:
 
 
 def asked(page: Path, site: Path) -> set[Path]:
-    """All files that a page asks for while it is read in, and the fonts of the stylesheet."""
+    """All files that a page asks for while it is read in, and the fonts of the stylesheet.
+
+    Photos come when a driver is near them.
+    """
     soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")
-    tags = soup.select("script[src], link[href], img[src]")
+    tags = soup.select("script[src], link[href], img[src]:not([loading=lazy])")
     found = {page.parent / str(tag.get("src") or tag.get("href")) for tag in tags}
     return {path.resolve() for path in found} | set((site / "assets/fonts").glob("*.woff2"))
 
@@ -49,6 +55,12 @@ def test_no_page_is_heavier_than_a_weak_signal_carries(demo: Path) -> None:
         assert sent(page) <= most, page.relative_to(site)
         whole = sent(page) + sum(map(sent, asked(page, site)))
         assert whole <= MOST_ON_FIRST_LOAD, page.relative_to(site)
+
+
+def test_no_photo_is_heavier_than_a_weak_signal_carries(demo: Path) -> None:
+    photos = list((demo / "site").glob("*/photos/*.jpg"))
+    assert photos
+    assert max(photo.stat().st_size for photo in photos) <= MOST_OF_A_PHOTO
 
 
 class _Strict(SimpleHTTPRequestHandler):

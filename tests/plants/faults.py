@@ -10,6 +10,7 @@ from plants import (
     identity_faults,
     lamp_faults,
     pack_faults,
+    photo_faults,
     quiz_faults,
     revision_faults,
     round_faults,
@@ -134,6 +135,11 @@ KINDS: Mapping[str, Sow] = MappingProxyType(
             pack_faults.packed_files_changed,
             pack_faults.app_files_changed,
             pack_faults.pages_that_load_what_is_not_kept,
+            photo_faults.photos_dropped,
+            photo_faults.photos_moved,
+            photo_faults.photos_shown_otherwise,
+            photo_faults.photos_hidden,
+            photo_faults.photo_files_changed,
         )
     }
 )

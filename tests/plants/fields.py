@@ -52,6 +52,7 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
     shutil.copytree(project_root / "specs", project / "specs")
     shutil.copytree(project_root / "site_templates" / "docs", project / "docs")
     keep(project, (*CHOSEN, *HEATED))
+    _take_a_photo(project)
     settings = (project_root / "mkdocs.yml").read_text(encoding="utf-8")
     settings = settings.replace("docs_dir: site_templates/docs", "docs_dir: docs")
     (project / "mkdocs.yml").write_text(settings, encoding="utf-8")
@@ -78,6 +79,16 @@ def demo(project_root: Path, folder: Path) -> tuple[Site, tuple[str, ...], int]:
         has_packs=True,
     )
     return site, CHOSEN, 5
+
+
+def _take_a_photo(project: Path) -> None:
+    """Let the first of the chosen trucks have a photo, since those of the demo are of others."""
+    photos = project / "specs" / "photos" / "photos.yml"
+    entry = (
+        f"\n  - {{file: washer-tank.jpg, units: [{CHOSEN[0]}], procedure: washer-fluid, "
+        "alt: The tank on the right with a blue cap., caption: The tank}\n"
+    )
+    photos.write_text(photos.read_text(encoding="utf-8") + entry, encoding="utf-8")
 
 
 def _with_revisions(publication: Publication) -> Publication:

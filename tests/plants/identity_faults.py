@@ -77,8 +77,9 @@ def files_of_other_trucks(site: Site, unit: str) -> Iterator[Plant]:
     for other in sorted(others):
         for path, raw in sorted(site.of_unit(other).items()):
             mine = path.replace(other, unit, 1)
-            # Cards are proved from their own files, with faults of their own.
-            if mine in own and not path.endswith(".pdf"):
+            # Cards are proved from their own files, with faults of their own; a photo of both
+            # trucks is the same.
+            if mine in own and not path.endswith((".pdf", ".jpg")):
                 yield Plant(f"{path} as {mine}", mine, raw, rules, unit)
     chapters = [path for path in sorted(own) if b'data-step="' in own[path]]
     for one, two in itertools.pairwise(chapters):

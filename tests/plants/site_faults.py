@@ -20,7 +20,7 @@ def files_missing_or_too_many(site: Site, unit: str) -> Iterator[Plant]:
         yield Plant("gone", path, None, frozenset({"page-missing"}), unit)
         if path.endswith(".pdf"):
             continue  # what is in it is for the proof of paper
-        broken = frozenset({"page-not-readable", "search-entry-missing"})
+        broken = frozenset({"page-not-readable", "search-entry-missing", "picture-differs"})
         yield Plant("empty", path, b"", broken, unit)
         yield Plant("not UTF-8", path, raw + b"\xff\xfe", broken, unit)
     page = site.files[f"{unit}/data.html"]

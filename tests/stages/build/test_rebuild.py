@@ -127,6 +127,31 @@ def add_a_faulty_file(builder: Builder) -> None:
     write(builder.units / "X-99.yml", "unit: X-99\n")
 
 
+def give_a_photo_to_another_truck(builder: Builder) -> None:
+    swap(photos_of(builder), "units: [E-02]", "units: [E-02, T-18]")
+
+
+def say_otherwise_what_is_on_a_photo(builder: Builder) -> None:
+    swap(photos_of(builder), "with its heater", "with its heated glass")
+
+
+def take_a_photo_anew(builder: Builder) -> None:
+    folder = photos_of(builder).parent
+    there, spare = folder / "washer-tank.jpg", folder / "battery-switch-T-17.jpg"
+    one, two = there.read_bytes(), spare.read_bytes()
+    there.write_bytes(two)
+    spare.write_bytes(one)
+
+
+def damage_a_photo(builder: Builder) -> None:
+    photo = photos_of(builder).parent / "battery-switch-T-17.jpg"
+    photo.write_bytes(photo.read_bytes()[:-4000])
+
+
+def photos_of(builder: Builder) -> Path:
+    return builder.root / "specs" / "photos" / "photos.yml"
+
+
 def release(builder: Builder) -> None:
     builder.release("2026-11-30")
 
@@ -200,6 +225,7 @@ EDITS: tuple[Edit, ...] = (
     *(copy_the_plate_from_another_document, give_a_plate_that_is_no_plain_word),
     *(name_other_trucks_that_drivers_know, rename_the_fleet, change_a_contact),
     *(change_the_text_of_a_procedure, change_the_order_of_procedures, change_a_page_template),
+    *(give_a_photo_to_another_truck, take_a_photo_anew, damage_a_photo),
     *(make_a_file_faulty, add_a_faulty_file, release),
     *(delete_a_page, delete_a_page_of_the_fleet, overwrite_a_page),
     *(leave_a_stray_file_with_a_truck, leave_stray_files_in_the_root),
@@ -255,6 +281,11 @@ def test_only_trucks_that_come_out_otherwise_are_made_again(fresh: Builder) -> N
     assert again(fresh, rename_a_truck) == {"T-81"}
     assert again(fresh, lambda _: (fresh.units / "T-81.yml").unlink()) == set()
     same(fresh, "all of these")
+
+
+def test_a_photo_makes_its_own_trucks_again(fresh: Builder) -> None:
+    assert again(fresh, say_otherwise_what_is_on_a_photo) == {"E-02"}
+    assert again(fresh, give_a_photo_to_another_truck) == {"T-18"}
 
 
 LENGTHS = "overall_length: 30 ft 5 in", "overall_length: 30 ft 6 in"

@@ -1,5 +1,6 @@
 import pytest
 from plants.booklet_faults import BOOKLET_KINDS
+from plants.booklet_photo_faults import BOOKLET_PHOTO_KINDS, with_photos
 from plants.booklet_press import BookletShop
 from plants.fields import PLANTED
 from plants.paper_press import Shop
@@ -7,6 +8,7 @@ from plants.paper_press import Shop
 from guidegen.guide.model import Caution, Step
 from guidegen.paper_proof.unchecked import UNCHECKED
 
+KINDS = {**BOOKLET_KINDS, **BOOKLET_PHOTO_KINDS}
 UNITS = ("D-31", "E-02", "R-12", "T-17", "V-08")
 """Air and hydraulic brakes, diesel, gas and electric, with and without a fifth wheel."""
 
@@ -49,13 +51,19 @@ def test_the_booklet_of_one_truck_does_not_pass_for_that_of_its_twin(booklets: B
     assert {"paper-unit-differs", "paper-title-differs", "paper-code-differs"} <= found
 
 
-@pytest.mark.parametrize("kind", BOOKLET_KINDS)
+def test_a_booklet_with_photos_is_proved(booklets: BookletShop) -> None:
+    booklet = with_photos(booklets)
+
+    assert booklet.prove(booklets.whole(booklet)).failures == ()
+
+
+@pytest.mark.parametrize("kind", KINDS)
 def test_every_fault_planted_in_a_booklet_is_caught_for_what_it_is(
     kind: str, booklets: BookletShop, request: pytest.FixtureRequest
 ) -> None:
     planted = 0
     missed = list[str]()
-    for plant in BOOKLET_KINDS[kind](booklets):
+    for plant in KINDS[kind](booklets):
         planted += 1
         found = plant.order.rules_of(plant.pdf)
         if not plant.rules & found:

@@ -68,10 +68,10 @@ def both() -> Both:
     ]
     files = dict(SITE.files)
     for path, raw in SITE.of_unit("T-18").items():
-        text = raw.decode()
+        text = raw.decode("latin-1")  # a photo is no text, and stays as it is
         for before, after in changes:
             text = text.replace(before, after)
-        files[path.replace("T-18", "T-19")] = text.encode()
+        files[path.replace("T-18", "T-19")] = text.encode("latin-1")
     site = replace(
         SITE,
         guides=(*SITE.guides, new),
