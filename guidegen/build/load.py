@@ -14,6 +14,7 @@ from guidegen.build.combine import Combined, combine, with_known
 from guidegen.build.fleet_memory import FleetMemory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
+from guidegen.build.own_procedures import OWN_PROCEDURES, OWN_STEPS, own_procedures
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
@@ -24,6 +25,7 @@ from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
+from guidegen.procedures.own.place import with_own
 from guidegen.procedures.read import KeptFiles, read_procedures
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
@@ -290,10 +292,12 @@ def remembered_library(
 
 
 def library_hash(project: Project) -> str:
-    """Return the hash of all files of the library, each with its path as people read it."""
+    """Return the hash of all files of procedures, each with its path as people read it."""
     singles = (project.template(name) for name in (ORDER_FILE, LAMP_FILE, GLOSSARY_FILE))
     files = [
         *project.template_files("procedures"),
+        *project.spec_files(OWN_PROCEDURES),
+        *project.spec_files(OWN_STEPS),
         *((project.shown(path), path.read_bytes()) for path in singles),
     ]
     return hash_of(*(part for file in files for part in file))
@@ -341,7 +345,9 @@ def usable_records(records: Iterable[UnitRecord], findings: Findings) -> tuple[U
 def load_library(
     project: Project, findings: Findings, kept: KeptFiles | None = None
 ) -> Mapping[str, ProcedureTemplate] | None:
-    """Return the procedures in the order of the guide, or nothing if any has faults.
+    """Return the procedures in the order of the guide, the fleet's own among them.
+
+    Nothing if any has faults.
 
     Args:
         project: Where its files are.
@@ -349,15 +355,23 @@ def load_library(
         kept: What was read of each file before; see `read_procedures`.
     """
     own = Findings()
-    library = read_procedures(project.template_files("procedures"), own, kept)
+    files = tuple(project.template_files("procedures"))
+    library = read_procedures(files, own, kept)
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)
     lamps_path = project.templates / LAMP_FILE
     lamps = read_lamps(project.shown(lamps_path), lamps_path.read_bytes(), own)
     _check_style(project, (*library.values(), *lamps.values()), own)
+    fleets = own_procedures(project, files, own)
+    told = frozenset(own)
+    styled = Findings()
+    _check_style(project, (each.template for each in fleets), styled)
+    # A replacement has from the library what was told of the library.
+    own.extend(each for each in styled if each not in told)
+    whole = with_own({**ordered, **lamps}, fleets, own)
     findings.extend(own)
-    return None if own.has_errors else MappingProxyType({**ordered, **lamps})
+    return None if own.has_errors else whole
 
 
 def check_trained_on(fleet: Fleet, numbers: Collection[str], findings: Findings) -> None:
