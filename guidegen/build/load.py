@@ -14,7 +14,7 @@ from guidegen.build.combine import Combined, combine, with_known
 from guidegen.build.fleet_memory import FleetMemory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
-from guidegen.build.own_procedures import OWN_PROCEDURES, OWN_STEPS, own_procedures
+from guidegen.build.own_procedures import own_files, own_procedures
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
@@ -296,8 +296,7 @@ def library_hash(project: Project) -> str:
     singles = (project.template(name) for name in (ORDER_FILE, LAMP_FILE, GLOSSARY_FILE))
     files = [
         *project.template_files("procedures"),
-        *project.spec_files(OWN_PROCEDURES),
-        *project.spec_files(OWN_STEPS),
+        *own_files(project),
         *((project.shown(path), path.read_bytes()) for path in singles),
     ]
     return hash_of(*(part for file in files for part in file))
@@ -366,7 +365,9 @@ def load_library(
     fleets = own_procedures(project, files, own)
     told = frozenset(own)
     styled = Findings()
-    _check_style(project, (each.template for each in fleets), styled)
+    # House rules are no instructions that a driver works through.
+    written = (each.template for each in fleets if each.template.station)
+    _check_style(project, written, styled)
     # A replacement has from the library what was told of the library.
     own.extend(each for each in styled if each not in told)
     whole = with_own({**ordered, **lamps}, fleets, own)

@@ -1,13 +1,14 @@
-"""The fleet's own procedures, from the folder beside its specs.
+"""What a fleet says in its own words, from the folder ``own`` in its specs.
 
-Takes in a project; gives out its own procedures with what they replace. Refuses nothing: what is
-wrong with a file is said where it is read.
+Takes in a project; gives out its own procedures, with what they replace, and its house rules.
+Refuses nothing: what is wrong with a file is said where it is read.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
-from guidegen.build.project import Project
+from guidegen.build.project import MARKDOWN_ENDINGS, Project
 from guidegen.finding import Findings
+from guidegen.procedures.own.house_rules import read_house_rules
 from guidegen.procedures.own.model import OwnProcedure
 from guidegen.procedures.own.read import originals_of, read_own_procedures
 
@@ -18,19 +19,33 @@ OWN_STEPS = "own/steps"
 """Folder below the specs: steps and cautions that stand in procedures of the library."""
 
 
+OWN_HOUSE_RULES = "own/house-rules"
+"""Folder below the specs: house rules in Markdown."""
+
+
+def own_files(project: Project) -> Iterator[tuple[str, bytes]]:
+    """Yield path and bytes of all that the fleet says in its own words."""
+    yield from project.spec_files(OWN_PROCEDURES)
+    yield from project.spec_files(OWN_STEPS)
+    yield from project.spec_files(OWN_HOUSE_RULES, MARKDOWN_ENDINGS)
+
+
 def own_procedures(
     project: Project, library: Iterable[tuple[str, bytes]], findings: Findings
 ) -> tuple[OwnProcedure, ...]:
-    """Return the fleet's own procedures that have no error.
+    """Return the fleet's own procedures and house rules that can be read.
 
     Args:
         project: Where its files are.
         library: Path and bytes of the library's procedures.
         findings: Takes the faults.
     """
-    return read_own_procedures(
-        project.spec_files(OWN_PROCEDURES),
-        project.spec_files(OWN_STEPS),
-        originals_of(library),
-        findings,
+    return (
+        *read_own_procedures(
+            project.spec_files(OWN_PROCEDURES),
+            project.spec_files(OWN_STEPS),
+            originals_of(library),
+            findings,
+        ),
+        *read_house_rules(project.spec_files(OWN_HOUSE_RULES, MARKDOWN_ENDINGS), findings),
     )

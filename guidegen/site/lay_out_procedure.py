@@ -40,7 +40,7 @@ def lay_out_procedure(
     return ProcedureView(
         id=procedure.id,
         title=texts.text(procedure.title),
-        station=Worded(procedure.station, STATIONS[procedure.station]),
+        station=_station(procedure.station),
         states=tuple(
             Worded(f"{aspect}.{state}", STATES[aspect][state]) for aspect, state in procedure.state
         ),
@@ -50,6 +50,10 @@ def lay_out_procedure(
         lamp=_lamp(procedure.lamp),
         figure=_figure(procedure, facts, texts),
     )
+
+
+def _station(station: str) -> Worded | None:
+    return Worded(station, STATIONS[station]) if station else None
 
 
 def _steps(blocks: Iterable[Block], texts: Texts, timers: TimerLayout) -> Iterator[StepView]:

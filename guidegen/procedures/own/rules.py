@@ -52,6 +52,26 @@ DATE_UNREADABLE = Rule(
     "date-unreadable",
     "nobody can tell when a caution was given up, or whether that still holds",
 )
+HOUSE_RULE_MARKUP = Rule(
+    "house-rule-markup",
+    "what is no plain text can hide a rule, run a script on the tablet, or be lost on paper",
+)
+HOUSE_RULE_LINK = Rule(
+    "house-rule-link",
+    "a cab has no signal, so the driver taps on a page that does not open",
+)
+HOUSE_RULE_TOO_LONG = Rule(
+    "house-rule-too-long",
+    "nobody reads a handbook in a cab, and the rule that counts is in it",
+)
+HOUSE_RULE_TWICE = Rule(
+    "house-rule-twice",
+    "of two that are alike one is mended one day, and the driver reads both",
+)
+HOUSE_RULES_INCOMPLETE = Rule(
+    "house-rules-incomplete",
+    "a driver who does not see what the rules are of, or finds none, does not keep them",
+)
 
 GIVEN_UP = frozenset({CAUTION_LOST, CAUTION_WEAKENED, STATE_LOST, APPLIES_CHANGED})
 """A procedure with these alone can be read, and the report shows what it gives up."""
