@@ -38,6 +38,8 @@ _NAMES = {
 }
 _LINK_FIX = "take the link out, and write what the driver needs of it as a rule"
 _MARKUP_FIX = "write it as plain text: headings, paragraphs and lists"
+_BLANKS = re.compile(r"\s*")
+_BEFORE_RULE = re.compile(r"\s*(?:[-*+]|[0-9]{1,9}[.)])?\s*")
 _DEFINITION = re.compile(r"^ {0,3}\[[^\]]+\]:", re.MULTILINE)
 
 
@@ -81,6 +83,8 @@ class _Reader:
     def read(self, body: str) -> Iterator[Block]:
         # HTML is read as such so that it can be told of, and is never given out.
         parser = MarkdownIt("commonmark", {"html": True}).enable(["table", "strikethrough"])
+        # A link that the library would not draw is a link all the same, and no rule.
+        parser.validateLink = lambda _: True  # type: ignore[method-assign]
         heading = 0
         for token in parser.parse(body):
             if self._is_skipped(token):
@@ -158,9 +162,11 @@ class _Reader:
         # Lines behind a block are part of its place where nothing follows.
         while end > first + 1 and not self.lines[end - 1].strip():
             end -= 1
-        begin = len(self.lines[first]) - len(self.lines[first].lstrip())
+        begin = _BEFORE_RULE if self._depth else _BLANKS
+        found = begin.match(self.lines[first])
+        column = found.end() + 1 if found else 1
         last = self.lines[end - 1].rstrip()
-        return Span(self.file, first + 1, begin + 1, end, len(last) + 1)
+        return Span(self.file, first + 1, column, end, len(last) + 1)
 
     def _at(self, line: int, column: int, width: int = 1) -> Span:
         return Span(self.file, line, column, line, column + width)
