@@ -84,7 +84,7 @@ class _Reader:
         # HTML is read as such so that it can be told of, and is never given out.
         parser = MarkdownIt("commonmark", {"html": True}).enable(["table", "strikethrough"])
         # A link that the library would not draw is a link all the same, and no rule.
-        parser.validateLink = lambda _: True  # type: ignore[method-assign]
+        parser.validateLink = lambda _: True  # type: ignore[method-assign, assignment]
         heading = 0
         for token in parser.parse(body):
             if self._is_skipped(token):
