@@ -4,6 +4,7 @@ Takes in the fleet's own procedures; gives out one page of HTML, and the stylesh
 Refuses to run a script and to know a clock; what the fleet has typed is escaped.
 """
 
+import re
 from collections.abc import Iterator, Sequence
 from html import escape
 
@@ -23,6 +24,9 @@ th.what { width: 20%; }
 tr.given-up td:first-child { border-left: 0.4em solid currentcolor; font-weight: bold; }
 """
 """A caution that is given up is told by its bar and its bold type, also in black and white."""
+
+
+_CODE = re.compile("`([^`]*)`")
 
 
 def replaced_page(own: Sequence[OwnProcedure], styles: Sequence[str] = ()) -> str:
@@ -85,7 +89,7 @@ def _row(change: Change, replacement: Replacement) -> str:
     answer = escape(answer_words(change, replacement))
     was = _said(change.was, change.was_at.place if change.was_at else "")
     now = _said(change.now, change.now_at.place if change.now_at else "")
-    what = escape(headline(change).replace("`", ""))
+    what = _CODE.sub(r"<code>\1</code>", escape(headline(change)))
     return f"<tr{mark}><td>{what}</td><td>{was}</td><td>{now}</td><td>{answer}</td></tr>"
 
 
@@ -99,7 +103,7 @@ def _new(own: Sequence[OwnProcedure]) -> Iterator[str]:
     new = [each.template for each in own if each.replacement is None]
     if not new:
         return
-    yield "<h2>The fleet's own procedures, in the place of none</h2>"
+    yield "<h2>The fleet's own procedures and house rules, beside the library</h2>"
     yield "<ul>"
     for template in new:
         title = escape(words_of(template.title))

@@ -20,7 +20,7 @@ def format_replaced(own: Sequence[OwnProcedure]) -> str:
     for each in replaced:
         lines += ["", *_replaced(each)]
     if new:
-        lines += ["", "the fleet's own, in the place of none:"]
+        lines += ["", "the fleet's own procedures and house rules, beside the library:"]
         lines += [f"  {each.template.id}  {each.template.span.place}" for each in new]
     return "\n".join(lines) + "\n"
 
