@@ -11,7 +11,9 @@ from guidegen.finding import Findings
 from guidegen.procedures.own.house_rules import read_house_rules
 from guidegen.procedures.own.model import OwnProcedure
 from guidegen.procedures.own.read import originals_of, read_own_procedures
+from guidegen.procedures.own.rules import OWN_FILE_UNREAD
 
+OWN = "own"
 OWN_PROCEDURES = "own/procedures"
 """Folder below the specs: whole procedures."""
 
@@ -24,10 +26,28 @@ OWN_HOUSE_RULES = "own/house-rules"
 
 
 def own_files(project: Project) -> Iterator[tuple[str, bytes]]:
-    """Yield path and bytes of all that the fleet says in its own words."""
+    """Yield path and bytes of all that the fleet says in its own words.
+
+    Of files that nobody reads, the path and nothing.
+    """
+    yield from _read(project)
+    yield from ((path, b"") for path in _unread(project))
+
+
+def _read(project: Project) -> Iterator[tuple[str, bytes]]:
     yield from project.spec_files(OWN_PROCEDURES)
     yield from project.spec_files(OWN_STEPS)
     yield from project.spec_files(OWN_HOUSE_RULES, MARKDOWN_ENDINGS)
+
+
+def _unread(project: Project) -> Iterator[str]:
+    """Yield the files that are in no folder, or of no kind, that is read; hidden ones left out."""
+    folder = project.specs / OWN
+    read = {path for path, _ in _read(project)}
+    for path in sorted(folder.rglob("*")):
+        is_hidden = any(part.startswith(".") for part in path.relative_to(folder).parts)
+        if path.is_file() and not is_hidden and project.shown(path) not in read:
+            yield project.shown(path)
 
 
 def own_procedures(
@@ -40,6 +60,15 @@ def own_procedures(
         library: Path and bytes of the library's procedures.
         findings: Takes the faults.
     """
+    for path in _unread(project):
+        findings.add(
+            OWN_FILE_UNREAD,
+            None,
+            what="nobody reads this file",
+            fix="procedures and steps are `.yml` files in `specs/own/procedures` and "
+            "`specs/own/steps`, house rules `.md` files in `specs/own/house-rules`",
+            place=path,
+        )
     return (
         *read_own_procedures(
             project.spec_files(OWN_PROCEDURES),

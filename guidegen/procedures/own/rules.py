@@ -52,6 +52,11 @@ DATE_UNREADABLE = Rule(
     "date-unreadable",
     "nobody can tell when a caution was given up, or whether that still holds",
 )
+OWN_FILE_UNREAD = Rule(
+    "own-file-unread",
+    "what stands in it reaches no driver, and the office believes that it does",
+    Severity.WARNING,
+)
 HOUSE_RULE_MARKUP = Rule(
     "house-rule-markup",
     "what is no plain text can hide a rule, run a script on the tablet, or be lost on paper",

@@ -71,10 +71,23 @@ def test_every_file_of_the_fleets_own_words_is_in_the_hash_of_the_library(fleet:
     second = library_hash(project)
     swap(fleet / "specs/own/procedures/leave-the-yard.yml", "repeats", "says")
     third = library_hash(project)
-    write(fleet / "specs/own/steps.yml", "beside the folders: of nobody\n")
+    write(fleet / "specs/own/house_rules.md", "# Of nobody\n")
 
-    assert len({first, second, third}) == 3
-    assert library_hash(project) == third
+    assert len({first, second, third, library_hash(project)}) == 4
+
+
+def test_file_that_nobody_reads_is_told_of(fleet: Path) -> None:
+    (fleet / "specs/own/house_rules").mkdir()
+    write(fleet / "specs/own/house_rules/dock.md", "# Dock\n\n- Stop.\n")
+    write(fleet / "specs/own/house-rules/dock.txt", "# Dock\n\n- Stop.\n")
+    write(fleet / "specs/own/.hidden.md", "of an editor\n")
+    findings = Findings()
+
+    assert load_library(open_project(fleet), findings) is not None
+    assert [(each.rule.name, each.where, each.is_error) for each in findings] == [
+        ("own-file-unread", "specs/own/house-rules/dock.txt", False),
+        ("own-file-unread", "specs/own/house_rules/dock.md", False),
+    ]
 
 
 def test_fault_in_the_fleets_own_words_holds_back_all_and_is_told_once(fleet: Path) -> None:
