@@ -133,7 +133,8 @@ def replace_a_step(builder: Builder) -> None:
     file = builder.root / "specs" / "own" / "steps" / "horn.yml"
     file.parent.mkdir(exist_ok=True)
     replaces = f"replaces: {{procedure: horn, digest: '{digest_of(table)}'}}\n"
-    write(file, f"{replaces}steps:\n  - {{id: tell, before: press, text: Warn people nearby.}}\n")
+    step = "{id: walk, before: sound, text: Look around the truck.}"
+    write(file, f"{replaces}steps:\n  - {step}\n")
 
 
 def change_a_page_template(builder: Builder) -> None:
