@@ -29,6 +29,7 @@ _COMMANDS: dict[str, tuple[str, str]] = {
     "show": ("show", "show"),
     "publish": ("publish", "publish"),
     "missing": ("missing", "missing"),
+    "replaced": ("replaced", "replaced"),
     "workbook": ("workbook", "workbook"),
     **{name: ("paper", name) for name in ("cards", "booklet", "quiz", "signoff")},
     "reprint": ("reprint", "reprint"),

@@ -73,6 +73,9 @@ def make_fleet(project_root: Path, folder: Path) -> Path:
         if path.stem not in PROCEDURES:
             path.unlink()
     write(templates / "procedure-order.yml", _ordered(templates / "procedure-order.yml"))
+    # The fleet's own words stand beside procedures that so small a library leaves out.
+    shutil.rmtree(folder / "specs" / "own" / "steps")
+    swap(folder / "specs" / "own" / "procedures" / "leave-the-yard.yml", "before: ", "# before: ")
     # A law's list would hold a release back for what so small a library leaves out.
     for path in (templates / "coverage").iterdir():
         path.unlink()

@@ -15,6 +15,7 @@ from guidegen.build.fleet_memory import FleetMemory, new_memory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.load_photos import with_photos
+from guidegen.build.own_procedures import own_files, own_procedures
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
@@ -27,6 +28,7 @@ from guidegen.photos.choose import Known
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
+from guidegen.procedures.own.place import with_own
 from guidegen.procedures.read import KeptFiles, read_procedures
 from guidegen.procedures.style.check import check_style
 from guidegen.procedures.style.glossary import read_glossary
@@ -317,10 +319,11 @@ def remembered_library(
 
 
 def library_hash(project: Project) -> str:
-    """Return the hash of all files of the library, each with its path as people read it."""
+    """Return the hash of all files of procedures, each with its path as people read it."""
     singles = (project.template(name) for name in (ORDER_FILE, LAMP_FILE, GLOSSARY_FILE))
     files = [
         *project.template_files("procedures"),
+        *own_files(project),
         *((project.shown(path), path.read_bytes()) for path in singles),
     ]
     return hash_of(*(part for file in files for part in file))
@@ -368,7 +371,9 @@ def usable_records(records: Iterable[UnitRecord], findings: Findings) -> tuple[U
 def load_library(
     project: Project, findings: Findings, kept: KeptFiles | None = None
 ) -> Mapping[str, ProcedureTemplate] | None:
-    """Return the procedures in the order of the guide, or nothing if any has faults.
+    """Return the procedures in the order of the guide, the fleet's own among them.
+
+    Nothing if any has faults.
 
     Args:
         project: Where its files are.
@@ -376,15 +381,25 @@ def load_library(
         kept: What was read of each file before; see `read_procedures`.
     """
     own = Findings()
-    library = read_procedures(project.template_files("procedures"), own, kept)
+    files = tuple(project.template_files("procedures"))
+    library = read_procedures(files, own, kept)
     order_path = project.templates / ORDER_FILE
     order = read_order(project.shown(order_path), order_path.read_bytes(), own)
     ordered = in_order(library, order, own)
     lamps_path = project.templates / LAMP_FILE
     lamps = read_lamps(project.shown(lamps_path), lamps_path.read_bytes(), own)
     _check_style(project, (*library.values(), *lamps.values()), own)
+    fleets = own_procedures(project, files, own)
+    told = frozenset(own)
+    styled = Findings()
+    # House rules are no instructions that a driver works through.
+    written = (each.template for each in fleets if each.template.station)
+    _check_style(project, written, styled)
+    # A replacement has from the library what was told of the library.
+    own.extend(each for each in styled if each not in told)
+    whole = with_own({**ordered, **lamps}, fleets, own)
     findings.extend(own)
-    return None if own.has_errors else MappingProxyType({**ordered, **lamps})
+    return None if own.has_errors else whole
 
 
 def check_trained_on(fleet: Fleet, numbers: Collection[str], findings: Findings) -> None:

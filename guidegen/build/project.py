@@ -13,6 +13,7 @@ from guidegen.build.bundled import bundled_folder
 from guidegen.build.spec_journal import finish_or_stop
 
 SPEC_ENDINGS = (".yml", ".yaml")
+MARKDOWN_ENDINGS = (".md",)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +45,11 @@ class Project:
         released = (self.records,) if self.records.is_dir() else ()
         return (self.specs, self.templates, *released)
 
-    def spec_files(self, folder: str) -> Iterator[tuple[str, bytes]]:
-        """Yield path and bytes of each spec file in a folder of the specs, sorted by name."""
-        yield from self._files(self.specs / folder)
+    def spec_files(
+        self, folder: str, endings: tuple[str, ...] = SPEC_ENDINGS
+    ) -> Iterator[tuple[str, bytes]]:
+        """Yield path and bytes of each file in a folder of the specs, sorted by name."""
+        yield from self._files(self.specs / folder, endings)
 
     def spec_paths(self, folder: str) -> Iterator[tuple[str, Path]]:
         """Yield each spec file in a folder of the specs as people read it and where it is."""
@@ -76,18 +79,22 @@ class Project:
     def _bundled_templates(self) -> Path:
         return bundled_folder() / "site_templates"
 
-    def _files(self, folder: Path) -> Iterator[tuple[str, bytes]]:
-        for name, path in self._paths(folder):
+    def _files(
+        self, folder: Path, endings: tuple[str, ...] = SPEC_ENDINGS
+    ) -> Iterator[tuple[str, bytes]]:
+        for name, path in self._paths(folder, endings):
             yield name, path.read_bytes()
 
-    def _paths(self, folder: Path) -> Iterator[tuple[str, Path]]:
+    def _paths(
+        self, folder: Path, endings: tuple[str, ...] = SPEC_ENDINGS
+    ) -> Iterator[tuple[str, Path]]:
         if not folder.is_dir():
             return
         with os.scandir(folder) as found:
             entries = sorted(found, key=lambda each: each.name)
         shown = self.shown(folder)
         for entry in entries:
-            if entry.name.endswith(SPEC_ENDINGS) and entry.is_file():
+            if entry.name.endswith(endings) and entry.is_file():
                 yield f"{shown}/{entry.name}", folder / entry.name
 
 

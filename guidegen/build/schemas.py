@@ -9,6 +9,10 @@ from pathlib import Path
 from typing import Any
 
 from guidegen.procedures.json_schema import procedure_json_schema
+from guidegen.procedures.own.json_schema import (
+    own_procedure_json_schema,
+    own_steps_json_schema,
+)
 from guidegen.specs.equipment import ModelFile, UnitFile
 from guidegen.specs.fields import RECORDED_SCHEMA
 from guidegen.specs.fleet import FleetFile
@@ -26,6 +30,8 @@ def schemas() -> dict[str, dict[str, Any]]:
         "cards.schema.json": _of(CardsFile),
         "fleet.schema.json": _of(FleetFile),
         "model.schema.json": _of(ModelFile),
+        "own-procedure.schema.json": own_procedure_json_schema(),
+        "own-steps.schema.json": own_steps_json_schema(),
         "photos.schema.json": _of(PhotosFile),
         "procedure.schema.json": procedure_json_schema(),
         "theme.schema.json": _of(ThemeFile),

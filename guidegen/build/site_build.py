@@ -20,13 +20,14 @@ from guidegen.build.patch import Patch, apply_patch, clear_up, plan_file
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
 from guidegen.build.published import Published
+from guidegen.build.replaced import read_replaced, write_replaced
 from guidegen.build.standing import Standing, look_at_units
 from guidegen.build.switch import staging_folder, switch
 from guidegen.build.unit_made import UnitBroken, UnitKept, UnitMade
 from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
 from guidegen.build.workers import Done, Lost, Workers
 from guidegen.collector import paused
-from guidegen.finding import Finding, Note
+from guidegen.finding import Finding, Findings, Note
 from guidegen.proof.prove import conclude
 from guidegen.site.shell import Shell
 
@@ -75,6 +76,9 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
                 write_reports(outcome, failed_proof_folder(target))
                 return outcome
             write_reports(outcome, staged / OFFICE)
+            own = read_replaced(published.project, Findings())
+            if own:
+                write_replaced(staged / OFFICE, own)
             _write(staged / MANIFEST, run.manifest())
             run.put_in_place(target)
             memory.units = run.kept()

@@ -238,7 +238,7 @@ _CHAPTERS = (
     _Group(Rank.BRAKES, Reason.WORK, "air-brakes hydraulic-brakes"),
     _Group(Rank.DANGERS, Reason.WORK, "warning-lamps when-something-is-wrong"),
     _Group(Rank.CONTROLS, Reason.WORK, "in-the-cab on-the-road"),
-    _Group(Rank.WORK, Reason.WORK, "before-the-day engine-warm end-of-day"),
+    _Group(Rank.WORK, Reason.WORK, "before-the-day engine-warm end-of-day house-rules"),
 )
 
 

@@ -88,7 +88,7 @@ class Told:
     def _value(self, name: str) -> str | None:
         if name not in self._values:
             fact = self.unit.facts.get(name)
-            self._values[name] = None if fact is None else spelled(fact.value)
+            self._values[name] = None if fact is None else spelled(fact.compared)
         return self._values[name]
 
 

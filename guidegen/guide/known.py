@@ -31,4 +31,4 @@ class KnownOf:
     def value(self, fact: str) -> Value | None:
         """Return the value of a fact; none if it is not on record."""
         known = self.unit.facts.get(fact)
-        return None if known is None else known.value
+        return None if known is None else known.compared

@@ -114,7 +114,7 @@ class Procedure:
     id: str
     title: Text
     station: str
-    """Key of `guidegen.procedures.words.STATIONS`."""
+    """Key of `guidegen.procedures.words.STATIONS`; empty for house rules, which hold everywhere."""
 
     state: tuple[tuple[str, str], ...]
     """Aspect and state, keys of `guidegen.procedures.words.STATES`."""

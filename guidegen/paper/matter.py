@@ -203,6 +203,8 @@ class Matter:
 
     def _opening(self, procedure: Procedure) -> Iterator[Piece]:
         yield {"kind": "title", "text": self.parts(procedure.title)}
+        if not procedure.station:
+            return
         states = ", ".join(STATES[aspect][state] for aspect, state in procedure.state)
         yield {
             "kind": "stance",

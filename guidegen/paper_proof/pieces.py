@@ -95,6 +95,8 @@ def _opening(procedure: Procedure) -> Iterator[Piece]:
     title = procedure.title
     of = f"title of `{procedure.id}`"
     yield Piece(Part.TEXT, pattern_of(title), of, title.span, is_opening=True)
+    if not procedure.station:
+        return
     states = ", ".join(STATES[aspect][state] for aspect, state in procedure.state)
     lines = [(LABELS["state"], states)] if states else []
     for label, says in (*lines, (LABELS["station"], STATIONS[procedure.station])):

@@ -231,7 +231,8 @@ class ProcedureTemplate:
 
     state: tuple[StateTemplate, ...]
     station: str
-    """Where the driver stands, from a closed list, if none of ``stations`` holds."""
+    """Where the driver stands, from a closed list, if none of ``stations`` holds; empty for house
+    rules, which hold everywhere."""
 
     cautions: tuple[CautionTemplate, ...]
     steps: tuple[StepTemplate, ...]

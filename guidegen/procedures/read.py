@@ -27,7 +27,7 @@ from guidegen.procedures.read_when import read_when
 from guidegen.procedures.scope import check_scopes
 from guidegen.procedures.table_reader import TableReader, check_id, choose
 from guidegen.procedures.words import CHAPTERS
-from guidegen.yaml_nodes import Listing, Scalar, read_yaml
+from guidegen.yaml_nodes import Listing, Scalar, Table, read_yaml
 
 PROCEDURE_PARTS = MappingProxyType(
     {
@@ -123,14 +123,29 @@ def _read(
     table = read_yaml(path, raw, faults)
     template, own_id = None, None
     if table is not None:
-        reader = TableReader(table, "the procedure", faults)
-        reader.check_names(PROCEDURE_PARTS, OPTIONAL_PARTS)
-        own_id = _read_id(reader, PurePosixPath(path).stem)
-        template = _read_template(reader, own_id.text if own_id else PurePosixPath(path).stem)
-    if template is not None:
-        check_scopes(template, faults)
+        template, own_id = read_table(table, PurePosixPath(path).stem, faults)
     findings.extend(faults)
     return None if faults.has_errors else template, own_id
+
+
+def read_table(
+    table: Table, stem: str, findings: Findings, also: Iterable[str] = ()
+) -> tuple[ProcedureTemplate | None, Scalar | None]:
+    """Return the procedure that *table* holds, and its id.
+
+    Args:
+        table: Of a whole file.
+        stem: Name of the file without its ending.
+        findings: Takes the faults.
+        also: Further parts that the table may have and that are read elsewhere.
+    """
+    reader = TableReader(table, "the procedure", findings)
+    reader.check_names(PROCEDURE_PARTS, (*OPTIONAL_PARTS, *also))
+    own_id = _read_id(reader, stem)
+    template = _read_template(reader, own_id.text if own_id else stem)
+    if template is not None:
+        check_scopes(template, findings)
+    return template, own_id
 
 
 def _read_template(reader: TableReader, procedure: str) -> ProcedureTemplate | None:

@@ -17,9 +17,13 @@ CHAPTERS = MappingProxyType(
         "end-of-day": "End of day and cold",
         "warning-lamps": "Warning lamps",
         "when-something-is-wrong": "When something is wrong",
+        "house-rules": "House rules",
     }
 )
 """In the order of every guide."""
+
+HOUSE_RULES = "house-rules"
+"""Chapter of what a fleet says in its own words."""
 
 STATIONS = MappingProxyType(
     {

@@ -454,7 +454,8 @@ def _stance(procedure: Procedure) -> Iterator[Claim]:
         yield Claim(Mark.LAMP_COLOR, procedure.lamp.color, within)
         yield Claim(Mark.LAMP_ACT, procedure.lamp.act, within)
         return
-    yield Claim(Mark.STATION, procedure.station, within)
+    if procedure.station:
+        yield Claim(Mark.STATION, procedure.station, within)
     for aspect, state in procedure.state:
         yield Claim(Mark.STATE, f"{aspect}.{state}", within)
 

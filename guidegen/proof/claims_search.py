@@ -75,4 +75,5 @@ def _stance_of(procedure: Procedure) -> Iterator[PatternClaim]:
     states = [STATES[aspect][state] for aspect, state in procedure.state]
     if states:
         yield PatternClaim(f"{', '.join(states)}.", procedure.span)
-    yield PatternClaim(f"{STATIONS[procedure.station]}.", procedure.span)
+    if procedure.station:
+        yield PatternClaim(f"{STATIONS[procedure.station]}.", procedure.span)

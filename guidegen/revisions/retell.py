@@ -133,7 +133,7 @@ def retold_as_text(told: Mapping[str, Plain]) -> str:
     for chapter in told["chapters"]:
         lines += ["", chapter["title"].upper()]
         for procedure in chapter["procedures"]:
-            stance = ", ".join([procedure["place"], *procedure["state"]])
+            stance = ", ".join(filter(None, [procedure["place"], *procedure["state"]]))
             lines += ["", procedure["title"], f"  ({stance})"]
             lines += [f"  {line}" for _, line in _lines(procedure)]
     lines += ["", "DATA", ""]
@@ -157,7 +157,7 @@ def _page(told: Mapping[str, Plain]) -> Iterator[str]:
     for chapter in told["chapters"]:
         yield f"<h2>{escape(chapter['title'])}</h2>"
         for procedure in chapter["procedures"]:
-            stance = ", ".join([procedure["place"], *procedure["state"]])
+            stance = ", ".join(filter(None, [procedure["place"], *procedure["state"]]))
             yield f"<h3>{escape(procedure['title'])}</h3>\n<p><i>{escape(stance)}</i></p>"
             for kind, line in _lines(procedure):
                 yield f'<p class="{kind}">{escape(line)}</p>'

@@ -49,7 +49,7 @@ def lay_out_procedure(
     return ProcedureView(
         id=procedure.id,
         title=texts.text(procedure.title),
-        station=Worded(procedure.station, STATIONS[procedure.station]),
+        station=_station(procedure.station),
         states=tuple(
             Worded(f"{aspect}.{state}", STATES[aspect][state]) for aspect, state in procedure.state
         ),
@@ -60,6 +60,10 @@ def lay_out_procedure(
         figure=_figure(procedure, facts, texts),
         photos=_photos(procedure, "", texts),
     )
+
+
+def _station(station: str) -> Worded | None:
+    return Worded(station, STATIONS[station]) if station else None
 
 
 def _steps(procedure: Procedure, texts: Texts, timers: TimerLayout) -> Iterator[StepView]:

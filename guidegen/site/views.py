@@ -144,7 +144,9 @@ class ProcedureView:
 
     id: str
     title: TextView
-    station: Worded
+    station: Worded | None
+    """None for house rules, which hold everywhere."""
+
     states: tuple[Worded, ...]
     steps: tuple[StepView, ...]
     expect: tuple[TextView, ...]
@@ -163,7 +165,7 @@ class ProcedureView:
             return (self.lamp.color, self.lamp.act)
         states = ", ".join(state.words for state in self.states)
         joined = (Worded("states", states),) if states else ()
-        return (*joined, self.station)
+        return (*joined, *([self.station] if self.station else []))
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,9 @@ def _drafts_of(placed: Placed) -> tuple[Draft, ...]:
 
 
 def _found_in(placed: Placed) -> Iterator[Draft]:
-    if placed.procedure.lamp is not None or names_truck(placed.procedure.title):
+    procedure = placed.procedure
+    # House rules hold at any time, in no order.
+    if procedure.lamp is not None or not procedure.station or names_truck(procedure.title):
         return
     lines = tuple(_lines(placed))
     counts = Counter(line.words for line in lines)

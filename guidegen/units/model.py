@@ -71,6 +71,14 @@ class Fact:
     is_quoted: bool = False
     """Whether both amounts are printed as the source has them, and neither is converted."""
 
+    id: str = ""
+    """What spec files call it where guides print a name: the id of a yard. Else empty."""
+
+    @property
+    def compared(self) -> Value:
+        """What conditions compare: the word that specs type."""
+        return self.id or self.value
+
     @property
     def name(self) -> str:
         """Dotted name."""

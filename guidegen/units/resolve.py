@@ -104,7 +104,8 @@ def fact_of(fact_field: FactField, layer: Layer, stated: Stated, fleet: Fleet) -
     if isinstance(value, Quantity | QuantityRange):
         return _amount_fact(fact_field, value, stated.quoted, provenance, fleet)
     if fact_field.name == "identity.yard":
-        value = fleet.yard_name(str(value))
+        id_ = str(value)
+        return Fact(fact_field, fleet.yard_name(id_), provenance, id=id_)
     return Fact(fact_field, value, provenance)
 
 

@@ -4,6 +4,8 @@ import pytest
 from plants.cord_table_faults import CORD_KINDS, PAGE, TRUCK
 from plants.faults import KINDS
 from plants.fields import PLANTED, Field
+from plants.house_rule_faults import HOUSE_RULE_KINDS
+from plants.house_rule_faults import PAGE as RULES_PAGE
 from plants.plant import Plant
 
 from guidegen.finding import Rule
@@ -98,6 +100,35 @@ def test_every_fault_of_the_table_of_cords_is_caught(
         f"{plant.what}: {sorted(found)}"
         for plant in plants
         if not plant.rules & (found := field.prover.rules_of(plant))
+    ]
+
+    request.node.user_properties.append((PLANTED, (len(plants), len(plants) - len(missed))))
+    assert missed == []
+    assert len(plants) >= 3
+
+
+def test_house_rules_of_the_fleet_are_among_what_is_proved(
+    field_of: Callable[[str], Field],
+) -> None:
+    assert "Drive no faster than 5 mph" in field_of("demo").site.files[RULES_PAGE].decode()
+
+
+@pytest.mark.parametrize("kind", HOUSE_RULE_KINDS)
+def test_every_fault_of_the_house_rules_is_caught(
+    kind: str, field_of: Callable[[str], Field], request: pytest.FixtureRequest
+) -> None:
+    field = field_of("demo")
+    page = field.site.files[RULES_PAGE].decode()
+    plants = [
+        Plant(what, RULES_PAGE, changed.encode(), rules, TRUCK)
+        for what, changed, rules in HOUSE_RULE_KINDS[kind](page)
+        if changed != page
+    ]
+
+    missed = [
+        f"{plant.what}: {sorted(found)}"
+        for plant in plants
+        if not (found := field.prover.rules_of(plant)) or not plant.rules & found
     ]
 
     request.node.user_properties.append((PLANTED, (len(plants), len(plants) - len(missed))))

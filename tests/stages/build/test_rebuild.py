@@ -11,7 +11,10 @@ from hypothesis import strategies as st
 from rebuilt_fleet import Builder, made_again, make_fleet, swap, times, write
 
 from guidegen.build.fleet_memory import FleetMemory
+from guidegen.finding import Findings
+from guidegen.procedures.own.digest import digest_of
 from guidegen.specs.vin import check_digit
+from guidegen.yaml_nodes import read_yaml
 
 Edit = Callable[[Builder], object]
 
@@ -112,6 +115,26 @@ def change_the_text_of_a_procedure(builder: Builder) -> None:
 def change_the_order_of_procedures(builder: Builder) -> None:
     order = builder.root / "site_templates" / "procedure-order.yml"
     swap(order, "  - tires\n  - wheels\n", "  - wheels\n  - tires\n")
+
+
+def change_a_house_rule(builder: Builder) -> None:
+    swap(builder.root / "specs" / "own" / "house-rules" / "yards.md", "5 mph", "10 mph")
+
+
+def keep_house_rules_for_one_yard(builder: Builder) -> None:
+    head = '---\napplies: identity.yard == "mill-yard"\n---\n'
+    swap(builder.root / "specs" / "own" / "house-rules" / "yards.md", "# Rules", f"{head}# Rules")
+
+
+def replace_a_step(builder: Builder) -> None:
+    original = (builder.root / "site_templates" / "procedures" / "horn.yml").read_bytes()
+    table = read_yaml("horn.yml", original, Findings())
+    assert table is not None
+    file = builder.root / "specs" / "own" / "steps" / "horn.yml"
+    file.parent.mkdir(exist_ok=True)
+    replaces = f"replaces: {{procedure: horn, digest: '{digest_of(table)}'}}\n"
+    step = "{id: walk, before: sound, text: Look around the truck.}"
+    write(file, f"{replaces}steps:\n  - {step}\n")
 
 
 def change_a_page_template(builder: Builder) -> None:
@@ -226,6 +249,7 @@ EDITS: tuple[Edit, ...] = (
     *(name_other_trucks_that_drivers_know, rename_the_fleet, change_a_contact),
     *(change_the_text_of_a_procedure, change_the_order_of_procedures, change_a_page_template),
     *(give_a_photo_to_another_truck, take_a_photo_anew, damage_a_photo),
+    *(change_a_house_rule, keep_house_rules_for_one_yard, replace_a_step),
     *(make_a_file_faulty, add_a_faulty_file, release),
     *(delete_a_page, delete_a_page_of_the_fleet, overwrite_a_page),
     *(leave_a_stray_file_with_a_truck, leave_stray_files_in_the_root),
