@@ -148,7 +148,7 @@ def _made(
         job = CardJob(shop.loaded, order.kinds, None, shop)
         batches: Iterable[tuple[str, ...]] = ((number,) for number in units)
     else:
-        loaded = replace(shop.loaded, units={})
+        loaded = replace(shop.loaded, units=shop.loaded.units.none())
         try:
             job = CardJob(loaded, order.kinds, Parcel.of(shop.project), None)
         except CannotTravel as stays:
