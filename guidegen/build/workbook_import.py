@@ -52,9 +52,9 @@ class ImportPlan:
             lines += [change_line(change) for change in file.changes]
         return tuple(lines)
 
-    def as_json(self) -> list[dict[str, Any]]:
-        """Return the changes as records that JSON can hold."""
-        return [
+    def as_json(self) -> dict[str, Any]:
+        """Return it as records that JSON can hold."""
+        changes = [
             {
                 "kind": change.kind.value,
                 "of": change.key,
@@ -67,6 +67,12 @@ class ImportPlan:
             for file in self.files
             for change in file.changes
         ]
+        new = [
+            {"kind": file.record.kind.value, "of": file.record.key, "file": file.record.path}
+            for file in self.files
+            if file.old is None
+        ]
+        return {"changes": changes, "new": new, "newer": list(self.newer)}
 
 
 def plan_import(project: Project, name: str, raw: bytes, findings: Findings) -> ImportPlan | None:
