@@ -27,8 +27,9 @@ from guidegen.units.resolve import resolve_units
 from guidegen.workbook import rules
 from guidegen.workbook.apply import cell_of
 from guidegen.workbook.check_book import Book
-from guidegen.workbook.model import Kind, Place, RecordKey
+from guidegen.workbook.model import SOURCE, Kind, Place, RecordKey, origin_of
 from guidegen.workbook.tell import change_line, new_line
+from guidegen.workbook.topics import SOURCES
 from guidegen.workbook.touched import Entered
 
 
@@ -138,11 +139,16 @@ def write_import(
 
 def _warn_of_sources(book: Book, made: Iterable[NewFile], findings: Findings) -> None:
     for file in made:
+        changed = {change.name for change in file.changes}
         for change in file.changes:
             source = file.record.sources.get(change.name)
-            if source and change.before is not None and change.after is not None:
+            is_kept = origin_of(change.name, SOURCE) not in changed
+            if source and is_kept and change.before is not None and change.after is not None:
                 what = f"`{change.name}` changes, and its source stays `{source[:60]}`"
-                fix = f"look whether that says the new value, and correct it in {file.record.path}"
+                fix = (
+                    "look whether that says the new value, and correct source and day on the"
+                    f" sheet {SOURCES}"
+                )
                 book.report(findings, rules.OLD_SOURCE_KEPT, change.place, what, fix)
 
 

@@ -13,12 +13,15 @@ from guidegen.source import Span
 from guidegen.specs.equipment import Equipment, inner_sections
 from guidegen.specs.fields import NOT_FITTED
 from guidegen.specs.section import Section
+from guidegen.workbook.model import steps_of
 from guidegen.workbook.yaml_text import in_yaml, list_in_yaml
 from guidegen.yaml_nodes import Listing, Node, Scalar, Table, read_yaml
 
 Value = str | tuple[str, ...]
 """Text, or the words of a list."""
 
+_PARTS = ("value", "source", "quoted", "recorded")
+_RECORDED = ("on", "by")
 _HEADS = ("unit", "model", "source", "recorded")
 """What stands above the sections."""
 
@@ -44,7 +47,7 @@ def set_value(text: str, name: str, value: Value) -> str:
         node = holder.get(step)
         rest = name.split(".")[depth + 1 :]
         if node is None:
-            return editor.add(holder, shape, step, (rest, value))
+            return editor.add(holder, _order(shape), step, (rest, value))
         if isinstance(node, Scalar):
             return editor.open_section(holder, step, node, (rest, value))
         if not isinstance(node, Table):
@@ -52,8 +55,46 @@ def set_value(text: str, name: str, value: Value) -> str:
         holder, shape = node, inner_sections(shape)[step]
     node = holder.get(last)
     if node is None:
-        return editor.add(holder, shape, last, ([], value))
+        return editor.add(holder, _order(shape), last, ([], value))
     return editor.replace(node, value, is_flow=editor.is_flow(holder), key=holder.key_span(last))
+
+
+def set_origin(text: str, name: str, value: str) -> str:
+    """Return *text* with *value* for a part of where a value, or all of the file, comes from.
+
+    A bare value becomes a table in braces that holds it.
+
+    Args:
+        text: Of the file.
+        name: Of the part, as `guidegen.workbook.model.origin_of` has it.
+        value: On one line.
+
+    Raises:
+        UneditableText: If there is no value, or it is written in a way that cannot be edited.
+    """
+    editor = _Editor(text)
+    steps = steps_of(name)
+    parts = steps[-2:] if steps[-2:-1] == ["recorded"] else steps[-1:]
+    way = steps[: -len(parts)]
+    holder = editor.find(way) if way else editor.table
+    if isinstance(holder, Scalar | Listing):
+        editor = _Editor(editor.wrap(holder))
+        holder = editor.find(way)
+    if not isinstance(holder, Table):
+        raise UneditableText(name)
+    order = _PARTS if way else _order(Equipment)
+    node = holder.get(parts[0])
+    if node is None:
+        return editor.add(holder, order, parts[0], (parts[1:], value))
+    if len(parts) > 1:
+        if not isinstance(node, Table):
+            raise UneditableText(name)
+        inner = node.get(parts[1])
+        if inner is None:
+            return editor.add(node, _RECORDED, parts[1], ([], value))
+        holder, node = node, inner
+    is_flow = editor.is_flow(holder)
+    return editor.replace(node, value, is_flow=is_flow, key=holder.key_span(parts[-1]))
 
 
 def set_not_fitted(text: str, section: str) -> str:
@@ -63,31 +104,31 @@ def set_not_fitted(text: str, section: str) -> str:
         UneditableText: As for `set_value`.
     """
     editor = _Editor(text)
-    node = editor.find(section)
+    node = editor.find(section.split("."))
     if isinstance(node, Table):
         return editor.close_section(section, node)
     return set_value(text, section, NOT_FITTED)
 
 
 def remove(text: str, name: str) -> str:
-    """Return *text* without *name*, and without sections that would be left empty."""
+    """Return *text* without *name*, and without tables that would be left empty."""
     editor = _Editor(text)
-    steps = name.split(".")
-    if editor.find(name) is None:
+    steps = steps_of(name)
+    if editor.find(steps) is None:
         return text
     while len(steps) > 1:
-        holder = editor.find(".".join(steps[:-1]))
+        holder = editor.find(steps[:-1])
         if not isinstance(holder, Table) or len(holder.entries) > 1:
             break
         steps.pop()
-    holder = editor.find(".".join(steps[:-1])) if len(steps) > 1 else editor.table
+    holder = editor.find(steps[:-1])
     assert isinstance(holder, Table)  # noqa: S101 -- `find` came through it
     return editor.take_out(holder, steps[-1], is_section=len(steps) == 1)
 
 
 def states_values(text: str, section: str) -> bool:
     """Return whether *text* holds values in *section*, and not just the words ``not fitted``."""
-    return isinstance(_Editor(text).find(section), Table)
+    return isinstance(_Editor(text).find(section.split(".")), Table)
 
 
 class _Editor:
@@ -101,9 +142,9 @@ class _Editor:
         self.table = table
         self._starts = [0, *itertools.accumulate(len(line) + 1 for line in text.split("\n"))]
 
-    def find(self, name: str) -> Node | None:
+    def find(self, steps: Sequence[str]) -> Node | None:
         node: Node | None = self.table
-        for step in name.split("."):
+        for step in steps:
             node = node.get(step) if isinstance(node, Table) else None
         return node
 
@@ -112,10 +153,9 @@ class _Editor:
         return self.text[self._at(table.span.line, table.span.column)] == "{"
 
     def add(
-        self, holder: Table, shape: type[Section], key: str, what: tuple[Sequence[str], Value]
+        self, holder: Table, order: Sequence[str], key: str, what: tuple[Sequence[str], Value]
     ) -> str:
-        """Put a new entry into *holder*, after what comes before it in the catalog."""
-        order = [*_HEADS, *shape.model_fields]
+        """Put a new entry into *holder*, after what comes before it in *order*."""
         before = [name for name in holder.entries if order.index(name) < order.index(key)]
         previous = max(before, key=lambda n: self._end(holder, n)) if before else None
         if self.is_flow(holder):
@@ -127,6 +167,18 @@ class _Editor:
             gap = [""] if holder is self.table and key not in _HEADS else []
             return self._insert_lines(line, [*gap, *lines])
         return self._insert_lines(self._above_first(holder), lines)
+
+    def wrap(self, node: Scalar | Listing) -> str:
+        """Put a bare value into a table in braces, in which more can stand beside it."""
+        start, end = self._range(node.span)
+        if isinstance(node, Scalar):
+            style = self.text[start] if self.text[start] in "'\"" else ""
+            inner = in_yaml(node.text, is_flow=True, style=style)
+        elif self.text[start] == "[":
+            inner = self.text[start:end]
+        else:
+            raise UneditableText(self.text[start:end][:40])
+        return f"{self.text[:start]}{{value: {inner}}}{self.text[end:]}"
 
     def open_section(
         self, holder: Table, key: str, node: Scalar, what: tuple[Sequence[str], Value]
@@ -149,7 +201,7 @@ class _Editor:
         """Put the words ``not fitted`` in the place of values."""
         start, end = self._range(node.span)
         *outer, last = section.split(".")
-        holder = self.find(".".join(outer)) if outer else self.table
+        holder = self.find(outer)
         assert isinstance(holder, Table)  # noqa: S101 -- it holds the section
         if self.is_flow(node):
             return self.text[:start] + NOT_FITTED + self.text[end:]
@@ -277,3 +329,8 @@ class _Editor:
 
     def _range(self, span: Span) -> tuple[int, int]:
         return self._at(span.line, span.column), self._at(span.end_line, span.end_column)
+
+
+def _order(shape: type[Section]) -> tuple[str, ...]:
+    """Return the keys of a section as they stand in a file."""
+    return (*_HEADS, *shape.model_fields)
