@@ -29,10 +29,10 @@ from guidegen.workbook.yaml_edit import (
     Value,
     remove,
     set_not_fitted,
-    set_origin,
     set_value,
     states_values,
 )
+from guidegen.workbook.yaml_origin import set_origin
 from guidegen.yaml_nodes import Node, Table, read_yaml
 
 _ORDER = {name: number for number, name in enumerate((*EQUIPMENT_SECTIONS, *EQUIPMENT_FACTS))}

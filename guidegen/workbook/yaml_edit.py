@@ -20,8 +20,6 @@ from guidegen.yaml_nodes import Listing, Node, Scalar, Table, read_yaml
 Value = str | tuple[str, ...]
 """Text, or the words of a list."""
 
-_PARTS = ("value", "source", "quoted", "recorded")
-_RECORDED = ("on", "by")
 _HEADS = ("unit", "model", "source", "recorded")
 """What stands above the sections."""
 
@@ -39,7 +37,7 @@ def set_value(text: str, name: str, value: Value) -> str:
     Raises:
         UneditableText: If *text* is no table, or holds a value where a section belongs.
     """
-    editor = _Editor(text)
+    editor = Editor(text)
     *outer, last = name.split(".")
     holder: Table = editor.table
     shape: type[Section] = Equipment
@@ -47,7 +45,7 @@ def set_value(text: str, name: str, value: Value) -> str:
         node = holder.get(step)
         rest = name.split(".")[depth + 1 :]
         if node is None:
-            return editor.add(holder, _order(shape), step, (rest, value))
+            return editor.add(holder, key_order(shape), step, (rest, value))
         if isinstance(node, Scalar):
             return editor.open_section(holder, step, node, (rest, value))
         if not isinstance(node, Table):
@@ -55,46 +53,8 @@ def set_value(text: str, name: str, value: Value) -> str:
         holder, shape = node, inner_sections(shape)[step]
     node = holder.get(last)
     if node is None:
-        return editor.add(holder, _order(shape), last, ([], value))
+        return editor.add(holder, key_order(shape), last, ([], value))
     return editor.replace(node, value, is_flow=editor.is_flow(holder), key=holder.key_span(last))
-
-
-def set_origin(text: str, name: str, value: str) -> str:
-    """Return *text* with *value* for a part of where a value, or all of the file, comes from.
-
-    A bare value becomes a table in braces that holds it.
-
-    Args:
-        text: Of the file.
-        name: Of the part, as `guidegen.workbook.model.origin_of` has it.
-        value: On one line.
-
-    Raises:
-        UneditableText: If there is no value, or it is written in a way that cannot be edited.
-    """
-    editor = _Editor(text)
-    steps = steps_of(name)
-    parts = steps[-2:] if steps[-2:-1] == ["recorded"] else steps[-1:]
-    way = steps[: -len(parts)]
-    holder = editor.find(way) if way else editor.table
-    if isinstance(holder, Scalar | Listing):
-        editor = _Editor(editor.wrap(holder))
-        holder = editor.find(way)
-    if not isinstance(holder, Table):
-        raise UneditableText(name)
-    order = _PARTS if way else _order(Equipment)
-    node = holder.get(parts[0])
-    if node is None:
-        return editor.add(holder, order, parts[0], (parts[1:], value))
-    if len(parts) > 1:
-        if not isinstance(node, Table):
-            raise UneditableText(name)
-        inner = node.get(parts[1])
-        if inner is None:
-            return editor.add(node, _RECORDED, parts[1], ([], value))
-        holder, node = node, inner
-    is_flow = editor.is_flow(holder)
-    return editor.replace(node, value, is_flow=is_flow, key=holder.key_span(parts[-1]))
 
 
 def set_not_fitted(text: str, section: str) -> str:
@@ -103,7 +63,7 @@ def set_not_fitted(text: str, section: str) -> str:
     Raises:
         UneditableText: As for `set_value`.
     """
-    editor = _Editor(text)
+    editor = Editor(text)
     node = editor.find(section.split("."))
     if isinstance(node, Table):
         return editor.close_section(section, node)
@@ -112,7 +72,7 @@ def set_not_fitted(text: str, section: str) -> str:
 
 def remove(text: str, name: str) -> str:
     """Return *text* without *name*, and without tables that would be left empty."""
-    editor = _Editor(text)
+    editor = Editor(text)
     steps = steps_of(name)
     if editor.find(steps) is None:
         return text
@@ -128,10 +88,10 @@ def remove(text: str, name: str) -> str:
 
 def states_values(text: str, section: str) -> bool:
     """Return whether *text* holds values in *section*, and not just the words ``not fitted``."""
-    return isinstance(_Editor(text).find(section.split(".")), Table)
+    return isinstance(Editor(text).find(section.split(".")), Table)
 
 
-class _Editor:
+class Editor:
     """The text of one file with its table."""
 
     def __init__(self, text: str) -> None:
@@ -143,6 +103,7 @@ class _Editor:
         self._starts = [0, *itertools.accumulate(len(line) + 1 for line in text.split("\n"))]
 
     def find(self, steps: Sequence[str]) -> Node | None:
+        """Return what *steps* lead to; the table itself if there are none."""
         node: Node | None = self.table
         for step in steps:
             node = node.get(step) if isinstance(node, Table) else None
@@ -331,6 +292,6 @@ class _Editor:
         return self._at(span.line, span.column), self._at(span.end_line, span.end_column)
 
 
-def _order(shape: type[Section]) -> tuple[str, ...]:
+def key_order(shape: type[Section]) -> tuple[str, ...]:
     """Return the keys of a section as they stand in a file."""
     return (*_HEADS, *shape.model_fields)
