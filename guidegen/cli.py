@@ -47,6 +47,16 @@ class _Commands(click.Group):
         del ctx
         return sorted(_COMMANDS)
 
+    def invoke(self, ctx: click.Context) -> object:
+        """Run the command that was typed; tell what ends it before it has begun."""
+        try:
+            return super().invoke(ctx)
+        except FaultyInput as fault:
+            # Of a change to the specs that was cut short and cannot be finished.
+            from guidegen.commands.terminal import asked_format, end  # noqa: PLC0415 -- see above
+
+            end(fault.findings, asked_format(ctx), {})
+
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
         """Return one command; nothing if there is none of that name."""
         del ctx
@@ -72,11 +82,6 @@ def main() -> NoReturn:
     """Run the command line; end the process with one of the four exit codes."""
     try:
         commands(standalone_mode=True)
-    except FaultyInput as fault:
-        # Of a change to the specs that was cut short and cannot be finished.
-        from guidegen.commands.terminal import end  # noqa: PLC0415 -- see above
-
-        end(fault.findings, "text", {})
     except Exception:  # noqa: BLE001 -- the one place where a bug is told from a finding
         click.echo(traceback.format_exc(), err=True, nl=False)
         click.echo(

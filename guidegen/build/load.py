@@ -20,7 +20,7 @@ from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
 from guidegen.build.store import Store, hash_of
-from guidegen.build.unit_guides import EditionUnits, LazyGuides, own_place
+from guidegen.build.unit_guides import EditionUnits, LazyGuides, LazyUnits, own_place
 from guidegen.collector import paused
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
@@ -45,7 +45,6 @@ from guidegen.specs.read import (
     read_substances,
 )
 from guidegen.specs.read_units import UnitRecord, read_batch
-from guidegen.units.model import Unit
 from guidegen.units.resolve import FleetSpecs
 
 ORDER_FILE = "procedure-order.yml"
@@ -62,7 +61,7 @@ class Loaded:
     unit_numbers: tuple[str, ...]
     """All units that have a file, also those held back."""
 
-    units: Mapping[str, Unit]
+    units: LazyUnits
     """Those that could be resolved and can be believed, each with every place in its own files;
     made when asked for."""
 

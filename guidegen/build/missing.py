@@ -5,21 +5,23 @@ and a form for each truck. Refuses to count a truck as freed by gaps when its fi
 faults too.
 """
 
-from collections.abc import Collection, Mapping, Sequence
+from collections import ChainMap
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from types import MappingProxyType
 
 from guidegen.build.load import Loaded
+from guidegen.build.load_group import group_units
 from guidegen.build.print_run import write_whole
 from guidegen.build.print_shop import paper_folder, theme_of
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
-from guidegen.finding import Findings
-from guidegen.gaps.find import find_gaps
+from guidegen.finding import Finding, Findings
+from guidegen.gaps.find import Finder, gather
 from guidegen.gaps.look_up import look_ups
-from guidegen.gaps.model import FleetGaps, Grade
-from guidegen.gaps.page import PAGE_NAME, STYLE, STYLE_NAME, missing_page
+from guidegen.gaps.model import FleetGaps, Grade, UnitGaps
+from guidegen.gaps.page import PAGE_NAME, STYLE, STYLE_NAME, Beside, missing_page
 from guidegen.gaps.recheck import Old
 from guidegen.gaps.shop_list import as_csv, as_plain_text, shop_rows
 from guidegen.guide import rules as guide_rules
@@ -27,6 +29,8 @@ from guidegen.paper.missing import FormPress
 from guidegen.paper.stock import Stock
 from guidegen.proof.report import STYLE as PROOF_STYLE
 from guidegen.proof.report import STYLE_NAME as PROOF_STYLE_NAME
+from guidegen.units.identity import identity_of
+from guidegen.units.model import Unit
 
 CSV_NAME = "missing.csv"
 TEXT_NAME = "missing.txt"
@@ -46,25 +50,59 @@ class FormOrder:
     least: Grade
     """Gaps that matter less are left out."""
 
+    is_day_shown: bool = True
+    """Whether the head of each page says the day."""
 
-def fleet_gaps(loaded: Loaded, findings: Findings) -> FleetGaps:
-    """Return what is missing in the fleet *loaded*; *findings* are those of its loading."""
-    faulty = {each.unit for each in findings if each.is_error and each.rule not in _GAP_RULES}
-    not_read = tuple(n for n in loaded.unit_numbers if n not in loaded.units)
-    found = find_gaps(loaded.units.values(), loaded.library, not_read=not_read)
+
+def faulty_units(findings: Iterable[Finding]) -> frozenset[str]:
+    """Return the numbers of units of which *findings* tell an error that is no gap."""
+    return frozenset(e.unit for e in findings if e.is_error and e.rule not in _GAP_RULES)
+
+
+def fleet_gaps(loaded: Loaded, faulty: frozenset[str]) -> FleetGaps:
+    """Return what is missing in the fleet *loaded*.
+
+    Trucks that state the same but for what tells them apart lack the same: one is looked at.
+
+    Args:
+        loaded: The fleet.
+        faulty: Numbers of units that have other faults too, as `faulty_units` has them.
+    """
+    found = sorted(_gaps_by_group(loaded), key=lambda each: each.number)
     # A round that cannot be done names its trucks in a note alone: they have no guide, and no gap.
-    faulty |= {n for n in loaded.units if n not in loaded.guides and n not in found.held_back}
-    units = {
-        number: replace(unit, has_other_faults=True) if number in faulty else unit
-        for number, unit in found.units.items()
-    }
-    return replace(found, units=MappingProxyType(units))
+    marked = (
+        replace(each, has_other_faults=True)
+        if each.number in faulty or (each.number not in loaded.guides and not each.is_held_back)
+        else each
+        for each in found
+    )
+    not_read = tuple(n for n in loaded.unit_numbers if n not in loaded.units)
+    return gather(marked, loaded.library, not_read=not_read)
+
+
+def _gaps_by_group(loaded: Loaded) -> Iterator[UnitGaps]:
+    finder = Finder(loaded.library)
+    for group in group_units(loaded.units.records.values(), loaded.library):
+        first = loaded.units[group.first.number]
+        found = finder.of(first)
+        yield found
+        shared = dict(first.facts)
+        for record in group.records[1:]:
+            identity = identity_of(record.own(), loaded.fleet)
+            # A copy of all facts for each truck would fill the memory of a large fleet.
+            facts = ChainMap({fact.name: fact for fact in identity.facts}, shared)
+            unit = Unit(identity.number, first.model, identity.span, facts, first.sections)
+            yield replace(found, unit=unit)
 
 
 def missing_files(
-    fleet: FleetGaps, old: Sequence[Old] = (), *, least: Grade = Grade.LEAVES_OUT
-) -> Mapping[str, str]:
-    """Return the text of each file for the office, by its name in the folder of the office.
+    fleet: FleetGaps,
+    old: Sequence[Old] = (),
+    *,
+    least: Grade = Grade.LEAVES_OUT,
+    forms: Collection[str] = (),
+) -> Mapping[str, bytes]:
+    """Return the bytes of each file for the office, by its name in the folder of the office.
 
     The page goes by the stylesheet of the proof's report, which stands beside it, and its own.
 
@@ -72,53 +110,69 @@ def missing_files(
         fleet: With its gaps.
         old: Values that are to be checked again.
         least: Gaps that matter less are left out of the lists.
+        forms: Numbers of the trucks that have a form to walk around them with.
     """
     rows = shop_rows(fleet, least=least)
-    styles = (PROOF_STYLE_NAME, STYLE_NAME)
+    beside = Beside(
+        styles=(PROOF_STYLE_NAME, STYLE_NAME),
+        lists={CSV_NAME: "as a spreadsheet", TEXT_NAME: "as plain text"},
+        forms={number: form_path(number) for number in forms},
+    )
     return MappingProxyType(
         {
-            PAGE_NAME: missing_page(fleet, old=old, styles=styles),
-            STYLE_NAME: STYLE,
-            CSV_NAME: as_csv(rows),
-            TEXT_NAME: as_plain_text(rows),
+            PAGE_NAME: missing_page(fleet, old=old, beside=beside).encode(),
+            STYLE_NAME: STYLE.encode(),
+            # Spreadsheets take a file without the mark for one in the letters of the machine.
+            CSV_NAME: as_csv(rows).encode("utf-8-sig"),
+            TEXT_NAME: as_plain_text(rows).encode(),
         }
     )
 
 
-def write_missing(folder: Path, files: Mapping[str, str]) -> tuple[Path, ...]:
+def form_path(number: str) -> str:
+    """Return where the form of a truck stands in the folder of the office."""
+    return f"{FORMS}/{number}.pdf"
+
+
+def write_missing(folder: Path, files: Mapping[str, bytes]) -> tuple[Path, ...]:
     """Write *files*, with the stylesheet that they share with the proof's report."""
     folder.mkdir(parents=True, exist_ok=True)
-    whole = {PROOF_STYLE_NAME: PROOF_STYLE, **files}
-    # Spreadsheets take a file without the mark for one in the letters of the machine.
-    return tuple(
-        write_whole(folder / name, text.encode("utf-8-sig" if name.endswith(".csv") else "utf-8"))
-        for name, text in whole.items()
-    )
+    whole = {PROOF_STYLE_NAME: PROOF_STYLE.encode(), **files}
+    return tuple(write_whole(folder / name, raw) for name, raw in whole.items())
 
 
-def print_forms(  # noqa: PLR0913, PLR0917 -- a form is all of this
+def draw_forms(  # noqa: PLR0913, PLR0917 -- a form is all of this
     project: Project,
-    loaded: Loaded,
+    fleet_name: str,
     fleet: FleetGaps,
     order: FormOrder,
-    folder: Path,
     findings: Findings,
     progress: Progress = unseen,
-) -> tuple[Path, ...]:
-    """Write a form for each truck of *order* that lacks something; return the paths."""
+) -> Iterator[tuple[str, bytes]]:
+    """Yield number and form of each truck of *order* that lacks something."""
     theme = theme_of(project, findings)
     if theme is None:
-        return ()
-    press = FormPress.at(paper_folder(project), theme, loaded.fleet.name)
-    written = []
+        return
+    press = FormPress.at(paper_folder(project), theme, fleet_name)
     for number in progress(order.units, len(order.units), "drawing forms"):
         entries = look_ups(fleet.units[number], least=order.least)
         if not entries:
             continue
-        pdf = press.draw(fleet.units[number], entries, order.stock, order.day, findings)
+        pdf = press.draw(
+            fleet.units[number],
+            entries,
+            order.stock,
+            order.day,
+            findings,
+            is_day_shown=order.is_day_shown,
+        )
         if pdf is not None:
-            written.append(write_whole(folder / FORMS / f"{number}.pdf", pdf))
-    return tuple(written)
+            yield number, pdf
+
+
+def write_forms(folder: Path, forms: Iterable[tuple[str, bytes]]) -> Mapping[str, Path]:
+    """Write *forms* into *folder*; return where each stands, by number."""
+    return {number: write_whole(folder / form_path(number), pdf) for number, pdf in forms}
 
 
 def lacking(fleet: FleetGaps, units: Collection[str], least: Grade) -> tuple[str, ...]:

@@ -157,7 +157,7 @@ def made_cards(
         job = CardJob(shop.loaded, kinds, None, shop)
         batches: Iterable[tuple[str, ...]] = ((number,) for number in units)
     else:
-        loaded = replace(shop.loaded, units={})
+        loaded = replace(shop.loaded, units=shop.loaded.units.none())
         try:
             job = CardJob(loaded, kinds, Parcel.of(shop.project), None)
         except CannotTravel as stays:

@@ -10,6 +10,7 @@ from pathlib import Path
 from guidegen.build import rules
 from guidegen.build.fleet_memory import FleetMemory, new_memory
 from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.missing import faulty_units
 from guidegen.build.print_shop import PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
@@ -74,7 +75,13 @@ class Publication:
         Raises:
             FaultyInput: If the theme lacks what makes the site an app.
         """
-        published = Published(self.project, self.loaded, self.quizzes, self.shop is not None)
+        published = Published(
+            self.project,
+            self.loaded,
+            self.quizzes,
+            self.shop is not None,
+            faulty_units(self.findings),
+        )
         return build_site(published, shell, target, self.workers, self.memory, self.progress)
 
 

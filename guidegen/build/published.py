@@ -50,6 +50,9 @@ class Published:
     has_cards: bool
     """Whether the fleet's cards are printed with it."""
 
+    faulty: frozenset[str] = frozenset()
+    """Numbers of units in which something is wrong that is no gap in the record."""
+
     @property
     def fleet(self) -> FleetView:
         """What the site says of the fleet as a whole."""
@@ -62,7 +65,7 @@ class Published:
 
     def sent(self) -> "Published":
         """Return it without what other processes do not need."""
-        return replace(self, loaded=replace(self.loaded, units={}))
+        return replace(self, loaded=replace(self.loaded, units=self.loaded.units.none()))
 
     def open_shop(self) -> PrintShop | None:
         """Return what prints the cards; none if there are none."""

@@ -16,12 +16,14 @@ from guidegen.build.far_press import made_by
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.held_cards import unchecked_cards
 from guidegen.build.manifest import MANIFEST, PackedLines, joined_lines, lines_below, lines_of
+from guidegen.build.office_desk import office_files
 from guidegen.build.patch import Patch, apply_patch, clear_up, plan_file
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
 from guidegen.build.published import Published
 from guidegen.build.replaced import read_replaced, write_replaced
 from guidegen.build.standing import Standing, look_at_units
+from guidegen.build.store import Store
 from guidegen.build.switch import staging_folder, switch
 from guidegen.build.unit_made import UnitBroken, UnitKept, UnitMade
 from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
@@ -79,6 +81,7 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
             own = read_replaced(published.project, Findings())
             if own:
                 write_replaced(staged / OFFICE, own)
+            run.write_for_office(memory)
             _write(staged / MANIFEST, run.manifest())
             run.put_in_place(target)
             memory.units = run.kept()
@@ -167,6 +170,12 @@ class _Run:
                 *(_broken_finding(number, why) for number, why in sorted(self.broken.items())),
             ],
         )
+
+    def write_for_office(self, memory: FleetMemory) -> None:
+        """Write what stands beside the report of the proof."""
+        store = memory.store or Store(None, "")
+        for name, raw in office_files(self.published, store, memory.base).items():
+            _write(self.staged / OFFICE / name, raw)
 
     def manifest(self) -> bytes:
         """Return the list of all files of the site with their hashes."""

@@ -144,6 +144,10 @@ class LazyUnits(Mapping[str, Unit]):
             raise KeyError(number)
         return unit
 
+    def none(self) -> "LazyUnits":
+        """Return none of them, for those who are sent a fleet and do not need its units."""
+        return LazyUnits({}, {}, self.base)
+
     def __contains__(self, number: object) -> bool:
         return number in self.records
 

@@ -27,8 +27,9 @@ from guidegen.units.resolve import resolve_units
 from guidegen.workbook import rules
 from guidegen.workbook.apply import cell_of
 from guidegen.workbook.check_book import Book
-from guidegen.workbook.model import Kind, Place, RecordKey
+from guidegen.workbook.model import SOURCE, Kind, Place, RecordKey, origin_of
 from guidegen.workbook.tell import change_line, new_line
+from guidegen.workbook.topics import SOURCES
 from guidegen.workbook.touched import Entered
 
 
@@ -52,9 +53,9 @@ class ImportPlan:
             lines += [change_line(change) for change in file.changes]
         return tuple(lines)
 
-    def as_json(self) -> list[dict[str, Any]]:
-        """Return the changes as records that JSON can hold."""
-        return [
+    def as_json(self) -> dict[str, Any]:
+        """Return it as records that JSON can hold."""
+        changes = [
             {
                 "kind": change.kind.value,
                 "of": change.key,
@@ -67,6 +68,12 @@ class ImportPlan:
             for file in self.files
             for change in file.changes
         ]
+        new = [
+            {"kind": file.record.kind.value, "of": file.record.key, "file": file.record.path}
+            for file in self.files
+            if file.old is None
+        ]
+        return {"changes": changes, "new": new, "newer": list(self.newer)}
 
 
 def plan_import(project: Project, name: str, raw: bytes, findings: Findings) -> ImportPlan | None:
@@ -132,11 +139,16 @@ def write_import(
 
 def _warn_of_sources(book: Book, made: Iterable[NewFile], findings: Findings) -> None:
     for file in made:
+        changed = {change.name for change in file.changes}
         for change in file.changes:
             source = file.record.sources.get(change.name)
-            if source and change.before is not None and change.after is not None:
+            is_kept = origin_of(change.name, SOURCE) not in changed
+            if source and is_kept and change.before is not None and change.after is not None:
                 what = f"`{change.name}` changes, and its source stays `{source[:60]}`"
-                fix = f"look whether that says the new value, and correct it in {file.record.path}"
+                fix = (
+                    "look whether that says the new value, and correct source and day on the"
+                    f" sheet {SOURCES}"
+                )
                 book.report(findings, rules.OLD_SOURCE_KEPT, change.place, what, fix)
 
 

@@ -4,7 +4,6 @@ Takes in what was typed; gives out why, in which order, what of the law, and wha
 Refuses to write anything but the plan that is asked for.
 """
 
-import json
 from pathlib import Path
 
 import click
@@ -47,10 +46,8 @@ def explain(unit: str, procedure: str, root: Path, form: Format) -> None:
     if known_procedure is None:
         refuse("procedure", procedure, list(loaded.library))
     explanation = explain_procedure(known_procedure, known_unit)
-    if form == "json":
-        click.echo(json.dumps(explanation_as_json(explanation), indent=2, ensure_ascii=False))
-    else:
-        click.echo(format_explanation(explanation), nl=False)
+    result = explanation_as_json(explanation)
+    end(Findings(), form, result, format_explanation(explanation).rstrip())
 
 
 @click.command("round")
@@ -119,8 +116,5 @@ def compare(known: str, given: str, root: Path, form: Format) -> None:
             refuse("unit", number, list(loaded.guides))
     before, after = loaded.guides[known], loaded.guides[given]
     sheet = compare_guides(before, after)
-    if form == "json":
-        result = differences_as_json(sheet, before, after)
-        click.echo(json.dumps(result, indent=2, ensure_ascii=False))
-    else:
-        click.echo(format_differences(sheet, before, after), nl=False)
+    result = differences_as_json(sheet, before, after)
+    end(Findings(), form, result, format_differences(sheet, before, after).rstrip())

@@ -4,7 +4,9 @@ Takes in what was typed; gives out schemas, rules and numbers.
 Refuses to look at any truck.
 """
 
+from collections.abc import Iterable, Sequence
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -16,7 +18,7 @@ from guidegen.build.schemas import write_schemas
 from guidegen.commands.reference_pages import write_reference
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, refuse
 from guidegen.finding import Findings
-from guidegen.rule_page import page_text
+from guidegen.rule_page import RulePage, page_text
 
 
 @click.command()
@@ -28,10 +30,11 @@ from guidegen.rule_page import page_text
     help="Folder to write to.",
 )
 @PROJECT
-def schema(out: Path | None, root: Path) -> None:
+@FORMAT
+def schema(out: Path | None, root: Path, form: Format) -> None:
     """Write the JSON Schemas that editors check spec files with."""
-    for path in write_schemas(out or root / "schema"):
-        click.echo(path.as_posix())
+    files = _paths(write_schemas(out or root / "schema"))
+    end(Findings(), form, {"files": files}, "\n".join(files))
 
 
 @click.command()
@@ -42,16 +45,18 @@ def schema(out: Path | None, root: Path) -> None:
     default=None,
     help="Folder to write the pages of all rules to, instead of printing.",
 )
-def rules(name: str | None, out: Path | None) -> None:
+@FORMAT
+def rules(name: str | None, out: Path | None, form: Format) -> None:
     """Explain the rule called NAME, or list the rules that have a page."""
     if out is not None:
-        click.echo(f"{len(write_pages(out))} pages in {out.as_posix()}")
-    elif name is None:
-        click.echo(listed_rules())
-    elif name in PAGES:
-        click.echo(page_text(PAGES[name]), nl=False)
-    else:
+        files = _paths(write_pages(out))
+        end(Findings(), form, {"files": files}, _counted_pages(files, out))
+    if name is None:
+        end(Findings(), form, _rules_as_json(PAGES.values()), listed_rules())
+    if name not in PAGES:
         refuse("rule", name, list(PAGES))
+    page = PAGES[name]
+    end(Findings(), form, _rules_as_json([page]), page_text(page).rstrip("\n"))
 
 
 @click.command()
@@ -82,9 +87,33 @@ def numbers(out: Path | None, root: Path, form: Format) -> None:
     required=True,
     help="Folder to write to.",
 )
+@FORMAT
 @click.pass_context
-def reference(context: click.Context, out: Path) -> None:
+def reference(context: click.Context, out: Path, form: Format) -> None:
     """Write the reference of every command, rule, field and fact as Markdown."""
     program = context.find_root().command
     assert isinstance(program, click.Group)  # noqa: S101 -- the root is the program itself
-    click.echo(f"{len(write_reference(program, out))} pages in {out.as_posix()}")
+    files = _paths(write_reference(program, out))
+    end(Findings(), form, {"files": files}, _counted_pages(files, out))
+
+
+def _paths(files: Iterable[Path]) -> list[str]:
+    return [path.as_posix() for path in files]
+
+
+def _counted_pages(files: Sequence[str], out: Path) -> str:
+    return f"{len(files)} pages in {out.as_posix()}"
+
+
+def _rules_as_json(pages: Iterable[RulePage]) -> dict[str, Any]:
+    return {
+        "rules": [
+            {
+                "name": page.rule.name,
+                "severity": page.rule.severity.value,
+                "why": page.rule.why,
+                "page": page_text(page),
+            }
+            for page in pages
+        ]
+    }

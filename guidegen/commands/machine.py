@@ -4,8 +4,6 @@ Takes in what was typed; gives out how machine and project stand, and what shell
 with. Refuses to change either.
 """
 
-import json
-import sys
 from dataclasses import asdict
 from pathlib import Path
 
@@ -16,7 +14,8 @@ from guidegen.build.doctor import Health, examine
 from guidegen.build.engine_hash import program_hash
 from guidegen.build.project import open_project
 from guidegen.build.store import open_store
-from guidegen.commands.terminal import EXIT_FINDINGS, FORMAT, PROJECT, Format
+from guidegen.commands.terminal import FORMAT, PROJECT, Format, end
+from guidegen.finding import Findings
 
 SHELLS = ("bash", "zsh", "fish")
 _VARIABLE = "_GUIDEGEN_COMPLETE"
@@ -28,16 +27,14 @@ _VARIABLE = "_GUIDEGEN_COMPLETE"
 def doctor(root: Path, form: Format) -> None:
     """Say whether this machine and this project can do the work, and what to mend."""
     examined = examine(open_project(root), open_store(program_hash()))
-    if form == "json":
-        listed = [{**asdict(each), "health": each.health.value} for each in examined]
-        click.echo(json.dumps({"examined": listed}, indent=2, ensure_ascii=False))
-    else:
-        for each in examined:
-            click.echo(f"{each.name:14}{each.health.value:12}{each.found}")
-            if each.fix:
-                click.echo(f"{'':14}{'fix':12}{each.fix}")
-    if any(each.health is Health.BAD for each in examined):
-        sys.exit(EXIT_FINDINGS)
+    listed = [{**asdict(each), "health": each.health.value} for each in examined]
+    lines = []
+    for each in examined:
+        lines.append(f"{each.name:14}{each.health.value:12}{each.found}")
+        if each.fix:
+            lines.append(f"{'':14}{'fix':12}{each.fix}")
+    is_bad = any(each.health is Health.BAD for each in examined)
+    end(Findings(), form, {"examined": listed}, "\n".join(lines), is_bad=is_bad)
 
 
 @click.command()

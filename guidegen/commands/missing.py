@@ -12,10 +12,12 @@ import click
 from guidegen.build.load import load_fleet
 from guidegen.build.missing import (
     FormOrder,
+    draw_forms,
+    faulty_units,
     fleet_gaps,
     lacking,
     missing_files,
-    print_forms,
+    write_forms,
     write_missing,
 )
 from guidegen.build.project import open_project
@@ -75,16 +77,18 @@ def missing(  # noqa: PLR0913, PLR0917 -- one parameter an option
     for number in units:
         if number not in loaded.unit_numbers:
             refuse("unit", number, list(loaded.unit_numbers))
-    fleet = fleet_gaps(loaded, findings)
+    fleet = fleet_gaps(loaded, faulty_units(findings))
     day = day_of(today)
     old = old_values(loaded.units.values(), loaded.fleet.recheck_months, day)
     report_old(old, findings)
     least = Grade.VALUE_ONLY if values else Grade.LEAVES_OUT
     written: list[Path] = []
     if out is not None:
-        written += write_missing(out, missing_files(fleet, old, least=least))
         order = FormOrder(lacking(fleet, units, least), STOCKS[stock], day, least)
-        written += print_forms(project, loaded, fleet, order, out, findings, progress)
+        drawn = draw_forms(project, loaded.fleet.name, fleet, order, findings, progress)
+        forms = write_forms(out, drawn)
+        written += write_missing(out, missing_files(fleet, old, least=least, forms=forms))
+        written += forms.values()
     if form == "json":
         files = [path.as_posix() for path in written]
         end(findings, form, {**gaps_as_json(fleet, old), "files": files})

@@ -15,6 +15,7 @@ import click
 import guidegen
 from guidegen.build.rulebook import PAGES
 from guidegen.build.schemas import schemas
+from guidegen.commands.results import RESULTS, WITHOUT
 from guidegen.finding import Rule, Severity
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS, FactField
 from guidegen.specs.fields import AmountField, ChoiceField, ChoicesField, CountField
@@ -42,12 +43,14 @@ def reference_files(program: click.Group) -> Mapping[str, str]:
         "commands.md": _page("Commands", _commands(program, lacking)),
         "facts.md": _page("Facts", _facts(lacking)),
         "fields.md": _page("Fields of the files", _fields(lacking)),
+        "results.md": _page("What commands print with `--format json`", _results(program, lacking)),
         "rules.md": _page("Rules", _rules(lacking)),
     }
     if lacking:
         raise Undocumented(f"these have no words: {', '.join(lacking)}")
     index = [
         *("- [Commands](commands.md): what to type, and every option.",),
+        *("- [Results](results.md): what commands print for programs.",),
         *("- [Fields](fields.md): what each kind of YAML file may hold.",),
         *("- [Facts](facts.md): what a procedure may name, and a condition may ask for.",),
         *("- [Rules](rules.md): every finding by its name, and what happens at the truck.",),
@@ -100,6 +103,30 @@ def _commands(program: click.Group, lacking: list[str]) -> Iterator[str]:
                     lacking.append(f"option `{option.opts[0]}` of `{name}`")
                 yield f"- `{', '.join(option.opts)}`: {option.help}{_default(option, inner)}"
         yield ""
+
+
+def _results(program: click.Group, lacking: list[str]) -> Iterator[str]:
+    yield "One object on standard output, and nothing else there; bars and messages go to the"
+    yield "error output.\n"
+    yield "Every object has the key `findings`: a list of what was found, each with `rule`,"
+    yield "`severity` (`error` or `warning`), its place (`path`, `line`, `column`, `end_line`,"
+    yield "`end_column`; null where there is none), `what`, `why`, `fix`, `unit` and `notes`."
+    yield "The other keys are the result, and stand below. A run that comes to no result prints"
+    yield "`findings` and what it knows of the rest.\n"
+    yield "Look at the exit code first: 0 clean, 1 findings, 2 wrong usage, 70 a fault of guidegen"
+    yield "itself. Nothing stands on standard output after the last two.\n"
+    for name, command, inner in _walk(program, click.Context(program, info_name="guidegen")):
+        options = {opt for each in command.get_params(inner) for opt in each.opts}
+        keys = RESULTS.get(name, {})
+        if name in WITHOUT and "--format" not in options:
+            continue
+        if "--format" not in options or not keys:
+            lacking.append(f"JSON of `{name}`")
+        yield f"## guidegen {name} --format json\n"
+        yield from (f"- `{key}`: {words}" for key, words in keys.items())
+        yield ""
+    yield "## Commands without it\n"
+    yield from (f"- `guidegen {name}`: {why}." for name, why in WITHOUT.items())
 
 
 def _walk(

@@ -4,7 +4,6 @@ Takes in what was typed; gives out new revisions, and what changed with each.
 Refuses to record what the proof has not passed.
 """
 
-import json
 import time
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -98,11 +97,8 @@ def history(unit: str, root: Path, form: Format) -> None:
     files = [Path(path).stem for path, _ in project.spec_files("units")]
     if not revisions and unit not in files:
         refuse("unit", unit, sorted({*files, *record.by_unit()}))
-    if form == "json":
-        told = history_as_json(unit, revisions)
-        click.echo(json.dumps(told, indent=2, ensure_ascii=False))
-    else:
-        click.echo(format_history(unit, revisions), nl=False)
+    told = history_as_json(unit, revisions)
+    end(findings, form, told, format_history(unit, revisions).rstrip())
 
 
 def _proved(planned: Release, config_file: Path, findings: Findings) -> Release | None:

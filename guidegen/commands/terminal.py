@@ -39,15 +39,25 @@ PROJECT = click.option(
     show_default="this folder",
     help="Folder of the fleet: the one that holds specs/ and mkdocs.yml.",
 )
+_FORMAT_KEY = "guidegen.format"
+
+
+def _remember(context: click.Context, option: click.Parameter, form: str) -> str:
+    """Keep how to print, for faults that end a command before it could look."""
+    del option
+    context.meta[_FORMAT_KEY] = form
+    return form
+
+
 FORMAT = click.option(
     "--format",
     "form",
     type=click.Choice(["text", "json"]),
     default="text",
     show_default=True,
+    callback=_remember,
     help="How findings and results are printed.",
 )
-
 
 TODAY = click.option(
     "--today",
@@ -56,6 +66,11 @@ TODAY = click.option(
     show_default="the day of this computer",
     help="Day from which the age of recorded values is counted.",
 )
+
+
+def asked_format(context: click.Context) -> Format:
+    """Return how the command that was run is to print."""
+    return "json" if context.meta.get(_FORMAT_KEY) == "json" else "text"
 
 
 def day_of(today: object) -> str:
@@ -136,8 +151,23 @@ def tell(words: str, found: Iterable[Finding]) -> None:
     sys.stdout.flush()
 
 
-def end(findings: Findings, form: Format, result: dict[str, Any], summary: str = "") -> NoReturn:
-    """Print findings and result; leave with 0 or 1."""
+def end(
+    findings: Findings,
+    form: Format,
+    result: dict[str, Any],
+    summary: str = "",
+    *,
+    is_bad: bool = False,
+) -> NoReturn:
+    """Print findings and result; leave with 0 or 1.
+
+    Args:
+        findings: What was found; an error among them makes it 1.
+        form: As text, or as one object of JSON.
+        result: What `guidegen.commands.results` says of the command.
+        summary: The result as text.
+        is_bad: Whether the result itself makes it 1.
+    """
     if form == "json":
         listed = findings_as_json(findings)
         click.echo(json.dumps({**result, "findings": listed}, indent=2, ensure_ascii=False))
@@ -148,4 +178,4 @@ def end(findings: Findings, form: Format, result: dict[str, Any], summary: str =
             click.echo(summary_line(findings), err=True)
         if summary:
             click.echo(summary)
-    sys.exit(EXIT_FINDINGS if findings.has_errors else 0)
+    sys.exit(EXIT_FINDINGS if findings.has_errors or is_bad else 0)

@@ -73,8 +73,8 @@ def import_(file: Path, is_real: bool, root: Path, form: Format) -> None:  # noq
     if plan is None or findings.has_errors:
         listed = _listed(plan) if plan else ""
         summary = f"{listed}nothing was written: there are faults"
-        end(findings, form, {"written": False, "changes": []}, summary)
-    result = {"changes": plan.as_json(), "newer": list(plan.newer)}
+        end(findings, form, {"written": False, **(plan.as_json() if plan else {})}, summary)
+    result = plan.as_json()
     if not plan.files:
         end(
             findings, form, {"written": False, **result}, f"{_listed(plan)}nothing is to be changed"

@@ -45,12 +45,28 @@ def find_gaps(
         not_read: Numbers of units of which nothing can be said.
     """
     finder = Finder(library)
-    found = {unit.number: finder.of(unit) for unit in units}
+    return gather((finder.of(unit) for unit in units), library, not_read=not_read)
+
+
+def gather(
+    found: Iterable[UnitGaps],
+    library: Mapping[str, ProcedureTemplate],
+    *,
+    not_read: Iterable[str] = (),
+) -> FleetGaps:
+    """Return the gaps of a fleet, from those of each truck.
+
+    Args:
+        found: Of each truck.
+        library: Procedure templates by id.
+        not_read: Numbers of units of which nothing can be said.
+    """
+    units = {each.number: each for each in found}
     return FleetGaps(
-        MappingProxyType(found),
+        MappingProxyType(units),
         MappingProxyType({id_: title_words(template) for id_, template in library.items()}),
         tuple(not_read),
-        held_back=tuple(number for number, each in found.items() if each.is_held_back),
+        held_back=tuple(number for number, each in units.items() if each.is_held_back),
     )
 
 

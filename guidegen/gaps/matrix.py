@@ -2,9 +2,10 @@
 
 Takes in groups of trucks, and the gaps by topic; gives out an HTML table, and its style.
 Refuses color alone: every mark is a letter in a frame of its own kind, and reads the same in black
-and white.
+and white. Refuses to grow with the fleet: rows beyond a few dozen are one, which counts.
 """
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from html import escape
 
@@ -28,6 +29,7 @@ table.matrix th.gap { vertical-align: bottom; height: 15rem; padding: .3rem .1re
 table.matrix th.gap span { writing-mode: vertical-rl; transform: rotate(180deg);
   max-height: 15rem; text-align: left; }
 table.matrix th.topic { border-bottom: 2px solid #1b1b1b; }
+table.matrix td.sum { font-size: .8rem; white-space: nowrap; }
 table.matrix .first { border-left: 3px solid #1b1b1b; }
 .mark { display: inline-block; width: 1.5rem; line-height: 1.5rem; text-align: center;
   font-weight: 700; box-sizing: border-box; }
@@ -47,6 +49,9 @@ _LEGEND = {
     Grade.MAY_HOLD: "may hold the guide back next, if what is found first asks for it",
     Grade.LEAVES_OUT: "leaves a procedure, a lamp, a step, a drawing or a limit out",
 }
+MOST_ROWS = 60
+"""Rows of their own; how many lack what of the trucks beyond is counted in one more."""
+
 _MOST_IN_A_ROW = 6
 """Numbers that are named in a row; of more it is said how many."""
 
@@ -69,11 +74,12 @@ def matrix_of(groups: Sequence[Group], topics: Sequence[Topic]) -> Iterator[str]
     yield "</tr>\n<tr><th>Trucks</th>"
     yield from _gap_heads(topics)
     yield "</tr></thead>\n<tbody>"
-    for group in groups:
-        if group.gaps:
-            yield f'<tr><th class="row" scope="row">{group_name(group)}</th>'
-            yield from _cells(group, topics)
-            yield "</tr>"
+    lacking = [group for group in groups if group.gaps]
+    for group in lacking[:MOST_ROWS]:
+        yield f'<tr><th class="row" scope="row">{group_name(group)}</th>'
+        yield from _cells(group, topics)
+        yield "</tr>"
+    yield from _others(lacking[MOST_ROWS:], topics)
     yield "</tbody>\n</table>\n</div>"
 
 
@@ -119,6 +125,25 @@ def _cells(group: Group, topics: Sequence[Topic]) -> Iterator[str]:
             gap = group.gaps.get(name)
             mark = mark_of(gap.grade) if gap else ""
             yield f"<td>{mark}</td>" if place else f'<td class="first">{mark}</td>'
+
+
+def _others(groups: Sequence[Group], topics: Sequence[Topic]) -> Iterator[str]:
+    """Yield one row for all *groups*: how many of their trucks lack what."""
+    if not groups:
+        return
+    grades: dict[str, Grade] = {}
+    lacking: Counter[str] = Counter()
+    for group in groups:
+        for name, gap in group.gaps.items():
+            lacking[name] += len(group.units)
+            grades[name] = min(grades.get(name, gap.grade), gap.grade, key=lambda each: each.rank)
+    count = sum(len(group.units) for group in groups)
+    yield f'<tr><th class="row" scope="row"><b>{count:,}</b> other trucks: how many lack it</th>'
+    for topic in topics:
+        for place, name in enumerate(topic.gaps):
+            told = f"{mark_of(grades[name])}<br>{lacking[name]:,}" if name in grades else ""
+            yield f'<td class="{"sum" if place else "sum first"}">{told}</td>'
+    yield "</tr>"
 
 
 def _label(name: str) -> str:

@@ -5,11 +5,20 @@ Refuses to run a script and to know a clock; what the fleet has named is escaped
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from html import escape
+from itertools import islice
 
 from guidegen.gaps.groups import Group, group_units, topics_of
-from guidegen.gaps.matrix import MATRIX_STYLE, group_name, mark_of, matrix_of, name_of
+from guidegen.gaps.matrix import (
+    MATRIX_STYLE,
+    MOST_ROWS,
+    group_name,
+    mark_of,
+    matrix_of,
+    name_of,
+)
 from guidegen.gaps.model import FleetGaps, Grade, LeftOut
 from guidegen.gaps.order import Closing, closing_order, smallest_set
 from guidegen.gaps.recheck import Old
@@ -20,24 +29,44 @@ STYLE_NAME = "missing.css"
 
 PAGE_NAME = "missing.html"
 
+_MOST_FORMS = 200
+"""Forms that the page leads to; the others stand in the same folder."""
+
 STYLE = f"""
 body {{ max-width: none; }}
 th.gaps {{ width: 45%; }}
 td.count {{ white-space: nowrap; }}
-{MATRIX_STYLE}.units {{ overflow-wrap: anywhere; }}
+{MATRIX_STYLE}.units {{ overflow-wrap: anywhere; min-width: 8rem; }}
 """
 
 
-def missing_page(fleet: FleetGaps, *, old: Sequence[Old] = (), styles: Sequence[str] = ()) -> str:
-    """Return the page.
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What stands in the folder of the page."""
+
+    styles: Sequence[str] = ()
+    """Names of stylesheets, the first to be read first."""
+
+    lists: Mapping[str, str] = field(default_factory=dict)
+    """What each list for the shop is, by its file's name."""
+
+    forms: Mapping[str, str] = field(default_factory=dict)
+    """Path of the form to walk around each truck with, by unit number."""
+
+
+ALONE = Beside()
+
+
+def missing_page(fleet: FleetGaps, *, old: Sequence[Old] = (), beside: Beside = ALONE) -> str:
+    """Return the page. How long it gets hangs on what is missing, and not on how many trucks are.
 
     Args:
         fleet: With its gaps.
         old: Values that are to be checked again.
-        styles: Names of stylesheets beside the page, the first to be read first.
+        beside: What it leads to.
     """
     groups = group_units(fleet)
-    links = "".join(f'<link rel="stylesheet" href="{escape(style)}">\n' for style in styles)
+    links = "".join(f'<link rel="stylesheet" href="{escape(each)}">\n' for each in beside.styles)
     return "\n".join(
         (
             '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">',
@@ -45,6 +74,7 @@ def missing_page(fleet: FleetGaps, *, old: Sequence[Old] = (), styles: Sequence[
             f"<title>What is missing</title>\n{links}</head>\n<body>",
             "<h1>What is missing</h1>",
             *_summary(fleet),
+            *_take_along(beside),
             *_first(closing_order(fleet), fleet),
             *matrix_of(groups, topics_of(groups)),
             *_groups(groups, fleet),
@@ -82,6 +112,26 @@ def _summary(fleet: FleetGaps) -> Iterator[str]:
             f"<p>Nothing can be said of {escape(named_units(fleet.not_read))}, whose files have "
             "faults. <code>guidegen check</code> says where.</p>"
         )
+
+
+def _take_along(beside: Beside) -> Iterator[str]:
+    if beside.lists:
+        links = " or ".join(
+            f'<a href="{escape(name)}">{escape(kind)}</a>' for name, kind in beside.lists.items()
+        )
+        yield f"<p>What to look up, by yard and truck, to send to the shop: {links}.</p>"
+    forms = beside.forms
+    if forms:
+        links = ", ".join(
+            f'<a href="{escape(path)}">{escape(number)}</a>'
+            for number, path in islice(forms.items(), _MOST_FORMS)
+        )
+        more = len(forms) - _MOST_FORMS
+        others = f" and {more:,} more in the same folder" if more > 0 else ""
+        yield f'<p class="units">A paper form to walk around the truck with: {links}{others}.</p>'
+    if beside.lists:
+        yield "<p>For the form of any other truck: <code>guidegen missing UNIT --out FOLDER</code>."
+        yield "It also tells what was recorded too long ago.</p>"
 
 
 def _first(order: Sequence[Closing], fleet: FleetGaps) -> Iterator[str]:
@@ -126,7 +176,7 @@ def _groups(groups: Sequence[Group], fleet: FleetGaps) -> Iterator[str]:
     yield '<table>\n<thead><tr><th>Trucks</th><th class="gaps">Gaps to close</th>'
     yield "<th>Asked for by</th></tr>"
     yield "</thead>\n<tbody>"
-    for group in held:
+    for group in held[:MOST_ROWS]:
         needed = [group.gaps[name] for name in smallest_set(fleet.units[group.units[0]])]
         gaps = "<br>".join(f"{mark_of(gap.grade)} {name_of(gap.name)}" for gap in needed)
         asked = dict.fromkeys(by for gap in needed for by in gap.asked_by)
@@ -134,6 +184,10 @@ def _groups(groups: Sequence[Group], fleet: FleetGaps) -> Iterator[str]:
         more = ", and other faults" if group.has_other_faults else ""
         yield f'<tr><td class="units">{group_name(group)}{more}</td><td>{gaps}</td>'
         yield f"<td>{titles}</td></tr>"
+    more_trucks = sum(len(group.units) for group in held[MOST_ROWS:])
+    if more_trucks:
+        yield f'<tr><td colspan="3"><b>{more_trucks:,}</b> other trucks: see the list for the shop.'
+        yield "</td></tr>"
     yield "</tbody>\n</table>"
 
 

@@ -73,13 +73,15 @@ class FormPress:
         """Return a press that draws with the templates in *folder*."""
         return cls(theme, fleet, Typesetter(folder / TEMPLATE, theme.as_file()))
 
-    def draw(
+    def draw(  # noqa: PLR0913 -- a form is all of this
         self,
         unit: UnitGaps,
         entries: Iterable[LookUp],
         stock: Stock,
         day: str,
         findings: Findings,
+        *,
+        is_day_shown: bool = True,
     ) -> bytes | None:
         """Return the PDF of one truck's form, or nothing if a letter has no shape.
 
@@ -89,6 +91,7 @@ class FormPress:
             stock: What the printer is fed with.
             day: On which the form was made, as ``2026-11-20``.
             findings: Takes letters that the font has no shape for.
+            is_day_shown: Whether the head of each page says the day.
         """
         body = form_body(unit, entries)
         missing = missing_letters("".join((self.fleet, unit.number, *_texts(body))))
@@ -106,7 +109,7 @@ class FormPress:
             "document": f"{unit.number}: {TITLE}",
             "fleet": self.fleet,
             "unit": unit.number,
-            "date": day,
+            "date": f", {day}" if is_day_shown else "",
             "of": f" {LABELS['of']} ",
         }
         return self.typesetter.draw(as_file({"side": side, "body": body}), stamp, day)

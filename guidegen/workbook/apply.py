@@ -12,7 +12,18 @@ from guidegen.source import Span
 from guidegen.specs.equipment import EQUIPMENT_FACTS, EQUIPMENT_SECTIONS
 from guidegen.specs.fields import NOT_FITTED, ChoicesField
 from guidegen.specs.model import Spec
-from guidegen.workbook.model import Change, Kind, Place, Record, RecordKey
+from guidegen.workbook.model import (
+    ORIGIN,
+    Change,
+    Kind,
+    Place,
+    Record,
+    RecordKey,
+    fact_of,
+    is_origin,
+    origin_of,
+    steps_of,
+)
 from guidegen.workbook.records import BETWEEN, read_spec, record_of
 from guidegen.workbook.yaml_edit import (
     Value,
@@ -21,6 +32,7 @@ from guidegen.workbook.yaml_edit import (
     set_value,
     states_values,
 )
+from guidegen.workbook.yaml_origin import set_origin
 from guidegen.yaml_nodes import Node, Table, read_yaml
 
 _ORDER = {name: number for number, name in enumerate((*EQUIPMENT_SECTIONS, *EQUIPMENT_FACTS))}
@@ -52,13 +64,18 @@ def changed_file(raw: bytes, changes: Iterable[Change]) -> bytes:
     return mark + text.replace("\n", line_end).encode()
 
 
-def _order(change: Change) -> tuple[int, int]:
-    """What is not fitted comes first, then values, then what is taken out."""
+def _order(change: Change) -> tuple[int, int, int]:
+    """What is not fitted comes first, then values and where they come from, then what is taken out.
+
+    A day comes before who: without one there is nobody.
+    """
+    name, fact = change.name, fact_of(change.name)
     if change.after is None:
-        rank = 3 if change.name in EQUIPMENT_SECTIONS else 2
+        rank = 3 if name in EQUIPMENT_SECTIONS else 2
     else:
-        rank = 0 if change.name in EQUIPMENT_SECTIONS else 1
-    return rank, _ORDER.get(change.name, -1)
+        rank = 0 if name in EQUIPMENT_SECTIONS else 1
+    part = ORIGIN.index(name.removeprefix(f"{fact} ")) + 1 if is_origin(name) else 0
+    return rank, _ORDER.get(fact, -1), part if rank == 1 else -part
 
 
 def _changed(text: str, change: Change) -> str:
@@ -68,6 +85,8 @@ def _changed(text: str, change: Change) -> str:
         return text if states_values(text, change.name) else remove(text, change.name)
     if change.after is None:
         return remove(text, change.name)
+    if is_origin(change.name):
+        return set_origin(text, change.name, change.after)
     return set_value(text, change.name, _value(change.name, change.after))
 
 
@@ -92,6 +111,9 @@ def expected_own(own: Mapping[str, str], changes: Iterable[Change]) -> dict[str,
         expected.pop(change.name, None)
         if change.after is not None:
             expected[change.name] = change.after
+        elif not is_origin(change.name):
+            for part in ORIGIN:
+                expected.pop(origin_of(change.name, part), None)
     return expected
 
 
@@ -110,10 +132,11 @@ def read_back(
     if spec is None:
         return None, True
     now = record_of(record.kind, spec, record.path, raw)
-    is_whole = now.own == expected_own(record.own, changes) and (
-        {k: v for k, v in record.sources.items() if k in now.sources} == now.sources
-    )
-    return spec, is_whole
+    listed = tuple(changes)
+    is_whole = now.own == expected_own(record.own, listed)
+    sourced = {fact_of(each.name) for each in listed if is_origin(each.name)}
+    others = {name: said for name, said in now.sources.items() if name not in sourced}
+    return spec, is_whole and {k: v for k, v in record.sources.items() if k in others} == others
 
 
 def cell_of(span: Span | None, raw: bytes, changes: Iterable[Change]) -> Place | None:
@@ -123,7 +146,7 @@ def cell_of(span: Span | None, raw: bytes, changes: Iterable[Change]) -> Place |
         return None
     for change in changes:
         holder: Node | None = table
-        *outer, last = change.name.split(".")
+        *outer, last = steps_of(change.name)
         for step in outer:
             holder = holder.get(step) if isinstance(holder, Table) else None
         if not isinstance(holder, Table) or last not in holder.entries:

@@ -11,11 +11,19 @@ from dataclasses import dataclass, field
 from guidegen.finding import Findings, Rule
 from guidegen.source_text import unseen_character
 from guidegen.specs.equipment import EQUIPMENT_FACTS
-from guidegen.specs.fields import NOT_FITTED, AnyField, ChoicesField, FlagField, Refused, TextField
+from guidegen.specs.fields import (
+    NOT_FITTED,
+    AnyField,
+    ChoicesField,
+    DateField,
+    FlagField,
+    Refused,
+    TextField,
+)
 from guidegen.workbook import rules
 from guidegen.workbook.check_book import Book
 from guidegen.workbook.contents import states_any
-from guidegen.workbook.model import Change, Record, RecordKey, Role, State
+from guidegen.workbook.model import Change, Record, RecordKey, Role, State, fact_of
 from guidegen.workbook.records import BETWEEN
 from guidegen.workbook.topics import FITTED, FITTED_WORDS
 from guidegen.workbook.touched import Touched, located
@@ -63,12 +71,14 @@ class Comparison:
         if cell.text and after is None:
             return
         name = cell.column.name
-        if after is not None and cell.column.role is Role.FACT:
-            missing = self._missing_section(name, sections)
+        fact = fact_of(name)
+        if after is not None and cell.column.role in (Role.FACT, Role.ORIGIN):
+            missing = self._missing_section(fact, sections)
             if missing:
                 self._report_missing(cell, missing)
                 return
-        self._change(cell, after, (name, *_enclosing(name)))
+        # An origin belongs to the value that the clerk saw: not to one that came since.
+        self._change(cell, after, tuple(dict.fromkeys((name, fact, *_enclosing(fact)))))
 
     def _typed(self, cell: Touched) -> str | None:
         """Return the text to write; nothing, with a finding, if the field does not take it."""
@@ -85,7 +95,8 @@ class Comparison:
             return None
         kind = _SOURCE_TEXT if cell.column.kind is None else cell.column.kind
         last = cell.column.name.rpartition(".")[2]
-        if cell.text == NOT_FITTED and not isinstance(kind, FlagField):
+        is_fact = cell.column.role is Role.FACT
+        if cell.text == NOT_FITTED and is_fact and not isinstance(kind, FlagField):
             self._report_not_fitted(cell)
             return None
         node, text = _node(kind, cell.text)
@@ -164,7 +175,8 @@ class Comparison:
         followers = tuple(
             truck.key
             for truck in self.followers
-            if name not in truck.own and not any(s in truck.own for s in _enclosing(name))
+            if fact_of(name) not in truck.own
+            and not any(s in truck.own for s in _enclosing(fact_of(name)))
         )
         self.changes.append(
             Change(*self.id, name, now.get(name), after, cell.place, cell.was.text, followers)
@@ -174,7 +186,7 @@ class Comparison:
         self.book.report(self.findings, rule, cell.place, what, fix)
 
     def _report_not_fitted(self, cell: Touched) -> None:
-        section = EQUIPMENT_FACTS[cell.column.name].section if cell.column.kind else ""
+        section = EQUIPMENT_FACTS[cell.column.name].section
         what = f"`{NOT_FITTED}` is no value of `{cell.column.name}`"
         fix = f"choose `{NOT_FITTED}` in the column `{section}`, or clear this cell"
         self._refuse(cell, rules.NOT_FITTED_IN_VALUE, what, fix)
@@ -217,13 +229,13 @@ def exported_own(book: Book) -> Mapping[RecordKey, Mapping[str, str]]:
             if row.record is None:
                 continue
             for column, was in zip(sheet.columns, book.shown[sheet.title][row.number], strict=True):
-                is_value = column.role in (Role.FACT, Role.SOURCE)
+                is_value = column.role in (Role.FACT, Role.SOURCE, Role.ORIGIN)
                 if (is_value and was.state is State.OWN) or was.state is State.OWN_NOT_FITTED:
-                    own[row.record.id][column.name] = was.text
+                    own[row.record.id][row.column(column).name] = was.text
     return own
 
 
-def _node(kind: AnyField, text: str) -> tuple[Scalar | Listing, str]:
+def _node(kind: AnyField | DateField, text: str) -> tuple[Scalar | Listing, str]:
     """Return *text* as a file would hold it, and as it is to be written."""
     if not isinstance(kind, ChoicesField):
         return located(text), text

@@ -40,7 +40,7 @@ class Book:
 
     layout: Layout
     records: tuple[Record, ...]
-    """As exported, without their values."""
+    """As exported, with the names of what they state and without the values."""
 
     grids: Mapping[str, Grid]
     shown: Mapping[str, Mapping[int, tuple[Content, ...]]]
@@ -169,7 +169,7 @@ def _check_headers(book: Book, sheet: Sheet, findings: Findings) -> None:
 def _check_keys(book: Book, sheet: Sheet, findings: Findings) -> None:
     """Report the first row that is gone, since the others moved with it; else each changed key."""
     grid = book.grids[sheet.title]
-    wanted = {row.number: _keys(sheet, row.record) for row in sheet.rows if row.record}
+    wanted = {row.number: _keys(sheet, row) for row in sheet.rows if row.record}
     last = sum(column.is_key for column in sheet.columns)
     found = {
         row.number: tuple(grid.text(row.number, column) for column in range(1, last + 1))
@@ -189,9 +189,9 @@ def _check_keys(book: Book, sheet: Sheet, findings: Findings) -> None:
                 book.report(findings, rules.KEY_CHANGED, place, what, fix)
 
 
-def _keys(sheet: Sheet, record: Record | None) -> tuple[str, ...]:
+def _keys(sheet: Sheet, row: Row) -> tuple[str, ...]:
     columns = [column for column in sheet.columns if column.is_key]
-    return tuple(content_of(column, record, None).text for column in columns)
+    return tuple(cell_text(content_of(column, row, None).text) for column in columns)
 
 
 def _report_moved(

@@ -6,9 +6,10 @@ Refuses to tell another story than the resolver of units: the nearest word on a 
 
 from collections.abc import Iterator
 
+from guidegen.specs.equipment import EQUIPMENT_FACTS, EQUIPMENT_SECTIONS
 from guidegen.specs.fields import NOT_FITTED
-from guidegen.workbook.model import SOURCE, Column, Content, Kind, Record, Role, State
-from guidegen.workbook.topics import FITTED
+from guidegen.workbook.model import ORIGIN, Column, Content, Kind, Record, Role, Row, State
+from guidegen.workbook.topics import FITTED, has_presence
 
 UNKNOWN = "?"
 """Stands where nothing is on record."""
@@ -19,29 +20,45 @@ NONE_HERE = "–"  # noqa: RUF001 -- a dash of its own, which nobody types as a 
 _NEW = Content("", State.NEW)
 
 
-def content_of(column: Column, record: Record | None, model: Record | None) -> Content:
-    """Return what the cell of *column* in the row of *record* shows.
+def content_of(column: Column, row: Row, model: Record | None) -> Content:
+    """Return what the cell of *column* in *row* shows.
 
     Args:
         column: Of any sheet.
-        record: None for a row that waits for a new truck or model.
+        row: One that waits for a new truck or model shows nothing.
         model: The record of a truck's model; none for a model, or if there is no such model.
     """
+    record = row.record
     if record is None:
         return _NEW
     if column.is_key:
-        return Content(_key(column.role, record), State.OWN)
+        return Content(_key(column.role, record, row.fact), State.OWN)
+    if column.role is Role.SHOWN:
+        return Content(record.own.get(row.fact, ""), State.OWN)
+    if column.role is Role.ORIGIN:
+        said = record.own.get(row.column(column).name)
+        return _NEW if said is None else Content(said, State.OWN)
     if column.role is Role.SECTION:
         return _section(column.name, record, model)
     return _value(column.name, record, model)
 
 
-def _key(role: Role, record: Record) -> str:
+def _key(role: Role, record: Record, fact: str) -> str:
+    if role is Role.NAMED:
+        return fact
+    if role is Role.CALLED:
+        return _called(fact)
     if role is Role.KIND:
         return record.kind.value
     if role is Role.KEY:
         return record.key
     return record.model if record.kind is Kind.TRUCK else ""
+
+
+def _called(fact: str) -> str:
+    known = EQUIPMENT_FACTS[fact]
+    around = EQUIPMENT_SECTIONS[known.section].label
+    return f"{around}: {known.label}" if has_presence(known.section) else known.label
 
 
 def _section(name: str, record: Record, model: Record | None) -> Content:
@@ -63,7 +80,7 @@ def _value(name: str, record: Record, model: Record | None) -> Content:
         return Content(NONE_HERE, State.NOT_FITTED)
     if name in record.own:
         return Content(record.own[name], State.OWN)
-    if model is not None and name in model.own and name != SOURCE:
+    if model is not None and name in model.own and name not in ORIGIN:
         return Content(model.own[name], State.INHERITED)
     return Content(UNKNOWN, State.NOT_ON_RECORD)
 

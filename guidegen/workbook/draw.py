@@ -134,7 +134,7 @@ class _Drawing:
     def _write_row(self, page: Worksheet, sheet: Sheet, row: Row) -> list[Content]:
         record = row.record
         model = self.models.get(record.model) if record and record.kind is Kind.TRUCK else None
-        shown = [content_of(column, record, model) for column in sheet.columns]
+        shown = [content_of(column, row, model) for column in sheet.columns]
         for number, (column, content) in enumerate(zip(sheet.columns, shown, strict=True)):
             look = self.looks.of(column.role, content.state)
             if content.text:

@@ -10,6 +10,7 @@ from guidegen.specs.fields import NOT_FITTED
 from guidegen.workbook.contents import NONE_HERE, UNKNOWN
 from guidegen.workbook.looks import CHANGED_SIGN, INHERITED_SIGN, Looks
 from guidegen.workbook.model import State
+from guidegen.workbook.topics import MODELS, SOURCES, TRUCKS
 
 TITLE = "How to fill in"
 
@@ -25,6 +26,10 @@ _STEPS = (
     (
         "Copy each value from the plate or the handbook with its unit of measurement, as in 110"
         " psi. Type the digits as they stand there: 3.70 stays 3.70."
+    ),
+    (
+        "Say where it stands: the document, the day and who looked it up, for all values of a row"
+        f" on the sheets {TRUCKS} and {MODELS}, or for one value in its row of the sheet {SOURCES}."
     ),
     "Where a cell has an arrow, choose from its list.",
     f"A truck without a thing: choose “{NOT_FITTED}” in that thing's column “fitted?”.",

@@ -9,10 +9,13 @@ import hashlib
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from guidegen.specs.equipment import EQUIPMENT_FACTS
 from guidegen.specs.fleet import Yard
 from guidegen.workbook.model import Column, Kind, Record, Row, Sheet
 from guidegen.workbook.topics import (
     MODELS,
+    SOURCE_COLUMNS,
+    SOURCES,
     TRUCKS,
     model_columns,
     topic_keys,
@@ -20,7 +23,7 @@ from guidegen.workbook.topics import (
     truck_columns,
 )
 
-FORM = "1"
+FORM = "2"
 """Of the layout; another one cannot be imported."""
 
 BAND_ROW, LABEL_ROW, NAME_ROW, FIRST_ROW = 2, 3, 4, 5
@@ -68,6 +71,9 @@ def lay_out(records: Iterable[Record], yards: tuple[Yard, ...]) -> Layout:
             for title, columns in topics()
         ),
     )
+    sources = tuple(_fact_rows(_by_model(models, trucks)))
+    if sources:
+        sheets = (*sheets, _source_sheet(sources))
     return Layout(sheets, _catalog(sheets))
 
 
@@ -88,6 +94,25 @@ def _rows(records: Iterable[Record], new: int) -> Iterator[Row]:
         number += 1
     for more in range(new):
         yield Row(number + more, None)
+
+
+def _source_sheet(rows: tuple[Row, ...]) -> Sheet:
+    return Sheet(
+        SOURCES,
+        "Where single values come from, if not from what the row on Trucks or Models names. A"
+        " value that is entered now has its row here in the next workbook.",
+        (*topic_keys()[:2], *SOURCE_COLUMNS),
+        rows,
+    )
+
+
+def _fact_rows(records: Iterable[Record]) -> Iterator[Row]:
+    number = FIRST_ROW
+    for record in records:
+        for name in EQUIPMENT_FACTS:
+            if name in record.own:
+                yield Row(number, record, name)
+                number += 1
 
 
 def kept_column(sheet: Sheet, column: int) -> int:

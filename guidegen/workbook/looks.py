@@ -55,7 +55,8 @@ class Looks:
 
     def of(self, role: Role, state: State) -> Format:
         """Return the format of a cell."""
-        is_key = role in (Role.KIND, Role.KEY, Role.MODEL) and state is not State.NEW
+        locked = (Role.KIND, Role.KEY, Role.MODEL, Role.NAMED, Role.CALLED, Role.SHOWN)
+        is_key = role in locked and state is not State.NEW
         return self.key if is_key else self.cells[state]
 
 
@@ -74,7 +75,7 @@ def looks_of(book: Workbook) -> Looks:
         plain=add({"text_wrap": True, "valign": "top"}),
         step=add({"align": "right", "valign": "top"}),
         heading=add({"bold": True, "font_size": 12}),
-        key=add({**_KEY, "num_format": TEXT, "valign": "top"}),
+        key=add({**_KEY, "num_format": TEXT, "valign": "top", "text_wrap": True}),
         cells={state: add({**_CELL, "locked": False, **_LOOKS[state]}) for state in State},
         inherited=add({"num_format": f'"{INHERITED_SIGN}"@'}),
         changed=add({"num_format": f'"{CHANGED_SIGN}"@', **changed}),

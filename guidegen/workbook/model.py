@@ -6,9 +6,9 @@ Refuses nothing: readers have checked what they make of these.
 
 import enum
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from guidegen.specs.fields import AnyField
+from guidegen.specs.fields import AnyField, DateField
 
 
 class Kind(enum.Enum):
@@ -21,8 +21,12 @@ class Kind(enum.Enum):
 RecordKey = tuple[Kind, str]
 """Kind and unit number or model id."""
 
-SOURCE = "source"
-"""Name of the column for the document that a whole file was copied from."""
+SOURCE, ON, BY = "source", "recorded.on", "recorded.by"
+ORIGIN = (SOURCE, ON, BY)
+"""Where a value comes from: the document, the day on which it was recorded, and who did.
+
+Alone these are names of columns for a whole file; `origin_of` names those of a single value.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +47,8 @@ class Record:
     """SHA-256 of the file's bytes, in hexadecimal."""
 
     own: Mapping[str, str]
-    """Text as typed by dotted name of fact; ``not fitted`` by dotted name of section."""
+    """Text as typed by dotted name of fact, or name of a part of its origin; ``not fitted`` by
+    dotted name of section."""
 
     sources: Mapping[str, str] = field(default_factory=dict)
     """The document of a single value, by dotted name of fact."""
@@ -52,6 +57,30 @@ class Record:
     def id(self) -> RecordKey:
         """Kind and key."""
         return self.kind, self.key
+
+
+def origin_of(fact: str, part: str) -> str:
+    """Return the name of one part of where the value of *fact* comes from.
+
+    >>> origin_of("tires.steer.size", SOURCE), fact_of(origin_of("tires.steer.size", ON))
+    ('tires.steer.size source', 'tires.steer.size')
+    """
+    return f"{fact} {part}"
+
+
+def fact_of(name: str) -> str:
+    """Return the fact that *name* is of: itself, or that whose origin it names a part of."""
+    return name.partition(" ")[0]
+
+
+def is_origin(name: str) -> bool:
+    """Whether *name* is of a part of an origin: of a single value, or of a whole file."""
+    return " " in name or name in ORIGIN
+
+
+def steps_of(name: str) -> list[str]:
+    """Return the keys that lead to *name* in a file."""
+    return name.replace(" ", ".").split(".")
 
 
 class State(enum.Enum):
@@ -85,6 +114,20 @@ class Role(enum.Enum):
     KEY = "key"
     MODEL = "model"
     SOURCE = "source"
+    """A part of the origin of a whole file."""
+
+    NAMED = "named"
+    """The fact that a row is about: its dotted name."""
+
+    CALLED = "called"
+    """What people call it."""
+
+    SHOWN = "shown"
+    """Its value, which is changed elsewhere."""
+
+    ORIGIN = "origin"
+    """A part of the origin of the row's value."""
+
     SECTION = "section"
     FACT = "fact"
 
@@ -104,13 +147,13 @@ class Column:
     group: str = ""
     """Label of the section, for the band above the headers."""
 
-    kind: AnyField | None = None
+    kind: AnyField | DateField | None = None
     """Of a fact: what it takes."""
 
     @property
     def is_key(self) -> bool:
         """Whether the clerk may not change it in a row that has its truck."""
-        return self.role in (Role.KIND, Role.KEY, Role.MODEL)
+        return self.role in (Role.KIND, Role.KEY, Role.MODEL, Role.NAMED, Role.CALLED)
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,6 +165,15 @@ class Row:
 
     record: Record | None
     """None where a new truck or model may be entered."""
+
+    fact: str = ""
+    """Dotted name of the one fact that the row is about; empty if it is about a truck or model."""
+
+    def column(self, column: Column) -> Column:
+        """Return *column* as it is in this row: of the origin of one value, or as it stands."""
+        if column.role is not Role.ORIGIN:
+            return column
+        return replace(column, name=origin_of(self.fact, column.name))
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +221,7 @@ class Change:
     kind: Kind
     key: str
     name: str
-    """Dotted name of fact or section, or ``source``."""
+    """Dotted name of fact or section, or name of a part of an origin."""
 
     before: str | None
     """The file's own value now; none if it states none."""

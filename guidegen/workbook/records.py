@@ -13,7 +13,7 @@ from guidegen.specs.fields import NOT_FITTED
 from guidegen.specs.model import Spec
 from guidegen.specs.read import read_model, read_unit
 from guidegen.specs.section import Section
-from guidegen.workbook.model import SOURCE, Kind, Record
+from guidegen.workbook.model import BY, ON, SOURCE, Kind, Record, origin_of
 from guidegen.yaml_nodes import Listing, Node, Scalar, Table, read_yaml
 
 BETWEEN = ", "
@@ -54,8 +54,26 @@ def _own(table: Table, shape: type[Section], prefix: str = "") -> Iterator[tuple
                 yield from _own(node, inner[key], f"{prefix}{key}.")
             else:
                 yield prefix + key, NOT_FITTED
-        elif prefix or key == SOURCE:
+        elif prefix:
             yield prefix + key, _text(node)
+            for part, text in _origin(node):
+                yield origin_of(prefix + key, part), text
+        elif key == SOURCE:
+            yield key, _text(node)
+    if not prefix:
+        yield from ((part, text) for part, text in _origin(table) if part != SOURCE)
+
+
+def _origin(node: Node) -> Iterator[tuple[str, str]]:
+    """Yield what a table says of the origin of its value, or of all that a file states."""
+    if not isinstance(node, Table):
+        return
+    recorded = node.get("recorded")
+    inner = recorded if isinstance(recorded, Table) else None
+    for part, at, key in ((SOURCE, node, "source"), (ON, inner, "on"), (BY, inner, "by")):
+        found = at.get(key) if at is not None else None
+        if found is not None:
+            yield part, _text(found)
 
 
 def _text(node: Node | None) -> str:
@@ -75,5 +93,5 @@ def _sources(table: Table, shape: type[Section], prefix: str = "") -> Iterator[t
     for key, (_, node) in table.entries.items():
         if key in inner and isinstance(node, Table):
             yield from _sources(node, inner[key], f"{prefix}{key}.")
-        elif isinstance(node, Table):
+        elif prefix and isinstance(node, Table):
             yield prefix + key, _text(node.get("source") or node.get("quoted"))

@@ -10,6 +10,7 @@ import json
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
+from guidegen.specs.equipment import EQUIPMENT_FACTS
 from guidegen.workbook.model import Kind, Record
 
 HIDDEN_SHEET = "guidegen"
@@ -29,7 +30,7 @@ class Kept:
     seal: str
     yards: tuple[str, ...]
     records: tuple[Record, ...]
-    """Without their values: those stand in hidden columns beside the cells."""
+    """With the names of what they state; the values stand in hidden columns beside the cells."""
 
 
 def seal_of(records: Iterable[Record], cells: Mapping[str, Sequence[Sequence[str]]]) -> str:
@@ -39,7 +40,7 @@ def seal_of(records: Iterable[Record], cells: Mapping[str, Sequence[Sequence[str
         records: In any order.
         cells: Rows of text by sheet, each with the states as its last text.
     """
-    listed = sorted([r.kind.value, r.key, r.model, r.path, r.digest] for r in records)
+    listed = sorted(_told(record) for record in records)
     text = json.dumps([listed, {k: [list(r) for r in v] for k, v in sorted(cells.items())}])
     return hashlib.sha256(text.encode()).hexdigest()
 
@@ -52,8 +53,13 @@ def kept_rows(kept: Kept) -> list[list[str]]:
         ["catalog", kept.catalog],
         ["seal", kept.seal],
         ["yards", *kept.yards],
-        *([r.kind.value, r.key, r.model, r.path, r.digest] for r in kept.records),
+        *map(_told, kept.records),
     ]
+
+
+def _told(record: Record) -> list[str]:
+    names = (name for name in EQUIPMENT_FACTS if name in record.own)
+    return [record.kind.value, record.key, record.model, record.path, record.digest, *names]
 
 
 def read_kept(rows: Sequence[Sequence[str]]) -> Kept | None:
@@ -64,8 +70,8 @@ def read_kept(rows: Sequence[Sequence[str]]) -> Kept | None:
         (_, form, *_), (_, catalog, *_), (_, seal, *_) = rows[1:4]
         yards = tuple(text for text in rows[4][1:] if text)
         records = tuple(
-            Record(Kind(kind), key, model, path, digest, {})
-            for kind, key, model, path, digest in (row[:5] for row in rows[_HEAD_ROWS:])
+            Record(Kind(kind), key, model, path, digest, dict.fromkeys(filter(None, names), ""))
+            for kind, key, model, path, digest, *names in rows[_HEAD_ROWS:]
         )
     except ValueError:
         return None

@@ -6,7 +6,7 @@ the line must find it.
 
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.workbook.contents import UNKNOWN
-from guidegen.workbook.model import Change, Place, Record
+from guidegen.workbook.model import Change, Place, Record, is_origin
 
 _MOST_NAMED = 6
 
@@ -35,7 +35,9 @@ def _from_to(change: Change) -> str:
     before, after = change.before, change.after
     if after is None:
         nothing = (
-            "stated here no more" if change.name in EQUIPMENT_SECTIONS else "no value of its own"
+            "stated here no more"
+            if change.name in EQUIPMENT_SECTIONS or is_origin(change.name)
+            else "no value of its own"
         )
         return f"{before} → {nothing}"
     if before is None:

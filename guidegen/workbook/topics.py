@@ -16,12 +16,14 @@ from guidegen.specs.fields import (
     ChoiceField,
     ChoicesField,
     CountField,
+    DateField,
     FlagField,
+    TextField,
 )
 from guidegen.specs.fleet import Yard
-from guidegen.workbook.model import SOURCE, Column, Role
+from guidegen.workbook.model import BY, ON, SOURCE, Column, Role
 
-TRUCKS, MODELS = "Trucks", "Models"
+TRUCKS, MODELS, SOURCES = "Trucks", "Models", "Sources"
 FITTED = "fitted"
 FITTED_WORDS = (FITTED, NOT_FITTED)
 
@@ -49,13 +51,58 @@ _TOPICS: tuple[tuple[str, tuple[str, ...]], ...] = (
 _ON_FIRST_SHEETS = "identity"
 YARD = "identity.yard"
 
-_SOURCE_COLUMN = Column(
-    Role.SOURCE,
-    SOURCE,
-    "Source",
-    "The document that the values of this row were copied from, such as: unit plate, read"
-    " 2026-03-02. It goes for every value of the row, on all sheets, that has no source of its"
-    " own in the file.",
+_DAY, _BY = DateField("Recorded on"), TextField("Recorded by")
+_HOW_DAY = "As 2026-03-02: year, month, day."
+_FILE_COLUMNS = (
+    Column(
+        Role.SOURCE,
+        SOURCE,
+        "Source",
+        "The document that the values of this row were copied from, such as: unit plate, read"
+        f" 2026-03-02. It goes for every value of the row, on all sheets, that has no source of its"
+        f" own on the sheet {SOURCES}.",
+    ),
+    Column(
+        Role.SOURCE,
+        ON,
+        "Recorded on",
+        f"The day on which the values of this row were looked up. {_HOW_DAY} It goes for every"
+        f" value of the row that has no day of its own on the sheet {SOURCES}.",
+        kind=_DAY,
+    ),
+    Column(
+        Role.SOURCE,
+        BY,
+        "Recorded by",
+        "Who looked them up. Leave it empty if that is not to be on record; it needs a day.",
+        kind=_BY,
+    ),
+)
+SOURCE_COLUMNS = (
+    Column(Role.NAMED, "fact", "Name", "Under which name the value stands on its topic's sheet."),
+    Column(Role.CALLED, "called", "What it is", "What people call it."),
+    Column(
+        Role.SHOWN,
+        "value",
+        "Value",
+        "As it is on record. It is changed on the sheet of its topic, not here.",
+    ),
+    Column(
+        Role.ORIGIN,
+        SOURCE,
+        "Source",
+        "The document that this one value was copied from. Empty: that of the truck's or model's"
+        " row holds.",
+        kind=TextField("Source"),
+    ),
+    Column(
+        Role.ORIGIN,
+        ON,
+        "Recorded on",
+        f"The day on which this one value was looked up. {_HOW_DAY}",
+        kind=_DAY,
+    ),
+    Column(Role.ORIGIN, BY, "Recorded by", "Who looked it up; it needs a day.", kind=_BY),
 )
 _KIND_COLUMN = Column(Role.KIND, "kind", "Truck or model", "Whether the row is a truck or a model.")
 
@@ -74,7 +121,7 @@ def truck_columns(yards: tuple[Yard, ...]) -> tuple[Column, ...]:
         Role.KEY, "unit", "Truck number", "The number on the door: capitals, digits and hyphens."
     )
     model = Column(Role.MODEL, "model", "Model", "Its model, from the list of the sheet Models.")
-    return (key, model, _SOURCE_COLUMN, *_columns_of(_ON_FIRST_SHEETS, yards))
+    return (key, model, *_FILE_COLUMNS, *_columns_of(_ON_FIRST_SHEETS, yards))
 
 
 def model_columns(yards: tuple[Yard, ...]) -> tuple[Column, ...]:
@@ -85,7 +132,7 @@ def model_columns(yards: tuple[Yard, ...]) -> tuple[Column, ...]:
         "Model id",
         "Small letters, digits and hyphens, such as drumlin-72. Trucks name their model by it.",
     )
-    return (key, _SOURCE_COLUMN, *_columns_of(_ON_FIRST_SHEETS, yards))
+    return (key, *_FILE_COLUMNS, *_columns_of(_ON_FIRST_SHEETS, yards))
 
 
 def topic_keys() -> tuple[Column, ...]:

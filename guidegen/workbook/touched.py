@@ -98,6 +98,9 @@ def _touched(book: Book, sheet: Sheet, row: Row, findings: Findings) -> Iterator
             continue
         place = Place(sheet.title, row.number, number)
         cell = book.cell(place)
+        if column.role is Role.SHOWN:
+            _check_shown(book, row, was, cell, place, findings)
+            continue
         if cell is not None and not _is_typed(book, column, cell, place, findings):
             continue
         text = cell.text if cell else ""
@@ -106,7 +109,18 @@ def _touched(book: Book, sheet: Sheet, row: Row, findings: Findings) -> Iterator
         text = "" if text in _EMPTY and not column.is_key else text
         is_nothing_own = was.state in (State.NEW, State.INHERITED, State.NOT_ON_RECORD)
         if text or not (is_nothing_own or was.text == NONE_HERE):
-            yield Touched(column, was, text, place)
+            yield Touched(row.column(column), was, text, place)
+
+
+def _check_shown(  # noqa: PLR0913, PLR0917 -- one cell, and what stands in it
+    book: Book, row: Row, was: Content, cell: Cell | None, place: Place, findings: Findings
+) -> None:
+    """Report a value that was changed where it is only shown."""
+    text = cell.text if cell else ""
+    if text != was.text:
+        what = f"`{text[:40]}` stands where the value `{was.text[:40]}` is only shown"
+        fix = f"take it back, and change `{row.fact}` on the sheet of its topic"
+        book.report(findings, rules.KEY_CHANGED, place, what, fix)
 
 
 def _is_typed(book: Book, column: Column, cell: Cell, place: Place, findings: Findings) -> bool:

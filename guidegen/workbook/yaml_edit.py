@@ -13,6 +13,7 @@ from guidegen.source import Span
 from guidegen.specs.equipment import Equipment, inner_sections
 from guidegen.specs.fields import NOT_FITTED
 from guidegen.specs.section import Section
+from guidegen.workbook.model import steps_of
 from guidegen.workbook.yaml_text import in_yaml, list_in_yaml
 from guidegen.yaml_nodes import Listing, Node, Scalar, Table, read_yaml
 
@@ -36,7 +37,7 @@ def set_value(text: str, name: str, value: Value) -> str:
     Raises:
         UneditableText: If *text* is no table, or holds a value where a section belongs.
     """
-    editor = _Editor(text)
+    editor = Editor(text)
     *outer, last = name.split(".")
     holder: Table = editor.table
     shape: type[Section] = Equipment
@@ -44,7 +45,7 @@ def set_value(text: str, name: str, value: Value) -> str:
         node = holder.get(step)
         rest = name.split(".")[depth + 1 :]
         if node is None:
-            return editor.add(holder, shape, step, (rest, value))
+            return editor.add(holder, key_order(shape), step, (rest, value))
         if isinstance(node, Scalar):
             return editor.open_section(holder, step, node, (rest, value))
         if not isinstance(node, Table):
@@ -52,7 +53,7 @@ def set_value(text: str, name: str, value: Value) -> str:
         holder, shape = node, inner_sections(shape)[step]
     node = holder.get(last)
     if node is None:
-        return editor.add(holder, shape, last, ([], value))
+        return editor.add(holder, key_order(shape), last, ([], value))
     return editor.replace(node, value, is_flow=editor.is_flow(holder), key=holder.key_span(last))
 
 
@@ -62,35 +63,35 @@ def set_not_fitted(text: str, section: str) -> str:
     Raises:
         UneditableText: As for `set_value`.
     """
-    editor = _Editor(text)
-    node = editor.find(section)
+    editor = Editor(text)
+    node = editor.find(section.split("."))
     if isinstance(node, Table):
         return editor.close_section(section, node)
     return set_value(text, section, NOT_FITTED)
 
 
 def remove(text: str, name: str) -> str:
-    """Return *text* without *name*, and without sections that would be left empty."""
-    editor = _Editor(text)
-    steps = name.split(".")
-    if editor.find(name) is None:
+    """Return *text* without *name*, and without tables that would be left empty."""
+    editor = Editor(text)
+    steps = steps_of(name)
+    if editor.find(steps) is None:
         return text
     while len(steps) > 1:
-        holder = editor.find(".".join(steps[:-1]))
+        holder = editor.find(steps[:-1])
         if not isinstance(holder, Table) or len(holder.entries) > 1:
             break
         steps.pop()
-    holder = editor.find(".".join(steps[:-1])) if len(steps) > 1 else editor.table
+    holder = editor.find(steps[:-1])
     assert isinstance(holder, Table)  # noqa: S101 -- `find` came through it
     return editor.take_out(holder, steps[-1], is_section=len(steps) == 1)
 
 
 def states_values(text: str, section: str) -> bool:
     """Return whether *text* holds values in *section*, and not just the words ``not fitted``."""
-    return isinstance(_Editor(text).find(section), Table)
+    return isinstance(Editor(text).find(section.split(".")), Table)
 
 
-class _Editor:
+class Editor:
     """The text of one file with its table."""
 
     def __init__(self, text: str) -> None:
@@ -101,9 +102,10 @@ class _Editor:
         self.table = table
         self._starts = [0, *itertools.accumulate(len(line) + 1 for line in text.split("\n"))]
 
-    def find(self, name: str) -> Node | None:
+    def find(self, steps: Sequence[str]) -> Node | None:
+        """Return what *steps* lead to; the table itself if there are none."""
         node: Node | None = self.table
-        for step in name.split("."):
+        for step in steps:
             node = node.get(step) if isinstance(node, Table) else None
         return node
 
@@ -112,10 +114,9 @@ class _Editor:
         return self.text[self._at(table.span.line, table.span.column)] == "{"
 
     def add(
-        self, holder: Table, shape: type[Section], key: str, what: tuple[Sequence[str], Value]
+        self, holder: Table, order: Sequence[str], key: str, what: tuple[Sequence[str], Value]
     ) -> str:
-        """Put a new entry into *holder*, after what comes before it in the catalog."""
-        order = [*_HEADS, *shape.model_fields]
+        """Put a new entry into *holder*, after what comes before it in *order*."""
         before = [name for name in holder.entries if order.index(name) < order.index(key)]
         previous = max(before, key=lambda n: self._end(holder, n)) if before else None
         if self.is_flow(holder):
@@ -127,6 +128,18 @@ class _Editor:
             gap = [""] if holder is self.table and key not in _HEADS else []
             return self._insert_lines(line, [*gap, *lines])
         return self._insert_lines(self._above_first(holder), lines)
+
+    def wrap(self, node: Scalar | Listing) -> str:
+        """Put a bare value into a table in braces, in which more can stand beside it."""
+        start, end = self._range(node.span)
+        if isinstance(node, Scalar):
+            style = self.text[start] if self.text[start] in "'\"" else ""
+            inner = in_yaml(node.text, is_flow=True, style=style)
+        elif self.text[start] == "[":
+            inner = self.text[start:end]
+        else:
+            raise UneditableText(self.text[start:end][:40])
+        return f"{self.text[:start]}{{value: {inner}}}{self.text[end:]}"
 
     def open_section(
         self, holder: Table, key: str, node: Scalar, what: tuple[Sequence[str], Value]
@@ -149,7 +162,7 @@ class _Editor:
         """Put the words ``not fitted`` in the place of values."""
         start, end = self._range(node.span)
         *outer, last = section.split(".")
-        holder = self.find(".".join(outer)) if outer else self.table
+        holder = self.find(outer)
         assert isinstance(holder, Table)  # noqa: S101 -- it holds the section
         if self.is_flow(node):
             return self.text[:start] + NOT_FITTED + self.text[end:]
@@ -277,3 +290,8 @@ class _Editor:
 
     def _range(self, span: Span) -> tuple[int, int]:
         return self._at(span.line, span.column), self._at(span.end_line, span.end_column)
+
+
+def key_order(shape: type[Section]) -> tuple[str, ...]:
+    """Return the keys of a section as they stand in a file."""
+    return (*_HEADS, *shape.model_fields)

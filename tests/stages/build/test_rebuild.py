@@ -42,6 +42,14 @@ def change_a_value(builder: Builder) -> None:
     swap(file_of(builder, "T-18", "T-81"), "highest_speed: 20 mph", "highest_speed: 25 mph")
 
 
+def take_a_value_off_the_record(builder: Builder) -> None:
+    swap(
+        builder.root / "specs" / "models" / "drumlin-72.yml",
+        "    cut_out: ",
+        "    # nobody has read it: ",
+    )
+
+
 def change_a_value_of_the_model(builder: Builder) -> None:
     model = builder.root / "specs" / "models" / "drumlin-72.yml"
     swap(model, "oil_capacity: 42 qt", "oil_capacity: 43 qt")
@@ -243,7 +251,13 @@ def do_nothing(builder: Builder) -> None:
 
 
 EDITS: tuple[Edit, ...] = (
-    *(change_a_value, change_a_value_of_the_model, rename_the_file_of_a_model, add_a_truck),
+    *(
+        change_a_value,
+        take_a_value_off_the_record,
+        change_a_value_of_the_model,
+        rename_the_file_of_a_model,
+        add_a_truck,
+    ),
     *(take_a_truck_away, rename_a_truck, move_a_truck_to_another_yard),
     *(copy_the_plate_from_another_document, give_a_plate_that_is_no_plain_word),
     *(name_other_trucks_that_drivers_know, rename_the_fleet, change_a_contact),

@@ -1,12 +1,14 @@
 from dataclasses import replace
+from itertools import combinations
 
 from gap_fleet import demo, fleet_with_gaps, resolved, without
 from selectolax.lexbor import LexborHTMLParser
 
 from guidegen.gaps.find import find_gaps
 from guidegen.gaps.groups import group_units
-from guidegen.gaps.model import FleetGaps
-from guidegen.gaps.page import missing_page
+from guidegen.gaps.matrix import MOST_ROWS
+from guidegen.gaps.model import FleetGaps, Grade
+from guidegen.gaps.page import Beside, missing_page
 from guidegen.gaps.report import format_gaps, gaps_as_json
 
 
@@ -62,6 +64,45 @@ def test_trucks_that_differ_in_values_of_the_data_page_alone_share_a_row() -> No
     assert group.units == ("B-0", "B-1")
 
 
+def unlike(count: int) -> FleetGaps:
+    """Return the gaps of trucks of which each lacks something that no other lacks alone."""
+    fleet = fleet_with_gaps()
+    gaps = [gap for unit in fleet.units.values() for gap in unit.gaps if gap.grade.is_needed]
+    sets = (each for size in (1, 2, 3, 4) for each in combinations({g.name: g for g in gaps}, size))
+    by_name = {gap.name: gap for gap in gaps}
+    first = fleet.units["T-18"]
+    units = {}
+    for number, names in zip((f"B-{n}" for n in range(count)), sets, strict=False):
+        own = tuple(replace(by_name[name], grade=Grade.HOLDS) for name in names)
+        units[number] = replace(first, unit=replace(first.unit, number=number), gaps=own)
+    assert len(units) == count
+    return replace(fleet, units=units, held_back=tuple(units))
+
+
+def test_trucks_that_all_lack_something_else_are_counted_beyond_a_few_dozen_rows() -> None:
+    fleet = unlike(MOST_ROWS + 23)
+    page = LexborHTMLParser(missing_page(fleet))
+
+    rows = page.css("table.matrix tbody tr")
+    last = rows[-1]
+    counted = [int(cell.text()[1:].replace(",", "")) for cell in last.css("td") if cell.text()]
+
+    assert len(rows) == MOST_ROWS + 1
+    assert "23 other trucks: how many lack it" in last.text()
+    marks = sum(len(row.css(".mark")) for row in rows[:-1])
+    assert marks + sum(counted) == sum(len(unit.gaps) for unit in fleet.units.values())
+    assert "23 other trucks: see the list for the shop" in page.text()
+
+
+def test_the_page_leads_to_lists_and_forms() -> None:
+    beside = Beside(lists={"missing.csv": "as a spreadsheet"}, forms={"T-17": "forms/T-17.pdf"})
+
+    page = LexborHTMLParser(missing_page(fleet_with_gaps(), beside=beside))
+
+    found = [(each.attributes["href"], each.text()) for each in page.css("a")]
+    assert found == [("missing.csv", "as a spreadsheet"), ("forms/T-17.pdf", "T-17")]
+
+
 def test_the_page_says_first_how_many_trucks_wait() -> None:
     page = LexborHTMLParser(missing_page(fleet_with_gaps()))
 
@@ -77,7 +118,9 @@ def test_the_page_names_what_a_guide_is_published_without() -> None:
 
 
 def test_the_page_runs_no_script_and_has_no_style_of_its_own() -> None:
-    page = LexborHTMLParser(missing_page(fleet_with_gaps(), styles=("proof.css", "missing.css")))
+    page = LexborHTMLParser(
+        missing_page(fleet_with_gaps(), beside=Beside(("proof.css", "missing.css")))
+    )
 
     assert page.css("script, style, [style]") == []
     assert [link.attributes["href"] for link in page.css("link")] == ["proof.css", "missing.css"]
