@@ -101,6 +101,7 @@ def missing_files(
     *,
     least: Grade = Grade.LEAVES_OUT,
     forms: Collection[str] = (),
+    icon: str = "",
 ) -> Mapping[str, bytes]:
     """Return the bytes of each file for the office, by its name in the folder of the office.
 
@@ -111,12 +112,14 @@ def missing_files(
         old: Values that are to be checked again.
         least: Gaps that matter less are left out of the lists.
         forms: Numbers of the trucks that have a form to walk around them with.
+        icon: Address of the site's icon; empty if the folder stands in no site.
     """
     rows = shop_rows(fleet, least=least)
     beside = Beside(
         styles=(PROOF_STYLE_NAME, STYLE_NAME),
         lists={CSV_NAME: "as a spreadsheet", TEXT_NAME: "as plain text"},
         forms={number: form_path(number) for number in forms},
+        icon=icon,
     )
     return MappingProxyType(
         {

@@ -19,6 +19,7 @@ from guidegen.build.missing import (
     form_path,
     missing_files,
 )
+from guidegen.build.own_procedures import OWN
 from guidegen.build.print_issue import dated
 from guidegen.build.print_shop import paper_folder, theme_files
 from guidegen.build.published import Published
@@ -28,7 +29,8 @@ from guidegen.gaps.groups import group_units
 from guidegen.gaps.model import FleetGaps, Grade
 from guidegen.gaps.page import PAGE_NAME
 from guidegen.paper.stock import STOCKS
-from guidegen.proof.report import STYLE_NAME
+from guidegen.procedures.own.page import PAGE_NAME as REPLACED_NAME
+from guidegen.proof.report import ICON, STYLE_NAME
 from guidegen.quantity.model import System
 
 INDEX_NAME = "index.html"
@@ -43,6 +45,10 @@ _LEADS_TO = {
     "proof.html": "Proof of the guides: what was read back, and what was not checked",
     "proof.json": "The same for programs",
     "files.sha256": "All files of the site with their hashes",
+}
+
+_OF_OWN = {
+    REPLACED_NAME: "What the fleet says in its own words, and what it has in the place of what",
 }
 
 
@@ -66,10 +72,10 @@ def office_files(published: Published, store: Store, base: str) -> Mapping[str, 
 def _made(published: Published) -> Iterator[tuple[str, bytes]]:
     fleet = fleet_gaps(published.loaded, published.faulty)
     forms = dict(_forms(published, fleet))
-    yield from missing_files(fleet, forms=forms).items()
+    yield from missing_files(fleet, forms=forms, icon=ICON).items()
     for number, pdf in forms.items():
         yield form_path(number), pdf
-    yield INDEX_NAME, _index(published.fleet.name).encode()
+    yield INDEX_NAME, _index(published.fleet.name, has_own=_has_own(published)).encode()
 
 
 def _forms(published: Published, fleet: FleetGaps) -> Iterator[tuple[str, bytes]]:
@@ -107,15 +113,22 @@ def _counted(words: Sequence[str]) -> Iterable[str]:
     return (str(len(words)), *words)
 
 
-def _index(fleet_name: str) -> str:
+def _has_own(published: Published) -> bool:
+    """Whether the fleet has procedures or rules of its own, of which another page tells."""
+    return (published.project.specs / OWN).is_dir()
+
+
+def _index(fleet_name: str, *, has_own: bool) -> str:
+    leads_to = {**_LEADS_TO, **(_OF_OWN if has_own else {})}
     links = "\n".join(
-        f'<li><a href="{name}">{escape(words)}</a></li>' for name, words in _LEADS_TO.items()
+        f'<li><a href="{name}">{escape(words)}</a></li>' for name, words in leads_to.items()
     )
     name = escape(fleet_name)
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         f"<title>For the office</title>\n"
+        f'<link rel="icon" href="{ICON}">\n'
         f'<link rel="stylesheet" href="{STYLE_NAME}">\n</head>\n<body>\n'
         f"<h1>For the office</h1>\n<p>{name}</p>\n<ul>\n{links}\n</ul>\n</body>\n</html>\n"
     )

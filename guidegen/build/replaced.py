@@ -22,17 +22,22 @@ def read_replaced(project: Project, findings: Findings) -> tuple[OwnProcedure, .
     return own_procedures(project, project.template_files("procedures"), findings)
 
 
-def replaced_files(own: Sequence[OwnProcedure]) -> Mapping[str, str]:
-    """Return the text of each file for the office, by its name in the folder of the office."""
-    page = replaced_page(own, (PROOF_STYLE_NAME, STYLE_NAME))
+def replaced_files(own: Sequence[OwnProcedure], icon: str = "") -> Mapping[str, str]:
+    """Return the text of each file for the office, by its name in the folder of the office.
+
+    Args:
+        own: In the order of the page.
+        icon: Address of the site's icon; empty if the folder stands in no site.
+    """
+    page = replaced_page(own, (PROOF_STYLE_NAME, STYLE_NAME), icon)
     return {PAGE_NAME: page, STYLE_NAME: STYLE, PROOF_STYLE_NAME: PROOF_STYLE}
 
 
-def write_replaced(folder: Path, own: Sequence[OwnProcedure]) -> tuple[Path, ...]:
-    """Write these files into *folder*, made if missing, and return them."""
+def write_replaced(folder: Path, own: Sequence[OwnProcedure], icon: str = "") -> tuple[Path, ...]:
+    """Write the files of `replaced_files` into *folder*, made if missing, and return them."""
     folder.mkdir(parents=True, exist_ok=True)
     written = []
-    for name, text in replaced_files(own).items():
+    for name, text in replaced_files(own, icon).items():
         write_whole(folder / name, text.encode())
         written.append(folder / name)
     return tuple(written)

@@ -31,6 +31,7 @@ from guidegen.build.workers import Done, Lost, Workers
 from guidegen.collector import paused
 from guidegen.finding import Finding, Findings, Note
 from guidegen.proof.prove import conclude
+from guidegen.proof.report import ICON
 from guidegen.site.shell import Shell
 
 _MOST_IN_BATCH = 64
@@ -80,7 +81,7 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
             write_reports(outcome, staged / OFFICE)
             own = read_replaced(published.project, Findings())
             if own:
-                write_replaced(staged / OFFICE, own)
+                write_replaced(staged / OFFICE, own, ICON)
             run.write_for_office(memory)
             _write(staged / MANIFEST, run.manifest())
             run.put_in_place(target)

@@ -42,7 +42,12 @@ RESULTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             "file": "Path of the PDF, or null.",
         },
         "build": _PROOF,
-        "cards": {"cards": "How many.", "sides": "How many.", "files": _FILES},
+        "cards": {
+            "cards": "How many.",
+            "sides": "How many.",
+            "files": _FILES,
+            "recorded": "With `--record`: whether they were put on record, true or false.",
+        },
         "check": {
             "units": "How many trucks have a file.",
             "ready": "How many of them have a guide.",
@@ -110,6 +115,22 @@ RESULTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
         "release": {
             "released": "Whether anything was: true or false; false in a dry run.",
             "revisions": "Each new revision: truck, number, date, who approved, what changed.",
+        },
+        "replaced": {
+            "replaced": "What the fleet has in the place of the library's: each procedure with "
+            "its file, and what is gone or other than in the library.",
+            "own": "Procedures of the fleet that replace none: `procedure`, `title`, `place`.",
+            "files": _FILES,
+        },
+        "reprint": {
+            "cards": "Printed cards that are out of date, the worst first: yard, unit, card, "
+            "title, kind, what to do, what changed, and which card hangs in the cab.",
+            "older": "Cards that say the same as those of today, and are of an older revision.",
+            "current": "How many cards are as they would be printed now.",
+            "unrecorded": "Numbers of trucks of which no card is on record.",
+            "unjudged": "Numbers of trucks that have no guide now, so that nothing can be said.",
+            "file": "With `--out`: path of the PDF, or null.",
+            "recorded": "With `--record`: whether it was put on record, true or false.",
         },
         "round": {
             "unit": _UNIT,

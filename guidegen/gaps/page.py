@@ -53,6 +53,9 @@ class Beside:
     forms: Mapping[str, str] = field(default_factory=dict)
     """Path of the form to walk around each truck with, by unit number."""
 
+    icon: str = ""
+    """Address of the site's icon; empty if the page stands in no site."""
+
 
 ALONE = Beside()
 
@@ -67,6 +70,8 @@ def missing_page(fleet: FleetGaps, *, old: Sequence[Old] = (), beside: Beside = 
     """
     groups = group_units(fleet)
     links = "".join(f'<link rel="stylesheet" href="{escape(each)}">\n' for each in beside.styles)
+    if beside.icon:
+        links = f'<link rel="icon" href="{escape(beside.icon)}">\n{links}'
     return "\n".join(
         (
             '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">',

@@ -18,6 +18,9 @@ _COLUMNS = tuple(asdict(Counts()))
 STYLE_NAME = "proof.css"
 """Name of the stylesheet beside the page."""
 
+ICON = "../assets/images/favicon.svg"
+"""Of the site in which the page stands; a browser that is told of none asks for one at the root."""
+
 STYLE = """
 body { font: 16px/1.5 system-ui, sans-serif; margin: 2rem auto; max-width: 70rem; padding: 0 1rem;
   color: #1b1b1b; background: #fff; }
@@ -79,6 +82,7 @@ def report_html(verdict: FleetVerdict, printed: Mapping[str, int] = NOTHING) -> 
             '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">',
             '<meta name="viewport" content="width=device-width, initial-scale=1">',
             "<title>Proof of the guides</title>",
+            f'<link rel="icon" href="{ICON}">',
             f'<link rel="stylesheet" href="{STYLE_NAME}">\n</head>\n<body>',
             "<h1>Proof of the guides</h1>",
             *_summary(verdict),

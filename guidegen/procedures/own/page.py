@@ -29,14 +29,17 @@ tr.given-up td:first-child { border-left: 0.4em solid currentcolor; font-weight:
 _CODE = re.compile("`([^`]*)`")
 
 
-def replaced_page(own: Sequence[OwnProcedure], styles: Sequence[str] = ()) -> str:
+def replaced_page(own: Sequence[OwnProcedure], styles: Sequence[str] = (), icon: str = "") -> str:
     """Return the page.
 
     Args:
         own: In the order of the page.
         styles: Names of stylesheets beside the page, the first to be read first.
+        icon: Address of the site's icon; empty if the page stands in no site.
     """
     links = "".join(f'<link rel="stylesheet" href="{escape(style)}">\n' for style in styles)
+    if icon:
+        links = f'<link rel="icon" href="{escape(icon)}">\n{links}'
     return "\n".join(
         (
             '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">',
