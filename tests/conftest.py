@@ -1,5 +1,6 @@
 """Fixtures that several folders of tests share."""
 
+import gc
 import os
 import shutil
 import tempfile
@@ -70,6 +71,8 @@ _STORE = "GUIDEGEN_STORE"
 
 def pytest_configure(config: pytest.Config) -> None:
     """Give the run a store of its own: what a user keeps neither helps nor suffers."""
+    # What tests share lives on: looking for cycles in it again and again takes a tenth of the run.
+    gc.set_threshold(100_000, 20, 100)
     if not hasattr(config, "workerinput"):
         os.environ[_STORE] = tempfile.mkdtemp(prefix="guidegen-store-")
 

@@ -161,6 +161,7 @@ def test_schema_writes_a_schema_for_each_kind_of_file(run: Run, project: Path) -
         "model.schema.json",
         "own-procedure.schema.json",
         "own-steps.schema.json",
+        "photos.schema.json",
         "procedure.schema.json",
         "theme.schema.json",
         "unit.schema.json",

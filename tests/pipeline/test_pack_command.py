@@ -53,8 +53,9 @@ def test_packs_of_the_site_state_what_stands_in_it(demo: Path) -> None:
                 for each in (site / "assets").rglob("*")
                 if each.is_file()
             }
+            photos = {f"{pack['unit']}/photos/{e.name}" for e in path.parent.glob("photos/*")}
             index = f"{pack['unit']}/search-data.js"
-            assert listed == own | shared | {index}
+            assert listed == own | shared | photos | {index}
             assert len(listed) < 50
         else:
             assert {"index.html", "offline.html", "safety.html", "app.webmanifest"} <= listed

@@ -15,19 +15,22 @@ Piece = dict[str, Any]
 Edit = Callable[[Given], None]
 
 
-def booklets(shop: BookletShop) -> Iterator[BookletToProve]:
-    yield shop.short_guide("T-17", "letter")
-    yield shop.short_guide("E-02", "a5")
+def booklets(shop: BookletShop, what: str, needs: str = "") -> Iterator[BookletToProve]:
+    """Yield the booklet to plant *what* in: of two trucks and two sizes the one that it falls to.
+
+    Drawing a booklet and reading it back takes seconds, and a fault is the same in both.
+    """
+    both = (shop.short_guide("T-17", "letter"), shop.short_guide("E-02", "a5"))
+    fit = [e for e in both if not needs or next(pieces(shop.given(e), needs), None) is not None]
+    yield from fit[len(what) % max(len(fit), 1) :][:1]
 
 
 def sow(
     shop: BookletShop, what: str, edit: Edit, *rules: str, needs: str = ""
 ) -> Iterator[PaperPlant]:
     """Yield booklets of which the matter is edited, if they have a piece of the kind *needs*."""
-    for booklet in booklets(shop):
+    for booklet in booklets(shop, what, needs):
         given = shop.given(booklet)
-        if needs and next(pieces(given, needs), None) is None:
-            continue
         edit(given)
         assert given != shop.given(booklet), what
         pdf = shop.draw(booklet, replaced_by(given))
@@ -47,7 +50,7 @@ def sow_file(
     shop: BookletShop, what: str, edit: Callable[[Pdf], None], *rules: str
 ) -> Iterator[PaperPlant]:
     """Yield finished booklets that are edited."""
-    for booklet in booklets(shop):
+    for booklet in booklets(shop, what):
         pdf = edited(shop.whole(booklet), edit)
         yield PaperPlant(f"{what}, {booklet.name}", booklet, pdf, frozenset(rules))
 

@@ -5,7 +5,7 @@ from hand_made_site import Site, hand_made_site
 
 from guidegen.proof.model import FleetVerdict
 from guidegen.proof.prove import prove_fleet
-from guidegen.proof.report import STYLE, STYLE_NAME, report_html, report_json
+from guidegen.proof.report import ICON, STYLE, STYLE_NAME, report_html, report_json
 from guidegen.proof.unchecked import UNCHECKED
 
 
@@ -73,10 +73,11 @@ def test_the_page_for_the_office_shows_the_counts_of_each_unit() -> None:
     assert rows[-1][-1] == "0"
 
 
-def test_the_page_for_the_office_needs_the_stylesheet_beside_it_and_no_other_file() -> None:
+def test_the_page_for_the_office_needs_its_stylesheet_the_icon_and_no_other_file() -> None:
     soup = BeautifulSoup(report_html(BROKEN), "html.parser")
 
-    (link,) = soup.select("[src], [href], script, style, [style], link")
+    icon, link = soup.select("[src], [href], script, style, [style], link")
+    assert (icon["rel"], icon["href"]) == (["icon"], ICON)
     assert link["href"] == STYLE_NAME
     assert "url(" not in STYLE
 

@@ -38,7 +38,7 @@ def shared(tmp_path_factory: pytest.TempPathFactory, project_root: Path) -> Offi
     return Office(open_project(folder), b"")
 
 
-@settings(max_examples=6)
+@settings(max_examples=4)
 @given(values=VALUES)
 def test_any_text_on_record_survives_export_and_import(
     shared: Office, project_root: Path, values: dict[str, str]
