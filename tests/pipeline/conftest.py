@@ -61,10 +61,10 @@ def demo_ran(demo: Path) -> Ran:
 
 @pytest.fixture(scope="session")
 def again(seed: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """The same project, built another time, with its result as JSON; not to be changed."""
+    """The three trucks, built another time, with the result as JSON; not to be changed."""
 
     def make(folder: Path) -> None:
-        build_in(folder, seed, "--format", "json")
+        build_in(folder, keep(Path(shutil.copytree(seed, folder / "seed"))), "--format", "json")
 
     return made_once(tmp_path_factory, "again", make) / "fleet"
 

@@ -30,14 +30,14 @@ def test_build_as_json_is_one_value(again_ran: Ran) -> None:
     result = json.loads(again_ran.out)
 
     assert result["published"] is True
-    assert result["units"] == 8
+    assert result["units"] == 3
     assert result["failures"] == 0
     assert result["cautions"] > 100
     assert result["findings"] == []
 
 
-def test_a_proved_site_passes_the_proof_run_alone(run: Run, demo: Path) -> None:
-    ran = run("prove", folder=demo)
+def test_a_proved_site_passes_the_proof_run_alone(run: Run, few_built_once: Path) -> None:
+    ran = run("prove", folder=few_built_once)
 
     assert ran.code == 0
     assert "0 failures" in ran.out

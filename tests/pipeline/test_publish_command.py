@@ -26,48 +26,50 @@ def edit(path: Path, old: str, new: str) -> None:
 
 
 def test_a_built_site_is_published_listed_and_taken_back(
-    run: Run, built: Path, tmp_path: Path
+    run: Run, few_built: Path, tmp_path: Path
 ) -> None:
     target = tmp_path / "guides"
-    first = contents(built / "site")
+    first = contents(few_built / "site")
 
-    ran = run("publish", str(target), folder=built)
+    ran = run("publish", str(target), folder=few_built)
 
     assert ran.code == 0, ran.err
     assert "version 1" in ran.out
     assert contents(target) == first
 
-    edit(built / "specs" / "models" / "drumlin-72.yml", "cut_out: 130 psi", "cut_out: 125 psi")
-    again = run("publish", str(target), folder=built)
+    edit(few_built / "specs" / "models" / "drumlin-72.yml", "cut_out: 130 psi", "cut_out: 125 psi")
+    again = run("publish", str(target), folder=few_built)
     assert again.code == 0
     assert "warning[site-behind]" in again.err
     assert "T-17" in again.err
     assert "shows this already" in again.out
 
-    assert run("build", folder=built).code == 0
-    ran = run("publish", str(target), "--format", "json", folder=built)
+    assert run("build", folder=few_built).code == 0
+    ran = run("publish", str(target), "--format", "json", folder=few_built)
     told = json.loads(ran.out)
     assert ran.code == 0, ran.err
     assert (told["version"], told["before"], told["switched"]) == (2, 1, True)
-    assert contents(target) == contents(built / "site") != first
+    assert contents(target) == contents(few_built / "site") != first
 
-    listed = json.loads(run("publish", str(target), "--list", "--format", "json", folder=built).out)
+    listed = json.loads(
+        run("publish", str(target), "--list", "--format", "json", folder=few_built).out
+    )
     assert [(v["version"], v["standing"]) for v in listed["versions"]] == [
         (2, "shown"),
         (1, "before"),
     ]
 
-    ran = run("publish", str(target), "--rollback", folder=built)
+    ran = run("publish", str(target), "--rollback", folder=few_built)
     assert ran.code == 0, ran.err
     assert "back to version 1" in ran.out
     assert "T-17: " in ran.out
     assert contents(target) == first
 
 
-def test_a_site_changed_by_hand_is_not_published(run: Run, built: Path, tmp_path: Path) -> None:
-    edit(built / "site" / "T-17" / "air-brakes.html", "130\xa0psi", "180\xa0psi")
+def test_a_site_changed_by_hand_is_not_published(run: Run, few_built: Path, tmp_path: Path) -> None:
+    edit(few_built / "site" / "T-17" / "air-brakes.html", "130\xa0psi", "180\xa0psi")
 
-    ran = run("publish", str(tmp_path / "guides"), folder=built)
+    ran = run("publish", str(tmp_path / "guides"), folder=few_built)
 
     assert ran.code == 1
     assert "error[site-changed-since-proof] `T-17/air-brakes.html`" in ran.err

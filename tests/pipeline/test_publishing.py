@@ -50,8 +50,8 @@ def begin_build(project: Path, *arguments: str) -> subprocess.Popen[bytes]:
     )
 
 
-def test_two_builds_of_one_fleet_are_equal_to_the_byte(demo: Path, again: Path) -> None:
-    assert contents(again / "site") == contents(demo / "site")
+def test_two_builds_of_one_fleet_are_equal_to_the_byte(few_built_once: Path, again: Path) -> None:
+    assert contents(again / "site") == contents(few_built_once / "site")
 
 
 def test_the_site_engine_alone_gives_the_same_site(few_built_once: Path, few: Path) -> None:
