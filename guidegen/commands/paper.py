@@ -51,6 +51,13 @@ STOCK = click.option(
     show_default=True,
     help="What the printer is fed with.",
 )
+DUPLEX = click.option(
+    "--duplex",
+    type=click.Choice([each.value for each in Duplex]),
+    default=Duplex.LONG.value,
+    show_default=True,
+    help="On which edge the printer turns a sheet.",
+)
 OUT = click.option(
     "--out",
     type=click.Path(path_type=Path, file_okay=False),
@@ -71,13 +78,7 @@ OUT = click.option(
     default=None,
     help="Lay all cards on sheets of this size too, with trim marks.",
 )
-@click.option(
-    "--duplex",
-    type=click.Choice([each.value for each in Duplex]),
-    default=Duplex.LONG.value,
-    show_default=True,
-    help="On which edge the printer turns a sheet.",
-)
+@DUPLEX
 @click.option(
     "--out",
     type=click.Path(path_type=Path, file_okay=False),

@@ -17,6 +17,7 @@ from guidegen.build.print_shop import PrintShop, open_print_shop
 from guidegen.build.project import open_project
 from guidegen.build.reprint import Asked, SheetOrder, judge_cards, kinds_of, print_together
 from guidegen.build.workers import Workers, usual_count, workers_of
+from guidegen.commands.paper import DUPLEX, STOCK
 from guidegen.commands.recording import opened_record, recording, told_of
 from guidegen.commands.terminal import (
     FORMAT,
@@ -53,20 +54,8 @@ from guidegen.printings.report import format_judged, judged_as_json
     default=None,
     help="Write the cards to print as one PDF, on sheets with trim marks.",
 )
-@click.option(
-    "--stock",
-    type=click.Choice(list(STOCKS)),
-    default="letter",
-    show_default=True,
-    help="What the printer is fed with.",
-)
-@click.option(
-    "--duplex",
-    type=click.Choice([each.value for each in Duplex]),
-    default=Duplex.LONG.value,
-    show_default=True,
-    help="On which edge the printer turns a sheet.",
-)
+@STOCK
+@DUPLEX
 @click.option(
     "--collected",
     is_flag=True,

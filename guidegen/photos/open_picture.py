@@ -115,6 +115,7 @@ def _opened(raw: bytes) -> Image.Image:
     except (Image.DecompressionBombError, Image.DecompressionBombWarning) as fault:
         raise _too_many_pixels("more pixels than any camera takes") from fault
     except Exception as fault:
+        # As above: any bytes may come, and what they are is told by how they begin.
         raise _unread(raw) from fault
 
 

@@ -40,7 +40,7 @@ VALUE_OUT_OF_RANGE = Rule(
 )
 TEXT_OF_WRONG_FORM = Rule(
     "text-of-wrong-form",
-    "an identifier in another form matches no plate or tag, so the driver takes the wrong truck",
+    "text that is empty or in another form tells a driver nothing, and matches no plate or tag",
 )
 NOT_A_DATE = Rule(
     "not-a-date",
