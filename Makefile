@@ -6,6 +6,8 @@ ifeq ($(OS),Windows_NT)
 BIN := $(VENV)/Scripts
 endif
 STAMP := $(VENV)/.installed
+# Every start of the program would compile its modules anew where a machine forbids to keep them.
+export PYTHONDONTWRITEBYTECODE :=
 
 .PHONY: help guides test check bench pictures pin clean
 

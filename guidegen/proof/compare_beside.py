@@ -18,6 +18,7 @@ from guidegen.proof.faults import Faults
 from guidegen.proof.marks import Mark
 from guidegen.proof.model import Reading, Within
 from guidegen.proof.read_html import Body
+from guidegen.proof.watched import section_of
 
 _TELLS_ITSELF = frozenset(
     {
@@ -117,8 +118,7 @@ class Beside:
             case Mark.SIGNAL_DEFINITION:
                 return beside is not None and beside[:2] == (Mark.SIGNAL_WORD, key)
             case Mark.FACT_LABEL if self.page.kind == "start" and beside is not None:
-                fact = self.guide.facts.get(key)
-                section = fact.field.section if fact else ""
+                section = section_of(self.guide.facts, key)
                 return beside.mark is not Mark.SECTION or beside.key == section
             case _:
                 return True

@@ -13,7 +13,7 @@ from guidegen.proof import rules
 from guidegen.proof.claims import EditionClaims, source_words
 from guidegen.proof.faults import Faults
 from guidegen.proof.marks import Mark
-from guidegen.proof.model import Reading, ValueRead
+from guidegen.proof.model import Reading, ValueRead, ValueThere
 from guidegen.proof.read_text import (
     find_values,
     fold,
@@ -22,6 +22,7 @@ from guidegen.proof.read_text import (
     plain,
     stray_value,
 )
+from guidegen.proof.watched import fact_for_value
 from guidegen.source import Span
 from guidegen.units.model import Fact
 
@@ -64,25 +65,33 @@ class Wording:
         if mark is self.text_mark:
             self._compare_text(reading)
         elif mark is self.fact_mark:
-            self.compare_value(ValueRead(key, reading.text, ""), place_of(reading))
+            self.compare_standing(ValueRead(key, reading.text, ""), place_of(reading))
         elif mark is Mark.PROCEDURE_LINK:
             self._compare_title(reading)
         else:
-            self._compare_fixed(reading, self._fixed_words(mark, key))
+            self._compare_fixed(reading, self._fixed_words(reading))
         if len(self.faults.found) == before:
             self._count(reading)
 
-    def _fixed_words(self, mark: Mark, key: str) -> str | None:
+    def _fixed_words(self, reading: Reading) -> str | None:
+        mark, key = reading.claim.mark, reading.claim.key
         if mark is Mark.NUMBER:
             return key
         if mark is Mark.SOURCE:
-            fact = self.guide.facts.get(key)
+            fact = fact_for_value(self.guide.facts, ValueThere(mark, key, reading.text))
             return source_words(fact) if fact else None
         return self.claims.fixed.get((mark, key)) or self.also_fixed.get((mark, key))
 
+    def compare_standing(self, value: ValueRead, mark: str) -> None:
+        """Hold a value that stands in a mark of its own against its fact, and nothing else."""
+        fact = fact_for_value(self.guide.facts, ValueThere(Mark.FACT, value.fact, value.text))
+        self._compare_with(fact, value, mark)
+
     def compare_value(self, value: ValueRead, mark: str) -> None:
-        """Hold one printed value against its fact."""
-        fact = self.guide.facts.get(value.fact)
+        """Hold a value that was found among words against its fact."""
+        self._compare_with(self.guide.facts.get(value.fact), value, mark)
+
+    def _compare_with(self, fact: Fact | None, value: ValueRead, mark: str) -> None:
         if fact is None:
             self.faults.add(
                 rules.UNCLAIMED_MARK,
@@ -91,7 +100,7 @@ class Wording:
                 mark=mark,
             )
             return
-        rule, fault = self._judge(fact, value.text)
+        rule, fault = judge_value(self.claims, fact, value.text)
         if fault:
             span = fact.provenance.span
             self.faults.add(rule, fault, fix=_SEE_WORDING, span=span, mark=mark)
@@ -105,19 +114,6 @@ class Wording:
                 span=fact.provenance.span,
                 mark=mark,
             )
-
-    def _judge(self, fact: Fact, text: str) -> tuple[Rule, str]:
-        if fact.name in STAMPED:
-            fault = misread_value(fact, text)
-            what = f"reads `{text}` for `{fact.name}`, {fault}" if fault else ""
-            return rules.IDENTITY_DIFFERS, what
-        known = self.claims.proved_values.get((fact.name, text))
-        if known is None:
-            known = _judge_value(fact, text)
-            self.claims.proved_values[fact.name, text] = known
-            if not known[1]:
-                self.claims.texts_of_values.setdefault(fact.name, []).append(text)
-        return known
 
     def _compare_text(self, reading: Reading) -> None:
         claim = self.claims.texts.get(reading.claim.key)
@@ -135,7 +131,7 @@ class Wording:
             )
         for piece in reading.pieces:
             if isinstance(piece, ValueRead):
-                self.compare_value(
+                self.compare_standing(
                     piece, f'{place_of(reading)} {self.fact_mark.value}="{piece.fact}"'
                 )
 
@@ -225,6 +221,27 @@ _RULE_FOR_WORDS = {
 def place_of(reading: Reading) -> str:
     """Return where *reading* stands on its page: ``data-text="air-build-up.title"``."""
     return f'{reading.claim.mark.value}="{reading.claim.key}"'
+
+
+def judge_value(claims: EditionClaims, fact: Fact, text: str) -> tuple[Rule, str]:
+    """Return what is wrong with *text* for *fact*: the rule, and words or empty text.
+
+    Args:
+        claims: Of the edition of the fact's unit; what was found is kept with them.
+        fact: The value of the unit.
+        text: What a person sees, white space folded.
+    """
+    if fact.name in STAMPED:
+        fault = misread_value(fact, text)
+        what = f"reads `{text}` for `{fact.name}`, {fault}" if fault else ""
+        return rules.IDENTITY_DIFFERS, what
+    known = claims.proved_values.get((fact.name, text))
+    if known is None:
+        known = _judge_value(fact, text)
+        claims.proved_values[fact.name, text] = known
+        if not known[1]:
+            claims.texts_of_values.setdefault(fact.name, []).append(text)
+    return known
 
 
 def _judge_value(fact: Fact, text: str) -> tuple[Rule, str]:

@@ -1,15 +1,18 @@
 """Pages that were proved before, whatever the edition.
 
 Takes in a proved file, all that its proof has asked for and what it was told; gives out the
-verdict for a file of another edition that is equal but for what is stamped into it, if that
-edition would have told the same. Refuses to go by what a page is expected to need: what was asked
-is noted while it is proved.
+verdict for a file of another edition that is equal but for what is stamped into it, or for its
+values too, if that edition would have told the same and each value is its own. Refuses to go by
+what a page is expected to need: what was asked is noted while it is proved.
 """
 
+from collections import Counter
 from collections.abc import Collection
 from dataclasses import replace
 from typing import Any
 
+from guidegen.guide.model import STAMPED
+from guidegen.proof.bare import Bare
 from guidegen.proof.claims import (
     DIFFERENCES_PATH,
     LAMP_FINDER,
@@ -20,13 +23,26 @@ from guidegen.proof.claims import (
     START,
     EditionClaims,
     PageClaims,
+    source_words,
 )
-from guidegen.proof.content import Content, Contents, is_alike_fact
+from guidegen.proof.compare_words import judge_value
+from guidegen.proof.content import (
+    Content,
+    Contents,
+    is_alike_fact,
+)
+from guidegen.proof.foreign import Identity
+from guidegen.proof.marks import Mark
+from guidegen.proof.model import FileVerdict, ValueThere
 from guidegen.proof.prove_page import Subject
+from guidegen.proof.read_text import fold
+from guidegen.proof.siblings import digest_of
 from guidegen.proof.watched import (
     Asked,
     Watched,
+    WatchedFacts,
     WatchedSet,
+    section_of,
     what_was_asked,
     would_say_the_same,
 )
@@ -35,14 +51,22 @@ from guidegen.units.model import Fact, SectionState
 _MOST = 20_000
 """Proved files that are kept at a time, some 10 kB each."""
 
+_MOST_ALIKE = 8
+"""Proved files of equal bytes and unequal claims that are kept at a time."""
 
-def find_content(subject: Subject, path: str, digest: bytes) -> Content | None:
+
+def find_content(
+    subject: Subject, path: str, digest: bytes, values: tuple[ValueThere, ...] = ()
+) -> Content | None:
     """Return the proved file that the file of *subject* at *path* is equal to, if any is.
 
     Args:
         subject: Whose file it is.
         path: From the unit's folder.
-        digest: Of the file without what is stamped into it.
+        digest: Of the file without what is stamped into it, and without its values if there are
+            *values*.
+        values: What stands on the page, if other values may have stood on the proved one; that
+            each is the unit's own is looked at here.
     """
     found = subject.fleet.contents.get((path, digest))
     if found is None:
@@ -52,17 +76,76 @@ def find_content(subject: Subject, path: str, digest: bytes) -> Content | None:
         if (
             content.premise == premise
             and all(map(_says_the_same, content.asked, sources))
+            and all(section_of(subject.guide.facts, name) == of for name, of in content.sections)
             and all(map(subject.states_for_all, content.foreign))
+            and (not values or _are_its_own(subject, content, values))
         ):
             return content
     return None
 
 
-def keep_content(contents: Contents, path: str, digest: bytes, content: Content) -> None:
-    """Keep *content*, a proved file at *path*, under *digest*."""
+def _are_its_own(subject: Subject, content: Content, values: tuple[ValueThere, ...]) -> bool:
+    """Whether all *values* are those of *subject*, and those that must be are as in *content*."""
+    facts, fixed = subject.guide.facts, {each.fact for each in content.fixed_values}
+    if tuple(each for each in values if each.fact in fixed) != content.fixed_values:
+        return False
+    return all(
+        each.fact in facts and _is_of(facts[each.fact], each, subject.claims)
+        for each in set(values)
+    )
+
+
+def _is_of(fact: Fact, value: ValueThere, claims: EditionClaims) -> bool:
+    if value.mark is Mark.SOURCE:
+        return value.text == fold(source_words(fact))
+    return not judge_value(claims, fact, value.text)[1]
+
+
+def keep_contents(
+    noting: Subject,
+    path: str,
+    proved: tuple[bytes, Bare],
+    verdict: FileVerdict,
+    named: tuple[Identity, ...],
+) -> None:
+    """Keep a file that was proved without failures for those that are equal to it.
+
+    Args:
+        noting: Whose file it is, of `watched`, after the proof.
+        path: From the unit's folder.
+        proved: Digest of the file without what is stamped into it, and the file without its
+            values.
+        verdict: On it.
+        named: What in it is also an identity of a truck.
+    """
+    digest, without = proved
+    premise, facts, contents = premise_of(noting, path), noting.guide.facts, noting.fleet.contents
+    if not isinstance(facts, WatchedFacts):
+        raise TypeError("what the proof has asked was not noted")
+    sections = tuple((name, section_of(facts.whole, name)) for name in facts.sections)
+    asked = asked_by(noting)
+    read = (each for each in facts.held if not _is_stamp(each))
+    if without.values and Counter(without.values) == Counter(read):
+        fixed = without.values_of(facts.asked)
+        content = Content(premise, asked, verdict, named, sections, fixed)
+        _keep(contents, (path, digest_of(without.raw)), content)
+    place = next(place for place, each in enumerate(sources_of(noting)) if each is facts)
+    facts.asked.update(each.fact for each in facts.held)
+    whole = (*asked[:place], what_was_asked(facts), *asked[place + 1 :])
+    _keep(contents, (path, digest), Content(premise, whole, verdict, named, sections))
+
+
+def _is_stamp(value: ValueThere) -> bool:
+    return value.mark is Mark.FACT and value.fact in STAMPED
+
+
+def _keep(contents: Contents, key: tuple[str, bytes], content: Content) -> None:
     if len(contents) >= _MOST:
         contents.clear()
-    contents.setdefault((path, digest), []).append(content)
+    kept = contents.setdefault(key, [])
+    if len(kept) >= _MOST_ALIKE:
+        del kept[0]
+    kept.append(content)
 
 
 def watched(subject: Subject) -> Subject:
@@ -83,7 +166,7 @@ def watched(subject: Subject) -> Subject:
         spoken=WatchedSet(claims.spoken),
     )
     return Subject(
-        replace(guide, facts=Watched(guide.facts), sections=Watched(guide.sections)),
+        replace(guide, facts=WatchedFacts(guide.facts), sections=Watched(guide.sections)),
         replace(
             subject.edition, claims=noting, not_its_own=WatchedSet(subject.edition.not_its_own)
         ),

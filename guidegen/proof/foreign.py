@@ -58,7 +58,11 @@ _CODED = tuple(
 fixed byte, so that the search for it is fast."""
 
 _ESCAPED = re.compile(r"\\u([0-9a-fA-F]{4})")
-_DRAWN = re.compile(rb'\s(?:d|points|viewBox|transform)="[^"]*"')
+# The name first, so that the search for it is fast; then that nothing but space stands before it.
+_DRAWN = tuple(
+    re.compile(rb'%b="(?<=\s%b=")[^"]*"' % (name, name))
+    for name in (b"d", b"points", b"viewBox", b"transform")
+)
 
 
 class Identity(NamedTuple):
@@ -149,23 +153,48 @@ def _of_facts(fleet: Iterable[Mapping[str, Fact]]) -> Iterator[tuple[str, str]]:
                 yield unit, str(facts[name].value)
 
 
-def find_foreign(raw: bytes, own: str, identities: Identities) -> tuple[Identity, ...]:
-    """Return the identities in *raw* that belong to other units than *own*, sorted."""
-    found = {each for text in _texts(raw) for each in _in_text(text, own, identities)}
+class FileWords(NamedTuple):
+    """The words of a file, drawings aside, as all looks for identities read them."""
+
+    of_texts: tuple[Sequence[bytes], ...]
+    """Words in their order, of the file as it stands and, if any are coded, decoded."""
+
+    different: frozenset[bytes]
+
+
+def file_words(raw: bytes) -> FileWords:
+    """Return the words of the file *raw*."""
+    of_texts = tuple(words_of(text) for text in _texts(_without_drawings(raw)))
+    return FileWords(of_texts, frozenset().union(*of_texts))
+
+
+def find_foreign(
+    raw: bytes, own: str, identities: Identities, read: FileWords | None = None
+) -> tuple[Identity, ...]:
+    """Return the identities in *raw* that belong to other units than *own*, sorted.
+
+    Args:
+        raw: A file.
+        own: Number of the unit whose file it is; empty for none.
+        identities: Of the fleet.
+        read: Of `file_words` for *raw*, if it was read.
+    """
+    words = file_words(raw) if read is None else read
+    # Shapes are written in letters and digits too: `M12` is a move to, and no truck.
+    found = {each for text in words.of_texts for each in _in_words(text, own, identities)}
     if not found:
         return ()
-    # Shapes are written in letters and digits too: `M12` is a move to, and no truck.
-    without_drawings = _DRAWN.sub(b"", raw)
-    again = {e for text in _texts(without_drawings) for e in _in_text(text, own, identities)}
-    return tuple(sorted(found & again))
+    # What comes together only where a drawing was taken out is none either.
+    whole = {e for text in _texts(raw) for e in _in_words(words_of(text), own, identities)}
+    return tuple(sorted(found & whole))
 
 
 def count_foreign(raw: bytes, own: str, identities: Identities) -> Counter[Identity]:
     """Return how often each identity of another unit than *own* stands in *raw*."""
     counts: Counter[Identity] = Counter()
-    for text in _texts(_DRAWN.sub(b"", raw)):
+    for text in _texts(_without_drawings(raw)):
         words = words_of(text)
-        for identity in set(_in_text(text, own, identities)):
+        for identity in set(_in_words(words, own, identities)):
             found = _occurrences(identity, words, identities.longest)
             counts[identity] = max(counts[identity], found)
     return counts
@@ -186,11 +215,6 @@ def words_of(text: bytes) -> list[bytes]:
     return text.upper().translate(_WORD_BYTES).split()
 
 
-def texts_of(raw: bytes) -> Iterator[bytes]:
-    """Yield *raw* without drawings, as all looks for identities read it: plain, and decoded."""
-    return _texts(_DRAWN.sub(b"", raw))
-
-
 def _texts(raw: bytes) -> Iterator[bytes]:
     for escape, meant in _USUAL:
         raw = raw.replace(escape, meant)
@@ -201,14 +225,19 @@ def _texts(raw: bytes) -> Iterator[bytes]:
         yield _plain(decoded.encode("utf-8", "replace"))
 
 
+def _without_drawings(raw: bytes) -> bytes:
+    for pattern in _DRAWN:
+        raw = pattern.sub(b"", raw)
+    return raw
+
+
 def _plain(text: bytes) -> bytes:
     for pattern, replacement in _REPLACED:
         text = pattern.sub(replacement, text)
     return text
 
 
-def _in_text(text: bytes, own: str, identities: Identities) -> Iterator[Identity]:
-    words = words_of(text)
+def _in_words(words: Sequence[bytes], own: str, identities: Identities) -> Iterator[Identity]:
     for identity in identities.in_words(frozenset(words)):
         if identity.unit != own and (len(identity.words) == 1 or _stands_in(identity, words)):
             yield identity

@@ -83,6 +83,15 @@ class ValueRead(NamedTuple):
     hidden: str
 
 
+class ValueThere(NamedTuple):
+    """A value that stands on a page, or the words for where it comes from."""
+
+    mark: Mark
+    fact: str
+    text: str
+    """What a person sees, white space folded."""
+
+
 class Reading(NamedTuple):
     """A marked text, as a person sees it."""
 

@@ -4,11 +4,12 @@ Takes in the bytes of a file and its unit; gives out its verdict. Refuses to tak
 by its name or edition: only equal bytes and equal claims make it so.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from guidegen.guide.model import Guide
 from guidegen.proof import rules
+from guidegen.proof.bare import bare
 from guidegen.proof.claims import (
     DIFFERENCES_PATH,
     LAMP_FINDER,
@@ -19,10 +20,9 @@ from guidegen.proof.claims import (
 )
 from guidegen.proof.compare_picker import known_trucks, named_on_offer, sheet_path
 from guidegen.proof.compare_words import Wording
-from guidegen.proof.content import Content
-from guidegen.proof.contents import asked_by, find_content, keep_content, premise_of, watched
+from guidegen.proof.contents import find_content, keep_contents, watched
 from guidegen.proof.faults import Faults
-from guidegen.proof.foreign import Identity, find_foreign
+from guidegen.proof.foreign import FileWords, Identity, file_words, find_foreign
 from guidegen.proof.model import Counts, Failure, FileVerdict
 from guidegen.proof.prove_differences import prove_picker, prove_sheet
 from guidegen.proof.prove_lamps import prove_lamps
@@ -130,19 +130,23 @@ class FileProving:
         known = find_content(subject, path, digest)
         if known is not None:
             return known.verdict, True
+        without, words = bare(blank), file_words(blank)
+        foreign = self.named_in(path, blank, words)
+        is_stated = all(map(subject.states_for_all, foreign))
+        if without.values and is_stated:
+            alike = find_content(subject, path, digest_of(without.raw), without.values)
+            if alike is not None:
+                return replace(alike.verdict, words=words_held(words)), True
         noting = watched(subject)
-        verdict = self.with_foreign(prove_by_claims(noting, path, raw), path, raw)
+        verdict = self.with_those(prove_by_claims(noting, path, raw), path, foreign)
         if verdict.failures:
-            return self.complete(verdict, path, raw), False
+            return self.complete(verdict, path, raw, words), False
         names = names_in_their_places(blank, subject.claims.search)
-        foreign = self.named_in(path, blank)
-        named = self.names_folder(verdict)
-        if named or not names >= IDENTITY or not all(map(subject.states_for_all, foreign)):
-            return self.complete(verdict, path, raw), False
-        verdict = self.complete(verdict, path, raw, blank)
+        if self.names_folder(verdict) or not names >= IDENTITY or not is_stated:
+            return self.complete(verdict, path, raw, words), False
+        verdict = self.complete(verdict, path, raw, words)
         if names >= ALL_STAMPED:
-            content = Content(premise_of(subject, path), asked_by(noting), verdict, foreign)
-            keep_content(subject.fleet.contents, path, digest, content)
+            keep_contents(noting, path, (digest, without), verdict, foreign)
         return verdict, True
 
     def names_folder(self, verdict: FileVerdict) -> bool:
@@ -150,9 +154,9 @@ class FileProving:
         number = self.subject.guide.number
         return any(number in target.address.split("/") for target in verdict.targets)
 
-    def named_in(self, path: str, blank: bytes) -> tuple[Identity, ...]:
+    def named_in(self, path: str, blank: bytes, words: FileWords) -> tuple[Identity, ...]:
         """Return the identities in a file without its unit's own, but those that it must name."""
-        found = find_foreign(blank, "", self.subject.fleet.identities)
+        found = find_foreign(blank, "", self.subject.fleet.identities, words)
         if path != DIFFERENCES_PATH:
             return found
         # How often it names those on offer was counted.
@@ -160,20 +164,30 @@ class FileProving:
         return tuple(each for each in found if str(each) not in named)
 
     def with_foreign(self, verdict: FileVerdict, path: str, raw: bytes) -> FileVerdict:
-        """Add failures for identities of other trucks; the page of trucks to pick has its own."""
+        """Add failures for identities of other trucks in the file *raw*."""
+        fleet = self.subject.fleet
+        found = () if path == DIFFERENCES_PATH else find_foreign(raw, "", fleet.identities)
+        return self.with_those(verdict, path, found)
+
+    def with_those(self, verdict: FileVerdict, path: str, found: Iterable[Identity]) -> FileVerdict:
+        """Add failures for those *found* that are other trucks', and that this one states nowhere.
+
+        Where a stamp stands is its own truck's, so that they may be found in a file without it.
+        The page of trucks to pick counts them itself.
+        """
         if path == DIFFERENCES_PATH:
             return verdict
-        foreign = tuple(foreign_in(self.subject, self.subject.path(path), raw))
+        foreign = tuple(failures_for(self.subject, self.subject.path(path), found))
         return replace(verdict, failures=(*verdict.failures, *foreign)) if foreign else verdict
 
     def complete(
-        self, verdict: FileVerdict, path: str, raw: bytes, blank: bytes | None = None
+        self, verdict: FileVerdict, path: str, raw: bytes, words: FileWords | None = None
     ) -> FileVerdict:
         """Add what is needed of a file once it is proved."""
         number, is_page = self.subject.guide.number, path.endswith(".html")
         loads = loaded_in(number, path, raw) if is_page else ()
-        words = words_held(raw if blank is None else blank)
-        return replace(verdict, loads=loads, words=words)
+        held = words_held(file_words(raw) if words is None else words)
+        return replace(verdict, loads=loads, words=held)
 
 
 def sheets_of(subject: Subject) -> Mapping[str, Guide]:
@@ -191,8 +205,20 @@ def foreign_in(subject: Subject, path: str, raw: bytes) -> Iterator[Failure]:
         raw: The file.
     """
     number = subject.guide.number
-    for identity in find_foreign(raw, number, subject.fleet.identities):
-        if not subject.states(identity):
+    yield from failures_for(subject, path, find_foreign(raw, number, subject.fleet.identities))
+
+
+def failures_for(subject: Subject, path: str, found: Iterable[Identity]) -> Iterator[Failure]:
+    """Yield a failure for each of *found* that is another truck's and not stated by this one.
+
+    Args:
+        subject: The unit.
+        path: Of the file that holds them, from the root of the site.
+        found: Of `find_foreign`.
+    """
+    number = subject.guide.number
+    for identity in found:
+        if identity.unit != number and not subject.states(identity):
             what = f"holds `{identity}`, which belongs to {identity.unit}"
             fix = "repair what lets one truck's text into another truck's file"
             yield Failure(rules.FOREIGN_IDENTITY, number, path, what, fix)

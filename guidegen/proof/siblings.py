@@ -28,10 +28,12 @@ EDITION, REVISION = "edition", "revision"
 IDENTITY = frozenset(STAMPED)
 ALL_STAMPED = frozenset({*STAMPED, EDITION, REVISION})
 _NUMBER = "identity.number"
-_OPEN, _CLOSE = "\ue000", "\ue001"
-_BLANKS = {name: f"{_OPEN}{name}{_CLOSE}" for name in (*STAMPED, EDITION, REVISION)}
-_KNOWN_BLANKS = {name: f"{_OPEN}known.{name}{_CLOSE}" for name in STAMPED}
-_OPEN_BYTES = _OPEN.encode()
+OPEN, CLOSE = "\ue000", "\ue001"
+"""Stand around the name of what was blanked; no file that is shared holds them itself."""
+
+_BLANKS = {name: f"{OPEN}{name}{CLOSE}" for name in (*STAMPED, EDITION, REVISION)}
+_KNOWN_BLANKS = {name: f"{OPEN}known.{name}{CLOSE}" for name in STAMPED}
+_OPEN_BYTES = OPEN.encode()
 _REVISION_DIGITS = 8
 """Of the fingerprint of an edition, where no revision is released."""
 

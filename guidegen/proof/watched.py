@@ -9,6 +9,9 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from collections.abc import Set as AbstractSet
 from typing import Any, Generic, NamedTuple, TypeVar, overload
 
+from guidegen.proof.model import ValueThere
+from guidegen.units.model import Fact
+
 K = TypeVar("K")
 V = TypeVar("V")
 D = TypeVar("D")
@@ -51,6 +54,36 @@ class Watched(Mapping[K, V], Generic[K, V]):
     def __len__(self) -> int:
         self.is_asked_whole = True
         return len(self.whole)
+
+
+class WatchedFacts(Watched[str, Fact]):
+    """The facts of a unit, which note also what was asked of each."""
+
+    __slots__ = ("held", "sections")
+
+    def __init__(self, whole: Mapping[str, Fact]) -> None:
+        super().__init__(whole)
+        self.sections: set[str] = set()
+        """Facts of which nothing was needed but the section of the spec in which they belong."""
+
+        self.held: list[ValueThere] = []
+        """Texts that were held against facts, and nothing else, each in a mark of its own."""
+
+
+def fact_for_value(facts: Mapping[str, Fact], value: ValueThere) -> Fact | None:
+    """Return the fact of *value* for nothing but to hold its text, as it stands, against it."""
+    if isinstance(facts, WatchedFacts):
+        facts.held.append(value)
+        return facts.whole.get(value.fact)
+    return facts.get(value.fact)
+
+
+def section_of(facts: Mapping[str, Fact], name: str) -> str:
+    """Return the section of the spec in which the fact *name* belongs; empty if there is none."""
+    if isinstance(facts, WatchedFacts):
+        facts.sections.add(name)
+    fact = (facts.whole if isinstance(facts, WatchedFacts) else facts).get(name)
+    return fact.field.section if fact else ""
 
 
 class WatchedSet(Collection[K], Generic[K]):

@@ -9,8 +9,9 @@ import zlib
 from array import array
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 
-from guidegen.proof.foreign import Identities, Identity, texts_of, words_of
+from guidegen.proof.foreign import FileWords, Identities, Identity
 
 _LONGEST_PARTS = 8
 """Most parts between hyphens of an identity of one word; one of more is always in doubt."""
@@ -21,12 +22,13 @@ _CODE = "I"
 NO_WORDS = b""
 
 
-def words_held(raw: bytes) -> bytes:
-    """Return the checksums of all words of *raw* that could be, or be part of, an identity."""
-    found = set[bytes]()
-    for text in texts_of(raw):
-        found.update(words_of(text))
-    return _packed({zlib.crc32(word) for word in (*found, *_parts(found))})
+def words_held(words: FileWords) -> bytes:
+    """Return the checksums of all of *words* that could be, or be part of, an identity."""
+    found = set(map(zlib.crc32, words.different))
+    for word in words.different:
+        if b"-" in word:
+            found.update(_codes_of_parts(word))
+    return _packed(found)
 
 
 def words_together(several: Iterable[bytes]) -> bytes:
@@ -61,15 +63,19 @@ def _is_among(codes: "array[int]", code: int) -> bool:
     return place < len(codes) and codes[place] == code
 
 
-def _parts(words: Iterable[bytes]) -> Iterator[bytes]:
-    """Yield every stretch between hyphens that has a letter and a digit, but whole words."""
-    for word in words:
-        if b"-" not in word or not any(48 <= code <= 57 for code in word):  # noqa: PLR2004 -- 0-9
-            continue
-        parts = word.split(b"-")
-        for start in range(len(parts)):
-            for end in range(start + 1, min(start + _LONGEST_PARTS, len(parts)) + 1):
-                yield b"-".join(parts[start:end])
+@lru_cache(maxsize=1 << 16)
+def _codes_of_parts(word: bytes) -> tuple[int, ...]:
+    return tuple(map(zlib.crc32, _parts(word)))
+
+
+def _parts(word: bytes) -> Iterator[bytes]:
+    """Yield every stretch between hyphens of a word that has a hyphen and a digit."""
+    if not any(48 <= code <= 57 for code in word):  # noqa: PLR2004 -- 0-9
+        return
+    parts = word.split(b"-")
+    for start in range(len(parts)):
+        for end in range(start + 1, min(start + _LONGEST_PARTS, len(parts)) + 1):
+            yield b"-".join(parts[start:end])
 
 
 def _packed(codes: set[int]) -> bytes:
