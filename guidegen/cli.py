@@ -12,7 +12,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
-from guidegen.collector import paused
+from guidegen.collector import leave_all, paused
 from guidegen.finding import FaultyInput
 
 EXIT_BUG = 70
@@ -50,7 +50,10 @@ class _Commands(click.Group):
     def invoke(self, ctx: click.Context) -> object:
         """Run the command that was typed; tell what ends it before it has begun."""
         try:
-            return super().invoke(ctx)
+            # What a command makes lives for as long as the command; one that goes on for long, and
+            # work that leaves much behind, look for themselves.
+            with paused():
+                return super().invoke(ctx)
         except FaultyInput as fault:
             # Of a change to the specs that was cut short and cannot be finished.
             from guidegen.commands.terminal import asked_format, end  # noqa: PLC0415 -- see above
@@ -63,8 +66,7 @@ class _Commands(click.Group):
         if cmd_name not in _COMMANDS:
             return None
         module, name = _COMMANDS[cmd_name]
-        with paused():
-            command = getattr(import_module(f"guidegen.commands.{module}"), name)
+        command = getattr(import_module(f"guidegen.commands.{module}"), name)
         assert isinstance(command, click.Command)  # noqa: S101 -- the table names commands
         return command
 
@@ -90,4 +92,6 @@ def main() -> NoReturn:
             err=True,
         )
         sys.exit(EXIT_BUG)
+    finally:
+        leave_all()
     sys.exit(0)

@@ -7,6 +7,7 @@ that goes on for long has cycles to be freed.
 import gc
 from collections.abc import Iterator
 from contextlib import contextmanager
+from itertools import count
 
 
 @contextmanager
@@ -19,3 +20,30 @@ def paused() -> Iterator[None]:
     finally:
         if was_on:
             gc.enable()
+
+
+def leave_all() -> None:
+    """Leave all that is there to the end of the process, which would look through it once more."""
+    gc.freeze()
+
+
+def look_as_usual() -> None:
+    """Look from here on, whatever is paused: the process goes on for long."""
+    gc.enable()
+
+
+_SELDOM, _YOUNG = 16, 1
+_calls = count(1)
+
+
+def look_seldom() -> None:
+    """Look for what nobody needs, in what is new, each sixteenth time; in all, each 256th.
+
+    For processes that do not look by themselves: most of what a task leaves is gone by then, and
+    is not gone through.
+    """
+    call = next(_calls)
+    if call % (_SELDOM * _SELDOM) == 0:
+        gc.collect()
+    elif call % _SELDOM == 0:
+        gc.collect(_YOUNG)

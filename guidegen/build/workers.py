@@ -5,6 +5,7 @@ order. Refuses to let one task take the others with it: one that ends its proces
 more, and then told as lost.
 """
 
+import gc
 import importlib
 import multiprocessing
 import os
@@ -23,6 +24,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from types import TracebackType
 from typing import Any, Generic, Protocol, Self, TypeVar
+
+from guidegen.collector import look_seldom, paused
 
 S = TypeVar("S")
 T = TypeVar("T")
@@ -75,8 +78,10 @@ class InLine:
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         """Yield what *function* makes of each of *tasks*; see `Workers`."""
-        for task in tasks:
-            yield Done(task, function(shared, task))
+        with paused():
+            for task in tasks:
+                yield Done(task, function(shared, task))
+                look_seldom()
 
 
 @dataclass(slots=True)
@@ -167,9 +172,7 @@ class Processes:
     def _open(self, count: int | None = None) -> ProcessPoolExecutor:
         self._close()
         self._others = frozenset(multiprocessing.active_children())
-        self._pool = ProcessPoolExecutor(
-            count or self.count, _context(), initializer=_end_with_parent
-        )
+        self._pool = ProcessPoolExecutor(count or self.count, _context(), initializer=_settle)
         return self._pool
 
     def _end_all(self) -> None:
@@ -254,11 +257,12 @@ _shared: tuple[Path, Any] | None = None
 """In a worker: what all tasks share, and from which file it was read."""
 
 
-def _end_with_parent() -> None:
-    """In a worker: end as soon as the process that started it is gone, killed or not.
+def _settle() -> None:
+    """In a worker: work for one thing alone, and end as soon as the process that started it is gone, killed or not.
 
     Left alone, it would wait for work for ever.
     """
+    gc.disable()  # see `look_seldom`
     parent = multiprocessing.parent_process()
     if parent is not None:
         threading.Thread(target=_watch, args=(parent.sentinel,), daemon=True).start()
@@ -283,7 +287,10 @@ def _work(sent: Path, function: Callable[[Any, T], R], task: T) -> R:
     global _shared  # noqa: PLW0603 -- a process of a pool has no other place for it
     if _shared is None or _shared[0] != sent:
         _shared = sent, pickle.loads(sent.read_bytes())  # noqa: S301 -- written by `run`
-    return function(_shared[1], task)
+    try:
+        return function(_shared[1], task)
+    finally:
+        look_seldom()
 
 
 def _context() -> multiprocessing.context.BaseContext:

@@ -18,6 +18,7 @@ from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
 from guidegen.build.workers import started
+from guidegen.collector import look_as_usual
 from guidegen.commands.terminal import (
     FORMAT,
     PROJECT,
@@ -107,6 +108,7 @@ def serve(root: Path, address: str) -> None:
     if not host or not port.isdecimal():
         raise click.UsageError(f"`{address}` is no host and port: write it as 127.0.0.1:8000")
     watched = (*project.watched, project.config_file, docs_folder(project.config_file))
+    look_as_usual()
     try:
         serve_project(project, watched, (host, int(port)), tell)
     except OSError as fault:
