@@ -258,9 +258,9 @@ _shared: tuple[Path, Any] | None = None
 
 
 def _settle() -> None:
-    """In a worker: work for one thing alone, and end as soon as the process that started it is gone, killed or not.
+    """In a worker: look for nothing but work, and end with the process that started it.
 
-    Left alone, it would wait for work for ever.
+    However that ended, killed or not: left alone, it would wait for work for ever.
     """
     gc.disable()  # see `look_seldom`
     parent = multiprocessing.parent_process()
