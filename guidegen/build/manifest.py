@@ -12,10 +12,12 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
+from types import MappingProxyType
 
 MANIFEST = "office/files.sha256"
 PROOF = "office/proof.json"
 
+_NO_HASHES: Mapping[str, str] = MappingProxyType({})
 _LINE = re.compile(r"([0-9a-f]{64})  ([^\n\\\0]+)\n")
 
 
@@ -79,13 +81,20 @@ PackedLines = Mapping[str, bytes]
 """Lines of a list: of one file by its path, or of all files of a folder by its path and a slash."""
 
 
-def lines_of(files: Mapping[str, bytes]) -> PackedLines:
+def lines_of(files: Mapping[str, bytes], known: Mapping[str, str] = _NO_HASHES) -> PackedLines:
     """Return the line of each of *files*, by path.
+
+    Args:
+        files: Their bytes by path.
+        known: The hashes of those of them that were found to be theirs, by path.
 
     Raises:
         NoManifest: If a path holds a character that the list cannot.
     """
-    return {path: list_of({path: hashlib.sha256(raw).hexdigest()}) for path, raw in files.items()}
+    return {
+        path: list_of({path: known.get(path) or hashlib.sha256(raw).hexdigest()})
+        for path, raw in files.items()
+    }
 
 
 def lines_below(site: Path, folder: str) -> PackedLines:

@@ -36,7 +36,7 @@ from guidegen.site.frame import Frames
 from guidegen.site.framing import FramedEdition, Framer
 from guidegen.site.lay_out import card_file
 from guidegen.site.lay_out_revisions import lay_out_revisions
-from guidegen.site.pack import PACK_FILE, PackedFile, unit_pack
+from guidegen.site.pack import PACK_FILE, PackedFile, packed_hashes, unit_pack
 from guidegen.site.photo_files import photo_files
 from guidegen.site.revision import revision_words
 from guidegen.site.stamp import stamp
@@ -126,20 +126,25 @@ class _Press:
         number, findings = guide.number, Findings()
         shop = self.shop
         printed = tuple(shop.cards(number, shop.kinds, findings)) if shop else ()
-        names = _write(self.folder / number, self.files_of(guide, printed))
+        files = self.files_of(guide, printed)
+        names = _write(self.folder / number, files)
         read = {f"{number}/{name}": (self.folder / number / name).read_bytes() for name in names}
         dealt = shop.dealt(guide) if shop else ()
         kinds = tuple(each.card.kind for each in printed)
         claims = replace(self.claims, cards={number: kinds}) if shop else self.claims
+        verdict = prove_unit(guide, read, claims)
+        # A pack that is proved states the hashes of the files as they were read back.
+        is_packed = verdict.is_proved and claims.shell is not None
+        known = packed_hashes(read[f"{number}/{PACK_FILE}"]) if is_packed else {}
         return UnitMade(
             number,
             truck_line(guide),
             record_of(guide),
-            prove_unit(guide, read, claims),
+            verdict,
             self.prove_cards(guide, dealt, read),
             tuple(card.kind for card in dealt if card.kind not in kinds),
             tuple(findings),
-            joined_lines(lines_of(read)),
+            joined_lines(lines_of(read, known)),
             folder_state(self.folder / number),
             self.quizzes.asked_by(guide.edition) | {""},
             self.quizzes.digest_of(guide.edition),

@@ -130,6 +130,11 @@ def unit_pack(
     return Pack.of(number, revision, (*shared, *own)).as_json()
 
 
+def packed_hashes(raw: bytes) -> Mapping[str, str]:
+    """Return the SHA-256 of each file that the list *raw*, of `Pack.as_json`, states, by path."""
+    return {file["path"]: file["sha256"] for file in json.loads(raw)["files"]}
+
+
 def is_shared(path: str) -> bool:
     """Say whether pages of all trucks may load the file at *path*, which is of no truck."""
     return path.startswith(ASSETS) or path.endswith(_LOADED)
