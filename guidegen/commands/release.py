@@ -13,7 +13,13 @@ import click
 
 from guidegen.build.lock import Locked
 from guidegen.build.project import Project, open_project
-from guidegen.build.record_files import RecordChanged, alone, open_record, record_path
+from guidegen.build.record_files import (
+    RecordChanged,
+    alone,
+    finish_release,
+    open_record,
+    record_path,
+)
 from guidegen.build.release import Approval, Release, plan_release
 from guidegen.build.rules import OTHER_RUN
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, named, progress, refuse, shown
@@ -59,6 +65,8 @@ def _release(
     if planned is None:
         end(findings, form, {"released": False, "revisions": []}, "nothing was released")
     if not planned.issued:
+        if not is_dry:
+            finish_release(project)
         end(
             findings,
             form,
