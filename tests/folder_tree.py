@@ -46,6 +46,15 @@ def put_back(folder: Path, tree: Tree) -> None:
             path.rmdir()
 
 
+def outline_of(folder: Path) -> frozenset[tuple[str, int]]:
+    """Return path and size of all files and links in *folder*."""
+    return frozenset(
+        (str(path), path.lstat().st_size)
+        for base, folders, files in os.walk(folder)
+        for path in (Path(base, name) for name in (*files, *folders))
+    )
+
+
 def digest_of(tree: Tree) -> str:
     """Return one hash of all that *tree* holds."""
     lines = [

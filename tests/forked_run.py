@@ -34,11 +34,11 @@ class ForkedRun:
         """Run the command line with *arguments* in this folder."""
         reads, writes = os.pipe()
         pid = os.fork()
-        if pid:
-            os.close(writes)
-            return cls(pid, reads, said)
-        writer.told = writes
-        _run(arguments, said)
+        if not pid:
+            writer.told = writes
+            _run(arguments, said)
+        os.close(writes)
+        return cls(pid, reads, said)
 
     def begins_to_write(self) -> bool:
         """Wait until it does; no if it comes to its end without."""
@@ -66,27 +66,30 @@ class ForkedRun:
 
 def run_here(*arguments: str) -> None:
     """Run the command line in this very process."""
-    sys.argv = ["guidegen", *arguments]
     said = StringIO()
     with redirect_stdout(said), redirect_stderr(said):
-        try:
-            main()
-        except SystemExit as ended:
-            assert ended.code == 0, said.getvalue()
+        code = _code_of(arguments)
+    assert code == 0, said.getvalue()
 
 
 def _run(arguments: Sequence[str], said: Path) -> NoReturn:
-    code: object = 70
+    code = 70
     try:
         handle = os.open(said, os.O_WRONLY | os.O_CREAT | os.O_TRUNC, 0o600)
         os.dup2(handle, 1)
         os.dup2(handle, 2)
-        sys.argv = ["guidegen", *arguments]
-        main()
-    except SystemExit as ended:
-        code = ended.code
+        code = _code_of(arguments)
     finally:
         sys.stdout.flush()
         sys.stderr.flush()
         # What this process registered for its own end is none of the copy's.
-        os._exit(code if isinstance(code, int) else 70)
+        os._exit(code)
+
+
+def _code_of(arguments: Sequence[str]) -> int:
+    """Run the command line; return its exit code."""
+    sys.argv = ["guidegen", *arguments]
+    try:
+        main()
+    except SystemExit as ended:
+        return ended.code if isinstance(ended.code, int) else 0

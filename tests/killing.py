@@ -54,7 +54,7 @@ class Scene(Protocol):
         """Return what is typed."""
 
     def look(self) -> str:
-        """Check what people see now, and say in a word what that is."""
+        """Check what people see now, and say in a word what that is: ``new`` if all is done."""
 
     def follow(self, again: Again) -> None:
         """Run what is run next, and check that all is as after a run that was never killed."""
@@ -101,45 +101,50 @@ class Killer:
     number: int = 0
     """Of the run, for whoever looks for a fault."""
 
-    counted: Counter[str] = field(default_factory=Counter)
     spans: dict[tuple[bool, bool], float] = field(default_factory=dict)
     """Seconds within which whole runs and ready ones are killed, from the beginning and from where
     they begin to write."""
+
+    counted: Counter[str] = field(default_factory=Counter)
+    seen: Counter[str] = field(default_factory=Counter)
+    states: set[object] = field(default_factory=set)
+    followed: set[object] = field(default_factory=set)
+    """States after which what comes next did all that it does, too."""
 
     def kill(self, wanted: int, whole: int) -> Told:
         """Kill *wanted* runs, of which *whole* are whole ones; check after each."""
         begun = time.monotonic()
         self._get_ready()
-        for is_whole in (True, False):
-            self._measure(is_whole=is_whole)
+        self._measure()
         order = [True] * whole + [False] * (wanted - whole)
         self.lots.shuffle(order)
-        seen: Counter[str] = Counter()
-        states: set[object] = set()
-        self.scene.reset(self.lots)
         is_on_top = False
         while order:
+            if not is_on_top:
+                self.scene.reset(self.lots)
             self.number += 1
             assert self.number <= MOST_RUNS * wanted, f"{self.counted}"
-            if self._is_killed(is_whole=order[-1]):
-                self.counted["whole"] += order.pop()
-                self.counted["on top"] += is_on_top
-            else:
+            if not self._is_killed(is_whole=order[-1]):
                 self.counted["missed"] += 1
-            seen[self.scene.look()] += 1
-            states.add(self.scene.state())
+                assert self.scene.look() == "new"
+                is_on_top = False
+                continue
+            is_whole = order.pop()
+            self.counted["whole"] += is_whole
+            self.counted["on top"] += is_on_top
+            self.seen[self.scene.look()] += 1
+            self.states.add(self.scene.state())
             is_on_top = bool(order) and self.lots.random() < ON_TOP
             if not is_on_top:
-                self.scene.follow(self.again)
-                self.scene.reset(self.lots)
+                self._follow(is_whole=is_whole)
         return Told(
             hits=wanted,
             whole=self.counted["whole"],
             writing=self.counted["writing"],
             on_top=self.counted["on top"],
             missed=self.counted["missed"],
-            seen=dict(sorted(seen.items())),
-            states=len(states),
+            seen=dict(sorted(self.seen.items())),
+            states=len(self.states),
             seconds=time.monotonic() - begun,
         )
 
@@ -147,13 +152,23 @@ class Killer:
         """Run the command line with *arguments* to its end."""
         self._begin(*arguments).end()
 
+    def _follow(self, *, is_whole: bool) -> None:
+        """Check that all can still be done; once for each state by a whole run."""
+        state = self.scene.state()
+        self._set_ready(is_ready=not is_whole or state in self.followed)
+        if is_whole:
+            self.followed.add(state)
+        self.scene.follow(self.again)
+
     def _begin(self, *arguments: str) -> ForkedRun:
         return ForkedRun.begin(arguments, self.scene.writer, self.said)
 
     def _get_ready(self) -> None:
         for reader in self.scene.readers:
             reader.is_filling = True
+        begun = time.monotonic()
         self.scene.get_ready(run_here)
+        self.spans[True, False] = self.scene.writer.begun - begun
         for reader in self.scene.readers:
             reader.is_filling = False
         # A copy that looked for cycles among all that is here would copy it page by page.
@@ -165,16 +180,16 @@ class Killer:
         for reader in self.scene.readers:
             reader.is_ready = is_ready
 
-    def _measure(self, *, is_whole: bool) -> None:
-        self._set_ready(is_ready=not is_whole)
+    def _measure(self) -> None:
+        self._set_ready(is_ready=True)
         self.scene.reset(self.lots)
         begun = time.monotonic()
         run = self._begin(*self.scene.arguments())
         assert run.begins_to_write()
         writing = time.monotonic()
         run.end()
-        self.spans[is_whole, False] = writing - begun
-        self.spans[is_whole, True] = time.monotonic() - writing
+        self.spans[False, False] = writing - begun
+        self.spans[False, True] = self.spans[True, True] = time.monotonic() - writing
 
     def _is_killed(self, *, is_whole: bool) -> bool:
         """Run the command and kill it; say whether it was still running."""

@@ -1,6 +1,7 @@
 """What a command reads, read before it runs; and the moment at which it begins to write."""
 
 import os
+import time
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Any
@@ -59,11 +60,15 @@ class Writer:
     told: int = -1
     """Where it says so: the open end of a pipe."""
 
+    begun: float = 0.0
+    """When it began for the first time in this process, by the monotonic clock."""
+
     def __post_init__(self) -> None:
         """Stand in for the function."""
         real = getattr(self.owner, self.name)
 
         def marked(*given: object, **named: object) -> object:
+            self.begun = self.begun or time.monotonic()
             if self.told >= 0:
                 os.write(self.told, b"w")
             return real(*given, **named)

@@ -6,7 +6,6 @@ Refuses to record what the proof has not passed.
 
 import time
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import NoReturn
 
 import click
@@ -22,6 +21,7 @@ from guidegen.build.record_files import (
 )
 from guidegen.build.release import Approval, Release, plan_release
 from guidegen.build.rules import OTHER_RUN
+from guidegen.build.scratch import scratch_folder
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, named, progress, refuse, shown
 from guidegen.finding import FaultyInput, Findings
 from guidegen.mkdocs_plugin import draw_site
@@ -111,7 +111,7 @@ def history(unit: str, root: Path, form: Format) -> None:
 
 def _proved(planned: Release, config_file: Path, findings: Findings) -> Release | None:
     """Publish into a scratch folder, with the new revisions; nothing unless all is proved."""
-    with TemporaryDirectory(prefix="guidegen-release-") as scratch:
+    with scratch_folder() as scratch:
         site = Path(scratch) / "site"
         try:
             outcome = draw_site(config_file, planned.publication, site)
