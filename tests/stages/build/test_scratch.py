@@ -28,6 +28,15 @@ def temporary(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
+def left_by_nobody(temporary: Path) -> Path:
+    """Return a folder that is called as that of a run, and that no process holds."""
+    with scratch_folder() as name:
+        left = temporary / f"{Path(name).name}-left"
+    left.mkdir()
+    (left / "page.html").touch()
+    return left
+
+
 def start() -> tuple["subprocess.Popen[str]", Path]:
     """Start a run that is at work in its folder, and return both."""
     running = subprocess.Popen(
@@ -75,23 +84,20 @@ def test_what_a_killed_run_has_left_goes_with_the_next_one_and_a_living_run_keep
 def test_a_folder_that_nobody_holds_goes_and_what_is_no_folder_of_a_run_stays(
     temporary: Path,
 ) -> None:
-    with scratch_folder() as name:
-        prefix = Path(name).name[:-8]
-    left, other = temporary / f"{prefix}left", temporary / "guidegen-other"
-    elsewhere, link = temporary / "elsewhere", temporary / f"{prefix}link"
-    for folder in (left, other, elsewhere):
+    left = left_by_nobody(temporary)
+    other, elsewhere = temporary / "guidegen-other", temporary / "elsewhere"
+    for folder in (other, elsewhere):
         folder.mkdir()
         (folder / "page.html").touch()
+    link, file = left.with_name(f"{left.name}-link"), left.with_name(f"{left.name}-file")
     link.symlink_to(elsewhere, target_is_directory=True)
-    (temporary / f"{prefix}file").touch()
+    file.touch()
 
     with scratch_folder():
         pass
 
     assert not left.exists()
-    assert {path.name for path in temporary.iterdir()} == {
-        *("elsewhere", "guidegen-other", f"{prefix}link", f"{prefix}file"),
-    }
+    assert set(temporary.iterdir()) == {elsewhere, other, link, file}
     assert (elsewhere / "page.html").is_file()
 
 
@@ -99,10 +105,7 @@ def test_a_folder_that_nobody_holds_goes_and_what_is_no_folder_of_a_run_stays(
 def test_folders_of_other_users_and_machines_stay(
     temporary: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    with scratch_folder() as name:
-        prefix = Path(name).name[:-8]
-    left = temporary / f"{prefix}left"
-    left.mkdir()
+    left = left_by_nobody(temporary)
     monkeypatch.setattr("socket.gethostname", lambda: "another")
     with scratch_folder():
         assert left.is_dir()
@@ -121,10 +124,7 @@ def test_folders_of_other_users_and_machines_stay(
 def test_where_nothing_can_be_locked_nothing_is_removed(
     temporary: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    with scratch_folder() as name:
-        prefix = Path(name).name[:-8]
-    left = temporary / f"{prefix}left"
-    left.mkdir()
+    left = left_by_nobody(temporary)
 
     def refuse(*_: object) -> None:
         raise OSError("no locks available")
@@ -132,7 +132,6 @@ def test_where_nothing_can_be_locked_nothing_is_removed(
     monkeypatch.setattr("fcntl.flock", refuse)
     with scratch_folder() as mine:
         assert Path(mine).is_dir()
-        assert not Path(mine).name.startswith(prefix)
         assert left.is_dir()
 
-    assert [path.name for path in temporary.iterdir()] == [left.name]
+    assert list(temporary.iterdir()) == [left]
