@@ -9,7 +9,7 @@ STAMP := $(VENV)/.installed
 # Every start of the program would compile its modules anew where a machine forbids to keep them.
 export PYTHONDONTWRITEBYTECODE :=
 
-.PHONY: help guides test check bench pictures pin clean
+.PHONY: help guides test kills check bench pictures pin clean
 
 help:  ## list the recipes
 	@grep -E '^[a-z]+:.*##' $(MAKEFILE_LIST) | sed 's/:.*##/\t/'
@@ -25,6 +25,9 @@ guides: $(STAMP)  ## build and prove the demo fleet's site
 
 test: $(STAMP) chromium poppler nginx  ## run all tests
 	"$(BIN)/python" -m pytest -n auto -q
+
+kills: $(STAMP)  ## kill publish, release and import at 200 moments each of whole runs
+	GUIDEGEN_KILLS=full "$(BIN)/python" -m pytest -q -s tests/pipeline/test_killed_commands.py
 
 check: $(STAMP)  ## format, lint, types, architecture, specs
 	"$(BIN)/ruff" format --check .

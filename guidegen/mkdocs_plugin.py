@@ -8,7 +8,6 @@ beside the site, and the publication decides whether it takes the site's place.
 import logging
 import re
 import shutil
-import tempfile
 from collections.abc import Callable, Mapping
 from importlib import resources
 from pathlib import Path
@@ -26,6 +25,7 @@ from mkdocs.structure.pages import Page
 
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import open_publication
+from guidegen.build.scratch import scratch_folder
 from guidegen.build.switch import recover, staging_folder
 from guidegen.finding import FaultyInput, Findings
 from guidegen.finding_report import format_findings
@@ -95,7 +95,7 @@ def draw_shell(config_file: Path, fleet: FleetView, theme_dir: Path) -> Shell:
         FaultyInput: If a page of the fleet's own has no place for the trucks.
         ConfigurationError: If the settings do not name the plugin.
     """
-    with tempfile.TemporaryDirectory(prefix="guidegen-shell-") as folder:
+    with scratch_folder() as folder:
         config = load_config(config_file=str(config_file), site_dir=folder)
         plugin = config.plugins.get("guidegen")
         if not isinstance(plugin, GuidegenPlugin):

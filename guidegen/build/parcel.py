@@ -12,6 +12,7 @@ from tempfile import TemporaryDirectory
 
 from guidegen.build.print_shop import CARDS_FILE, PAPER_FOLDER, THEME_FILE, paper_folder
 from guidegen.build.project import Project
+from guidegen.build.scratch import scratch_folder
 from guidegen.build.store import hash_of
 from guidegen.finding import Findings
 from guidegen.specs.read import read_theme
@@ -48,7 +49,7 @@ class Parcel:
         """Return a project of these files; a process unpacks each parcel once."""
         with _UNPACKING:
             if self.digest not in _unpacked:
-                _unpacked[self.digest] = TemporaryDirectory(prefix="guidegen-")
+                _unpacked[self.digest] = scratch_folder()
                 root = Path(_unpacked[self.digest].name)
                 for name, raw in self.files.items():
                     path = root / name

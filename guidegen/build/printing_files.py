@@ -102,25 +102,6 @@ def open_printings(project: Project, findings: Findings) -> PrintRecord | None:
     return None if own.has_errors else record
 
 
-def check_date(day: str, record: PrintRecord, place: str, findings: Findings) -> None:
-    """Report a printing that would be dated before another one.
-
-    Args:
-        day: Of the printing, as ``2026-11-30``.
-        record: So far.
-        place: Path of the record.
-        findings: Takes the fault.
-    """
-    if day < record.last_date:
-        findings.add(
-            rules.PRINTING_BEFORE_THE_LAST,
-            None,
-            what=f"a printing of `{day}` would come before the last one, of `{record.last_date}`",
-            fix=f"set the clock right, or give a date from {record.last_date} on: `--date`",
-            place=place,
-        )
-
-
 def add_printings(
     project: Project,
     printings: Sequence[Printing],

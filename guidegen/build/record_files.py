@@ -205,7 +205,6 @@ def write_release(
     pictures = (PICTURES_FOLDER,) if any(map(_is_picture, kept)) else ()
     for folder in (EDITIONS_FOLDER, OUTPUTS_FOLDER, *pictures):
         disk.make_folder(project.records / folder)
-        _clear(project.records / folder, disk)
     _clear(project.records, disk)
     attributes = project.records / ".gitattributes"
     if not attributes.exists():
@@ -220,11 +219,25 @@ def write_release(
     disk.put(project.records / HEAD_FILE, head_of(after))
 
 
+def finish_release(project: Project, disk: Disk = DISK) -> None:
+    """Count the lines of a release that was cut short before it did, and clear up after it.
+
+    Args:
+        project: Whose record it is; it was read, and nothing is wrong with it.
+        disk: On which the folder of the record stands.
+    """
+    _clear(project.records, disk)
+    raw, head = record_bytes(project), project.records / HEAD_FILE
+    if raw and not (head.is_file() and head.read_bytes() == head_of(raw)):
+        disk.put(head, head_of(raw))
+
+
 def _is_picture(name: str) -> bool:
     return name.startswith(f"{PICTURES_FOLDER}/")
 
 
-def _clear(folder: Path, disk: Disk) -> None:
+def _clear(records: Path, disk: Disk) -> None:
     """Remove what a release that was cut short has left half written."""
-    for path in sorted(folder.glob(".*.new")):
-        disk.remove(path)
+    for folder in ("", EDITIONS_FOLDER, OUTPUTS_FOLDER, PICTURES_FOLDER):
+        for path in sorted((records / folder).glob(".*.new")):
+            disk.remove(path)

@@ -32,8 +32,8 @@ from guidegen.finding import FaultyInput, Findings
 from guidegen.guide.show_photos import photos_in
 from guidegen.revisions import rules
 from guidegen.revisions.model import FleetHistory, Record, Revision
-from guidegen.revisions.plan import check_date, history_of, revisions_of, with_revisions
-from guidegen.revisions.record import lines_of
+from guidegen.revisions.plan import history_of, revisions_of, with_revisions
+from guidegen.revisions.record import RELEASES, lines_of
 from guidegen.revisions.report import FIRST, revision_as_json
 from guidegen.revisions.snapshot import digest_of, snapshot_bytes
 
@@ -120,7 +120,8 @@ def plan_release(
     if loaded is None or record is None:
         return None
     check_editions(project, record, own)
-    check_date(approval.date, record, project.shown(record_path(project)), own)
+    place = project.shown(record_path(project))
+    RELEASES.check_date(approval.date, record.last_date, place, own)
     findings.extend(own)
     ready = _ready(project, loaded, findings)
     if own.has_errors or ready is None:

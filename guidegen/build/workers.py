@@ -21,10 +21,10 @@ from itertools import chain, islice
 from multiprocessing import connection
 from multiprocessing.process import BaseProcess
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from types import TracebackType
 from typing import Any, Generic, Protocol, Self, TypeVar
 
+from guidegen.build.scratch import scratch_folder
 from guidegen.collector import look_seldom, paused
 
 S = TypeVar("S")
@@ -118,7 +118,7 @@ class Processes:
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         """Yield what *function* makes of each of *tasks*; see `Workers`."""
-        with TemporaryDirectory(prefix="guidegen-") as folder:
+        with scratch_folder() as folder:
             # By a file: this process need not wait until each of the others has started to read.
             sent = Path(folder, "shared")
             sent.write_bytes(pickle.dumps(shared, pickle.HIGHEST_PROTOCOL))

@@ -13,11 +13,12 @@ from typing import Any, TypeVar
 import click
 
 from guidegen.build.print_record import Occasion
-from guidegen.build.printing_files import check_date, open_printings, printings_path
+from guidegen.build.printing_files import open_printings, printings_path
 from guidegen.build.project import Project
 from guidegen.commands.terminal import Format, day_of, end, named, shown
 from guidegen.finding import Findings
 from guidegen.printings.model import PrintRecord
+from guidegen.printings.record import PRINTINGS
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -86,7 +87,8 @@ def opened_record(
     own = Findings()
     record = open_printings(project, own)
     if record is not None and occasion is not None:
-        check_date(occasion.date, record, project.shown(printings_path(project)), own)
+        place = project.shown(printings_path(project))
+        PRINTINGS.check_date(occasion.date, record.last_date, place, own)
     findings.extend(own)
     if record is None or own.has_errors:
         end(findings, form, {"recorded": False}, "nothing was printed, nothing was recorded")

@@ -6,16 +6,22 @@ Refuses to record what the proof has not passed.
 
 import time
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import NoReturn
 
 import click
 
 from guidegen.build.lock import Locked
 from guidegen.build.project import Project, open_project
-from guidegen.build.record_files import RecordChanged, alone, open_record, record_path
+from guidegen.build.record_files import (
+    RecordChanged,
+    alone,
+    finish_release,
+    open_record,
+    record_path,
+)
 from guidegen.build.release import Approval, Release, plan_release
 from guidegen.build.rules import OTHER_RUN
+from guidegen.build.scratch import scratch_folder
 from guidegen.commands.terminal import FORMAT, PROJECT, Format, end, named, progress, refuse, shown
 from guidegen.finding import FaultyInput, Findings
 from guidegen.mkdocs_plugin import draw_site
@@ -59,6 +65,8 @@ def _release(
     if planned is None:
         end(findings, form, {"released": False, "revisions": []}, "nothing was released")
     if not planned.issued:
+        if not is_dry:
+            finish_release(project)
         end(
             findings,
             form,
@@ -103,7 +111,7 @@ def history(unit: str, root: Path, form: Format) -> None:
 
 def _proved(planned: Release, config_file: Path, findings: Findings) -> Release | None:
     """Publish into a scratch folder, with the new revisions; nothing unless all is proved."""
-    with TemporaryDirectory(prefix="guidegen-release-") as scratch:
+    with scratch_folder() as scratch:
         site = Path(scratch) / "site"
         try:
             outcome = draw_site(config_file, planned.publication, site)

@@ -5,7 +5,6 @@ Refuses to pass off pages of today as those of then.
 """
 
 from pathlib import Path
-from tempfile import TemporaryDirectory
 from typing import Any
 
 import click
@@ -13,6 +12,7 @@ import click
 from guidegen.build.outputs import Likeness, likeness_of
 from guidegen.build.project import Project, open_project
 from guidegen.build.record_files import open_record
+from guidegen.build.scratch import scratch_folder
 from guidegen.build.show import (
     plan_redrawing,
     told_of,
@@ -97,7 +97,7 @@ def _redrawn(
     planned = plan_redrawing(project, record, revision, findings, progress)
     if planned is None:
         return Likeness((), ())
-    with TemporaryDirectory(prefix="guidegen-show-") as scratch:
+    with scratch_folder() as scratch:
         site = Path(scratch) / "site"
         outcome = draw_site(project.config_file, planned.publication, site)
         if not outcome.proved:

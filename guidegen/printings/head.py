@@ -9,10 +9,10 @@ Whoever cuts the record and puts back this file as it was goes unseen here; git 
 
 import re
 
+from guidegen.chained_lines import line_hash
 from guidegen.finding import Findings
 from guidegen.printings import rules
 from guidegen.printings.model import PrintRecord
-from guidegen.printings.record import line_hash
 
 _HEAD = re.compile(rb"([0-9a-f]{64}\n)+")
 

@@ -6,42 +6,34 @@ SHA-256 of itself and names those of all lines that no other had named. So two c
 both stand after a merge of their branches, in either order, and the next line ties both.
 """
 
-import hashlib
-import json
 import re
-from collections.abc import Iterable, Mapping
-from datetime import date
+from collections.abc import Iterable
+from dataclasses import dataclass, field
 from typing import Any
 
+from guidegen import chained_lines
+from guidegen.chained_lines import Broken, Chain
 from guidegen.finding import Findings
 from guidegen.guide.fingerprint import LENGTH
 from guidegen.printings import rules
 from guidegen.printings.model import Act, PrintedCard, Printing, PrintRecord
-from guidegen.source import SourceFile, Span
+
+PRINTINGS = Chain(
+    rules.PRINTINGS_DAMAGED,
+    rules.PRINTING_BEFORE_THE_LAST,
+    "a printing",
+    merge_fix="keep the lines of both sides, and take out the lines with git's marks",
+)
 
 _TEXTS = ("act", "date", "unit", "yard", "revision", "edition", "deck", "by")
-_FIELDS = (
+_FORM = (
     *("act", "date", "unit", "yard", "revision", "edition", "deck"),
-    *("cards", "copies", "by", "before", "seal"),
+    *("cards", "copies", "by", "before"),
 )
-_SEAL = re.compile(rb',"seal":"([0-9a-f]{64})"\}')
-_SEAL_BYTES = len(b',"seal":""}') + 64
-_HASH = re.compile(r"[0-9a-f]{64}")
 _EDITION = re.compile(rf"[0-9a-f]{{{LENGTH}}}")
-_MARKS = (b"<<<<<<<", b"=======", b">>>>>>>", b"|||||||")
-"""What git writes between lines that it could not merge."""
 
 _PARTS = 3
 """Of a card in a line: its id, size and hash."""
-
-
-class _Broken(ValueError):
-    """A line is not as it was written."""
-
-
-def line_hash(line: bytes) -> str:
-    """Return what other lines call *line*, which ends with its line break."""
-    return hashlib.sha256(line).hexdigest()
 
 
 def lines_of(printings: Iterable[Printing], tips: Iterable[str]) -> tuple[bytes, ...]:
@@ -55,7 +47,7 @@ def lines_of(printings: Iterable[Printing], tips: Iterable[str]) -> tuple[bytes,
     before = sorted(tips)
     for printing in printings:
         lines.append(_line(printing, before))
-        before = [line_hash(lines[-1])]
+        before = [chained_lines.line_hash(lines[-1])]
     return tuple(lines)
 
 
@@ -69,23 +61,40 @@ def read_printings(path: str, raw: bytes, findings: Findings) -> PrintRecord | N
         raw: All of its bytes.
         findings: Takes the fault.
     """
-    known: dict[str, Printing] = {}
-    named: set[str] = set()
-    for number, line in enumerate(raw.splitlines(keepends=True), start=1):
-        key = line_hash(line)
-        if key in known:
-            continue
-        try:
-            known[key], before = _read_line(line, known)
-        except _Broken as broken:
-            _report(path, raw, (number, line), str(broken), findings)
-            return None
-        named.update(before)
-    return PrintRecord(tuple(known.values()), tuple(sorted(set(known) - named)))
+    read = _Reading()
+    if not PRINTINGS.reads(path, raw, read.add, findings):
+        return None
+    return PrintRecord(tuple(read.known.values()), tuple(sorted(set(read.known) - read.named)))
+
+
+@dataclass(slots=True)
+class _Reading:
+    """What the lines down to one have said."""
+
+    known: dict[str, Printing] = field(default_factory=dict)
+    """By what other lines call them."""
+
+    named: set[str] = field(default_factory=set)
+    """By other lines."""
+
+    def add(self, line: bytes) -> None:
+        """Take in the next line."""
+        key = chained_lines.line_hash(line)
+        if key in self.known:
+            return
+        content = chained_lines.opened(line, _FORM)
+        printing, before = _printing_from(content), content["before"]
+        if _line(printing, before) != line:
+            raise Broken("is not in the form in which it was written")
+        if not set(before) <= set(self.known):
+            raise Broken("follows a line that is gone")
+        chained_lines.check_dates(printing.date, (self.known[each].date for each in before))
+        self.known[key] = printing
+        self.named.update(before)
 
 
 def _line(printing: Printing, before: list[str]) -> bytes:
-    content = {
+    content: dict[str, Any] = {
         "act": printing.act.value,
         "date": printing.date,
         "unit": printing.unit,
@@ -98,57 +107,29 @@ def _line(printing: Printing, before: list[str]) -> bytes:
         "by": printing.by,
         "before": before,
     }
-    body = json.dumps(content, ensure_ascii=False, separators=(",", ":")).encode()[:-1]
-    return body + b',"seal":"%s"}\n' % hashlib.sha256(body).hexdigest().encode()
+    return chained_lines.sealed(content)
 
 
-def _read_line(line: bytes, known: Mapping[str, Printing]) -> tuple[Printing, list[str]]:
-    if line.startswith(_MARKS):
-        raise _Broken("is left over from a merge")
-    if not line.endswith(b"}\n"):
-        raise _Broken("does not end as it was written")
-    sealed = line[:-1]
-    seal = _SEAL.fullmatch(sealed[-_SEAL_BYTES:])
-    if seal is None or hashlib.sha256(sealed[:-_SEAL_BYTES]).hexdigest().encode() != seal[1]:
-        raise _Broken("is not as it was written: its seal does not fit")
-    try:
-        content = json.loads(line)
-    except ValueError as error:
-        raise _Broken("is no JSON") from error
-    printing, before = _printing_from(content)
-    if _line(printing, before) != line:
-        raise _Broken("is not in the form in which it was written")
-    if not set(before) <= set(known):
-        raise _Broken("follows a line that is gone")
-    if any(known[each].date > printing.date for each in before):
-        raise _Broken(f"is dated {printing.date}, before a line that it follows")
-    return printing, before
-
-
-def _printing_from(content: Any) -> tuple[Printing, list[str]]:  # noqa: ANN401 -- whatever JSON holds
-    if not isinstance(content, dict) or tuple(content) != _FIELDS:
-        raise _Broken(f"does not hold {', '.join(_FIELDS)}, in this order")
+def _printing_from(content: dict[str, Any]) -> Printing:
     cards, copies, before = content["cards"], content["copies"], content["before"]
     is_kind = (
-        all(isinstance(content[name], str) for name in _TEXTS)
+        chained_lines.is_texts([content[name] for name in _TEXTS])
         and isinstance(cards, list)
-        and all(_is_texts(each) and len(each) == _PARTS for each in cards)
-        and _is_texts(before)
-        and isinstance(copies, int)
-        and not isinstance(copies, bool)
+        and all(chained_lines.is_texts(each) and len(each) == _PARTS for each in cards)
+        and chained_lines.is_texts(before)
+        and chained_lines.is_number(copies)
     )
     if not is_kind:
-        raise _Broken("holds a value of another kind than it must")
+        raise Broken("holds a value of another kind than it must")
     if content["act"] not in {act.value for act in Act}:
-        raise _Broken(f"names an act that there is not, {content['act']}")
+        raise Broken(f"names an act that there is not, {content['act']}")
     is_printed = content["act"] == Act.PRINTED.value
     hashes = [*before, *([content["deck"], *(card[2] for card in cards)] if is_printed else ())]
-    is_named = all(map(_HASH.fullmatch, hashes))
-    if not is_named or (is_printed and not _EDITION.fullmatch(content["edition"])):
-        raise _Broken("names no cards")
-    if not _is_date(content["date"]):
-        raise _Broken("names no date")
-    printing = Printing(
+    if not chained_lines.are_hashes(hashes) or (
+        is_printed and not _EDITION.fullmatch(content["edition"])
+    ):
+        raise Broken("names no cards")
+    return Printing(
         act=Act(content["act"]),
         date=content["date"],
         unit=content["unit"],
@@ -160,25 +141,3 @@ def _printing_from(content: Any) -> tuple[Printing, list[str]]:  # noqa: ANN401 
         copies=copies,
         by=content["by"],
     )
-    return printing, before
-
-
-def _is_texts(value: object) -> bool:
-    return isinstance(value, list) and all(isinstance(each, str) for each in value)
-
-
-def _is_date(text: str) -> bool:
-    try:
-        return date.fromisoformat(text).isoformat() == text
-    except ValueError:
-        return False
-
-
-def _report(path: str, raw: bytes, place: tuple[int, bytes], what: str, findings: Findings) -> None:
-    number, line = place
-    fix = f"get the file back from git: `git restore {path}`"
-    if line.startswith(_MARKS):
-        fix = "keep the lines of both sides, and take out the lines with git's marks"
-    file = SourceFile(path, raw.decode("utf-8", "replace"))
-    span = Span(file, number, 1, number, 2)
-    findings.add(rules.PRINTINGS_DAMAGED, span, what=f"line {number} {what}", fix=fix)

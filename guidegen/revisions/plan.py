@@ -80,25 +80,6 @@ def with_revisions(history: FleetHistory, issued: Iterable[Revision]) -> FleetHi
     return FleetHistory(MappingProxyType(units), last_date)
 
 
-def check_date(date: str, record: Record, place: str, findings: Findings) -> None:
-    """Report a release that would be dated before the one before it.
-
-    Args:
-        date: Of the release.
-        record: So far.
-        place: Path of the record.
-        findings: Takes the fault.
-    """
-    if date < record.last_date:
-        findings.add(
-            rules.RELEASE_BEFORE_THE_LAST,
-            None,
-            what=f"a release of `{date}` would come before the last one, of `{record.last_date}`",
-            fix=f"set the clock right, or give a date from {record.last_date} on: `--date`",
-            place=place,
-        )
-
-
 def check_released(history: FleetHistory, place: str, findings: Findings) -> None:
     """Warn of guides that are no revision, once for all of them.
 

@@ -5,7 +5,6 @@ Refuses to write into the project: all that is made stands in a folder that goes
 """
 
 import signal
-import tempfile
 import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
@@ -14,6 +13,7 @@ from types import FrameType
 from typing import NoReturn
 
 from guidegen.build.project import Project
+from guidegen.build.scratch import scratch_folder
 from guidegen.finding import Finding
 from guidegen.serving.preview import Preview
 from guidegen.serving.server import Site, SiteServer
@@ -52,7 +52,7 @@ def serve_project(
     """
     # Whoever ends it otherwise than from its terminal must not leave a folder and a process behind.
     signal.signal(signal.SIGTERM, _stop)
-    with tempfile.TemporaryDirectory(prefix="guidegen-serve-") as folder:
+    with scratch_folder() as folder:
         preview = Preview(project)
         site = Site(preview)
         with SiteServer(address, site) as server:

@@ -6,7 +6,10 @@ import http.server
 import json
 import os
 import shutil
+import subprocess
+import sys
 import threading
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
@@ -271,6 +274,29 @@ def test_a_release_while_another_one_is_under_way_is_refused(project: Path, run:
     assert f"process {os.getpid()} on" in ran.err
     assert "nothing was released" in ran.out
     assert not (project / "records").exists()
+
+
+def test_a_release_that_is_killed_leaves_the_record_whole(
+    draft: tuple[Path, str], run: Run, tmp_path: Path
+) -> None:
+    """One kill as users see it; `test_killed_commands.py` has hundreds."""
+    folder = Path(shutil.copytree(draft[0], tmp_path / "fleet"))
+    before = len(history(run, folder))
+    process = subprocess.Popen(
+        [sys.executable, "-m", "guidegen", "release", "--by", "R. Aldous", "--date", "2026-12-01"],
+        cwd=folder,
+        stdout=subprocess.DEVNULL,
+        stderr=subprocess.DEVNULL,
+    )
+    editions = folder / "records" / "editions"
+    there = len(list(editions.iterdir()))
+    while process.poll() is None and len(list(editions.iterdir())) == there:
+        time.sleep(0.0005)
+    process.kill()
+    process.wait()
+
+    assert len(history(run, folder)) in (before, before + 1)
+    assert run("check", folder=folder).code == 0
 
 
 def test_a_damaged_record_stops_a_build_and_says_how_to_get_it_back(

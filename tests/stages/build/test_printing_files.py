@@ -16,7 +16,6 @@ from guidegen.build.printing_files import (
     Decks,
     RecordDamaged,
     add_printings,
-    check_date,
     deck_name,
     open_printings,
     printings_folder,
@@ -173,16 +172,6 @@ def test_a_record_that_is_gone_is_missed(project: Project) -> None:
     printings_path(project).unlink()
 
     assert faults(project) == ["printings-cut-off"]
-
-
-def test_a_clock_set_back_is_found(project: Project) -> None:
-    add(project, OCTOBER, NOVEMBER)
-    findings = Findings()
-
-    check_date("2026-11-30", opened(project), "printings.jsonl", findings)
-    assert len(findings) == 0
-    check_date("2026-11-29", opened(project), "printings.jsonl", findings)
-    assert [each.rule.name for each in findings] == ["printing-before-the-last"]
 
 
 def git(folder: Path, *arguments: str) -> None:

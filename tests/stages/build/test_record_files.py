@@ -1,9 +1,5 @@
 import os
-import random
 import shutil
-import signal
-import subprocess
-import sys
 from dataclasses import replace
 from pathlib import Path
 
@@ -20,6 +16,7 @@ from guidegen.build.record_files import (
     check_editions,
     edition_name,
     edition_path,
+    finish_release,
     open_record,
     outputs_name,
     read_history,
@@ -37,13 +34,6 @@ from guidegen.revisions.snapshot import digest_of, snapshot_bytes
 HASTY = HastyDisk()
 SINCE = "2026-11-30 07:15"
 LISTED = b"%s  T-17/index.html\n" % (b"0" * 64)
-
-_AGAIN_AND_AGAIN = """
-import sys
-from pathlib import Path
-from test_record_files import release_all
-release_all(*map(Path, sys.argv[1:]))
-"""
 
 
 @pytest.fixture
@@ -193,6 +183,26 @@ def test_a_release_cut_short_at_any_moment_is_done_or_not_begun(
     assert 1 < sum(done) < len(done) - 1
 
 
+@pytest.mark.parametrize("is_first", [True, False])
+def test_what_a_cut_leaves_is_finished_by_a_release_that_has_nothing_to_issue(
+    project: Project, *, is_first: bool
+) -> None:
+    release(project, T_17)
+    head = project.records / "head"
+    counted = head.read_bytes()
+    release(project, E_04)
+    whole = {path: path.read_bytes() for path in project.records.rglob("*") if path.is_file()}
+    head.write_bytes(counted)
+    (project.records / ".head.new").write_bytes(b"2 ")
+    if is_first:
+        head.unlink()
+
+    finish_release(project, HASTY)
+
+    left = {path: path.read_bytes() for path in project.records.rglob("*") if path.is_file()}
+    assert left == whole
+
+
 def release_more(project: Project) -> None:
     """Release T-17 once more, as a run after the one that was cut short does."""
     record = open_record(project, Findings())
@@ -201,43 +211,6 @@ def release_more(project: Project) -> None:
     again = replace(released(T_17, number), number=number)
     lines = lines_of([again], record.last_line)
     write_release(project, record_bytes(project), {}, lines, HASTY)
-
-
-def release_all(root: Path, templates: Path) -> None:
-    """Release for ever; for a process of its own, which is killed."""
-    project = Project(root, templates)
-    print("ready", flush=True)  # noqa: T201 -- whoever kills it waits for this
-    while True:
-        release_more(project)
-
-
-@pytest.mark.skipif(sys.platform == "win32", reason="it has no such signal")
-def test_a_release_that_is_killed_loses_nothing(project: Project) -> None:
-    release(project, T_17)
-    tests = Path(__file__).parents[2]
-    folders = (str(Path(__file__).parent), str(tests), str(tests.parent))
-    lots = random.Random(20261130)  # noqa: S311 -- nothing is kept secret
-    for _ in range(5):
-        before = record_bytes(project)
-        running = subprocess.Popen(
-            [sys.executable, "-c", _AGAIN_AND_AGAIN, str(project.root), str(project.templates)],
-            env={**os.environ, "PYTHONPATH": os.pathsep.join(folders)},
-            stdout=subprocess.PIPE,
-            text=True,
-        )
-        try:
-            assert running.stdout is not None
-            assert running.stdout.readline() == "ready\n"
-            for _ in range(lots.randrange(1, 3000)):
-                record_bytes(project)
-        finally:
-            running.send_signal(signal.SIGKILL)
-            running.communicate()
-        assert record_bytes(project).startswith(before)
-        assert faults_of(project) == []
-    release_more(project)
-    assert faults_of(project) == []
-    assert not list(project.records.rglob("*.new"))
 
 
 @pytest.mark.parametrize("lines", [0, 1, 2])

@@ -8,10 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from sample_printings import collected, printed
 
+from guidegen.chained_lines import line_hash
 from guidegen.finding import Findings
 from guidegen.printings.head import check_head, head_of
 from guidegen.printings.model import Printing, PrintRecord
-from guidegen.printings.record import line_hash, lines_of, read_printings
+from guidegen.printings.record import lines_of, read_printings
 
 PATH = "records/printings/printings.jsonl"
 PRINTINGS = (

@@ -1,13 +1,11 @@
 from dataclasses import replace
 
-import pytest
 from sample_fleet import E_04, T_17, T_18, fact
 
 from guidegen.finding import Findings, Severity
 from guidegen.guide.model import Guide
 from guidegen.revisions.model import Record, Revision
 from guidegen.revisions.plan import (
-    check_date,
     check_released,
     history_of,
     revisions_of,
@@ -96,18 +94,6 @@ def test_a_record_that_is_up_to_date_is_warned_of_nothing() -> None:
     check_released(history_of([T_17, T_18], RECORD, kept), "records", findings)
 
     assert len(findings) == 0
-
-
-@pytest.mark.parametrize(
-    ("date", "faults"), [("2026-09-30", 1), ("2026-10-01", 0), ("2026-10-02", 0)]
-)
-def test_a_clock_that_was_set_back_is_refused(date: str, faults: int) -> None:
-    findings = Findings()
-
-    check_date(date, RECORD, "records/revisions.jsonl", findings)
-
-    assert len(findings) == faults
-    assert findings.has_errors is bool(faults)
 
 
 def test_a_history_is_told_newest_first() -> None:
