@@ -25,6 +25,7 @@ from guidegen.collector import paused
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.photos.choose import Known
+from guidegen.procedures.fleet_names import check_fleet_names
 from guidegen.procedures.lamps import read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
@@ -131,7 +132,7 @@ def _loaded(
     read = read_project(project, findings, progress, known)
     library_key = library_hash(project)
     library = remembered_library(project, library_key, findings, known)
-    if read is None or library is None:
+    if read is None or library is None or not knows_names(project, read, library, findings):
         return None
     known.base = hash_of(
         *(part for name in _common_files(project, read.specs.fleet) for part in name),
@@ -399,6 +400,22 @@ def load_library(
     whole = with_own({**ordered, **lamps}, fleets, own)
     findings.extend(own)
     return None if own.has_errors else whole
+
+
+def knows_names(
+    project: Project,
+    read: ReadFleet,
+    library: Mapping[str, ProcedureTemplate],
+    findings: Findings,
+) -> bool:
+    """Say whether the fleet has all models and yards that conditions of *library* name."""
+    own = Findings()
+    # A model whose file has faults is told of there.
+    models = {*read.specs.models, *(path.stem for _, path in project.spec_paths("models"))}
+    yards = [yard.id for yard in read.specs.fleet.yards]
+    check_fleet_names(library.values(), models, yards, own)
+    findings.extend(own)
+    return not own.has_errors
 
 
 def check_trained_on(fleet: Fleet, numbers: Collection[str], findings: Findings) -> None:
