@@ -15,7 +15,7 @@ from guidegen.build.fleet_memory import FleetMemory, new_memory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.load_photos import with_photos
-from guidegen.build.own_procedures import own_files, own_procedures
+from guidegen.build.own_procedures import LAMP_FILE, own_files, own_procedures
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
@@ -26,7 +26,7 @@ from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.photos.choose import Known
 from guidegen.procedures.fleet_names import check_fleet_names
-from guidegen.procedures.lamps import read_lamps
+from guidegen.procedures.lamps import by_gravity, read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.own.place import with_own
@@ -51,7 +51,6 @@ from guidegen.units.resolve import FleetSpecs
 ORDER_FILE = "procedure-order.yml"
 GLOSSARY_FILE = "glossary.yml"
 SUBSTANCES_FILE = "substances.yml"
-LAMP_FILE = "lamps.yml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -397,6 +396,9 @@ def load_library(
     _check_style(project, written, styled)
     # A replacement has from the library what was told of the library.
     own.extend(each for each in styled if each not in told)
+    # One that the fleet takes more gravely moves up.
+    own_lamps = {each.template.id: each.template for each in fleets if each.template.id in lamps}
+    lamps = by_gravity({**lamps, **own_lamps}.values())
     whole = with_own({**ordered, **lamps}, fleets, own)
     findings.extend(own)
     return None if own.has_errors else whole
