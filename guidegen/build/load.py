@@ -15,7 +15,7 @@ from guidegen.build.fleet_memory import FleetMemory, new_memory, now, state_of
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import FleetBase, group_units, load_groups
 from guidegen.build.load_photos import with_photos
-from guidegen.build.own_procedures import own_files, own_procedures
+from guidegen.build.own_procedures import LAMP_FILE, own_files, own_procedures
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.record_files import read_history
@@ -25,7 +25,8 @@ from guidegen.collector import paused
 from guidegen.differences.offer import MOST_EDITIONS, Offer, offer_known
 from guidegen.finding import Findings, Note, Rule, nearest
 from guidegen.photos.choose import Known
-from guidegen.procedures.lamps import read_lamps
+from guidegen.procedures.fleet_names import check_fleet_names
+from guidegen.procedures.lamps import by_gravity, read_lamps
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.order import in_order, read_order
 from guidegen.procedures.own.place import with_own
@@ -50,7 +51,6 @@ from guidegen.units.resolve import FleetSpecs
 ORDER_FILE = "procedure-order.yml"
 GLOSSARY_FILE = "glossary.yml"
 SUBSTANCES_FILE = "substances.yml"
-LAMP_FILE = "lamps.yml"
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +131,7 @@ def _loaded(
     read = read_project(project, findings, progress, known)
     library_key = library_hash(project)
     library = remembered_library(project, library_key, findings, known)
-    if read is None or library is None:
+    if read is None or library is None or not knows_names(project, read, library, findings):
         return None
     known.base = hash_of(
         *(part for name in _common_files(project, read.specs.fleet) for part in name),
@@ -396,9 +396,28 @@ def load_library(
     _check_style(project, written, styled)
     # A replacement has from the library what was told of the library.
     own.extend(each for each in styled if each not in told)
+    # One that the fleet takes more gravely moves up.
+    own_lamps = {each.template.id: each.template for each in fleets if each.template.id in lamps}
+    lamps = by_gravity({**lamps, **own_lamps}.values())
     whole = with_own({**ordered, **lamps}, fleets, own)
     findings.extend(own)
     return None if own.has_errors else whole
+
+
+def knows_names(
+    project: Project,
+    read: ReadFleet,
+    library: Mapping[str, ProcedureTemplate],
+    findings: Findings,
+) -> bool:
+    """Say whether the fleet has all models and yards that conditions of *library* name."""
+    own = Findings()
+    # A model whose file has faults is told of there.
+    models = {*read.specs.models, *(path.stem for _, path in project.spec_paths("models"))}
+    yards = [yard.id for yard in read.specs.fleet.yards]
+    check_fleet_names(library.values(), models, yards, own)
+    findings.extend(own)
+    return not own.has_errors
 
 
 def check_trained_on(fleet: Fleet, numbers: Collection[str], findings: Findings) -> None:

@@ -7,6 +7,7 @@ What was made of the same specs before is taken from the store.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from html import escape
 from itertools import islice
 
@@ -19,9 +20,9 @@ from guidegen.build.missing import (
     form_path,
     missing_files,
 )
-from guidegen.build.own_procedures import OWN
 from guidegen.build.print_issue import dated
 from guidegen.build.print_shop import paper_folder, theme_files
+from guidegen.build.prove_office import INDEX_NAME
 from guidegen.build.published import Published
 from guidegen.build.store import Store, hash_of
 from guidegen.finding import Findings
@@ -33,7 +34,6 @@ from guidegen.procedures.own.page import PAGE_NAME as REPLACED_NAME
 from guidegen.proof.report import ICON, STYLE_NAME
 from guidegen.quantity.model import System
 
-INDEX_NAME = "index.html"
 MOST_FORMS = 40
 """Forms that a build draws, those of the trucks first that wait for the same as many others do; the
 command `missing` draws any."""
@@ -52,30 +52,48 @@ _OF_OWN = {
 }
 
 
-def office_files(published: Published, store: Store, base: str) -> Mapping[str, bytes]:
-    """Return what stands in the folder beside the report of the proof, by path.
+@dataclass(frozen=True, slots=True)
+class OfficeDesk:
+    """What stands in the folder beside the report of the proof."""
+
+    key: str
+    """Under which it is kept, once it is proved."""
+
+    files: Mapping[str, bytes]
+    """By path."""
+
+    gaps: FleetGaps | None
+    """What the page of what is missing is held against; none if that was done when it was made."""
+
+    def keep(self, store: Store) -> None:
+        """Keep the files for the next run; to be called when they are proved."""
+        if self.gaps is not None:
+            store.put(self.key, dict(self.files))
+
+
+def office_desk(published: Published, store: Store, base: str, *, has_own: bool) -> OfficeDesk:
+    """Return what stands in the folder beside the report of the proof.
 
     Args:
         published: What the site is made of.
-        store: Where what was made is kept.
+        store: Where what was made and proved is kept.
         base: Hash of all that the fleet's trucks have in common.
+        has_own: Whether the fleet has procedures or rules of its own, of which another page tells.
     """
-    key = store.key("missing", hash_of(base, *_parts(published)))
+    key = store.key("missing", hash_of(base, str(has_own), *_parts(published)))
     kept = store.get(key)
     if isinstance(kept, dict):
-        return kept
-    made = dict(_made(published))
-    store.put(key, made)
-    return made
-
-
-def _made(published: Published) -> Iterator[tuple[str, bytes]]:
+        return OfficeDesk(key, kept, None)
     fleet = fleet_gaps(published.loaded, published.faulty)
+    return OfficeDesk(key, dict(_made(published, fleet, has_own=has_own)), fleet)
+
+
+def _made(published: Published, fleet: FleetGaps, *, has_own: bool) -> Iterator[tuple[str, bytes]]:
     forms = dict(_forms(published, fleet))
     yield from missing_files(fleet, forms=forms, icon=ICON).items()
     for number, pdf in forms.items():
         yield form_path(number), pdf
-    yield INDEX_NAME, _index(published.fleet.name, has_own=_has_own(published)).encode()
+    yield INDEX_NAME, index_page(published.fleet.name, has_own=has_own).encode()
 
 
 def _forms(published: Published, fleet: FleetGaps) -> Iterator[tuple[str, bytes]]:
@@ -113,12 +131,13 @@ def _counted(words: Sequence[str]) -> Iterable[str]:
     return (str(len(words)), *words)
 
 
-def _has_own(published: Published) -> bool:
-    """Whether the fleet has procedures or rules of its own, of which another page tells."""
-    return (published.project.specs / OWN).is_dir()
+def index_page(fleet_name: str, *, has_own: bool) -> str:
+    """Return the page that leads to all that stands in the folder.
 
-
-def _index(fleet_name: str, *, has_own: bool) -> str:
+    Args:
+        fleet_name: As it stands in the fleet file.
+        has_own: Whether the fleet has procedures or rules of its own.
+    """
     leads_to = {**_LEADS_TO, **(_OF_OWN if has_own else {})}
     links = "\n".join(
         f'<li><a href="{name}">{escape(words)}</a></li>' for name, words in leads_to.items()

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from guidegen.build.project import MARKDOWN_ENDINGS, Project
 from guidegen.finding import Findings
 from guidegen.procedures.own.house_rules import read_house_rules
+from guidegen.procedures.own.lamps import lamp_book, read_own_lamps
 from guidegen.procedures.own.model import OwnProcedure
 from guidegen.procedures.own.read import originals_of, read_own_procedures
 from guidegen.procedures.own.rules import OWN_FILE_UNREAD
@@ -25,6 +26,13 @@ OWN_HOUSE_RULES = "own/house-rules"
 """Folder below the specs: house rules in Markdown."""
 
 
+OWN_LAMPS = "own/lamps"
+"""Folder below the specs: words for warning lamps in the place of the library's."""
+
+LAMP_FILE = "lamps.yml"
+"""Of the library, among the templates."""
+
+
 def own_files(project: Project) -> Iterator[tuple[str, bytes]]:
     """Yield path and bytes of all that the fleet says in its own words.
 
@@ -37,6 +45,7 @@ def own_files(project: Project) -> Iterator[tuple[str, bytes]]:
 def _read(project: Project) -> Iterator[tuple[str, bytes]]:
     yield from project.spec_files(OWN_PROCEDURES)
     yield from project.spec_files(OWN_STEPS)
+    yield from project.spec_files(OWN_LAMPS)
     yield from project.spec_files(OWN_HOUSE_RULES, MARKDOWN_ENDINGS)
 
 
@@ -65,10 +74,13 @@ def own_procedures(
             OWN_FILE_UNREAD,
             None,
             what="nobody reads this file",
-            fix="procedures and steps are `.yml` files in `specs/own/procedures` and "
-            "`specs/own/steps`, house rules `.md` files in `specs/own/house-rules`",
+            fix="procedures, steps and lamps are `.yml` files in `specs/own/procedures`, "
+            "`specs/own/steps` and `specs/own/lamps`, house rules `.md` files in "
+            "`specs/own/house-rules`",
             place=path,
         )
+    lamps_path = project.template(LAMP_FILE)
+    book = lamp_book(project.shown(lamps_path), lamps_path.read_bytes())
     return (
         *read_own_procedures(
             project.spec_files(OWN_PROCEDURES),
@@ -76,5 +88,6 @@ def own_procedures(
             originals_of(library),
             findings,
         ),
+        *(read_own_lamps(project.spec_files(OWN_LAMPS), book, findings) if book else ()),
         *read_house_rules(project.spec_files(OWN_HOUSE_RULES, MARKDOWN_ENDINGS), findings),
     )

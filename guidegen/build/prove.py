@@ -62,6 +62,14 @@ class Outcome:
             "failures": len(self.verdict.all_failures),
         }
 
+    def with_failures(self, failures: Iterable[Failure]) -> "Outcome":
+        """Return the outcome with what is wrong beside the pages of trucks."""
+        found = tuple(failures)
+        told = Findings()
+        told.extend((*self.findings, *(each.as_finding() for each in found)))
+        verdict = replace(self.verdict, failures=(*self.verdict.failures, *found))
+        return replace(self, verdict=verdict, findings=told)
+
     def in_place(self) -> "Outcome":
         """Return the outcome of a site that now stands where readers see it."""
         return replace(self, published=True)

@@ -10,15 +10,18 @@ from pathlib import Path
 from guidegen.build import rules
 from guidegen.build.fleet_memory import FleetMemory, new_memory
 from guidegen.build.load import Loaded, load_fleet
-from guidegen.build.missing import faulty_units
+from guidegen.build.missing import faulty_units, fleet_gaps
 from guidegen.build.print_shop import PrintShop, open_stated_shop
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project, open_project
-from guidegen.build.prove import Outcome, prove_folder
+from guidegen.build.prove import OFFICE, Outcome, prove_folder
+from guidegen.build.prove_office import INDEX_NAME, prove_office_pages
 from guidegen.build.published import Published
+from guidegen.build.replaced import read_replaced
 from guidegen.build.site_build import build_site
 from guidegen.build.workers import InLine, Workers
 from guidegen.finding import FaultyInput, Findings
+from guidegen.proof.model import Failure
 from guidegen.site.model import FleetView
 from guidegen.site.shell import Shell
 from guidegen.training.fleet_quizzes import LazyQuizzes
@@ -156,7 +159,25 @@ def prove_site(publication: Publication, site: Path) -> Outcome:
         raise FaultyInput(findings)
     loaded, held_back = publication.loaded, publication.held_back
     progress, quizzes = publication.progress, publication.quizzes
-    return prove_folder(loaded, held_back, site, progress, quizzes, publication.shop).in_place()
+    outcome = prove_folder(loaded, held_back, site, progress, quizzes, publication.shop)
+    return outcome.with_failures(_of_office(publication, site)).in_place()
+
+
+def _of_office(publication: Publication, site: Path) -> tuple[Failure, ...]:
+    """Return what is wrong with the pages for the office, if *site* has them."""
+    if not (site / OFFICE / INDEX_NAME).is_file():
+        return ()
+    loaded = publication.loaded
+    gaps = fleet_gaps(loaded, faulty_units(publication.findings))
+    own = read_replaced(publication.project, Findings())
+    folders = {OFFICE, *loaded.guides}
+    root = [
+        path.relative_to(site).as_posix()
+        for first in site.iterdir()
+        if first.name not in folders
+        for path in (first.rglob("*") if first.is_dir() else (first,))
+    ]
+    return prove_office_pages(site, loaded.fleet.name, own, gaps, root)
 
 
 def _quizzes_of(loaded: Loaded, memory: FleetMemory) -> LazyQuizzes:

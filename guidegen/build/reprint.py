@@ -1,15 +1,17 @@
 """Cards that are out of date, and one PDF of them.
 
 Takes in what prints a fleet's cards, and the record of printings; gives out which cards are out of
-date, and writes those on sheets. Refuses half a file: if one card has faults or is not proved,
-nothing is written.
+date, writes those on sheets, and says of each that is not there why it is not. Refuses half a card:
+one that has faults or is not proved is on no sheet.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
-from guidegen.build.card_press import FiledCard, is_proved
+from guidegen.build import rules
+from guidegen.build.card_press import FiledCard, UnitCards, is_proved
 from guidegen.build.print_issue import dated
 from guidegen.build.print_record import Desk
 from guidegen.build.print_run import PrintRun, imposed_order, made_cards, write_whole
@@ -19,8 +21,9 @@ from guidegen.build.progress import Progress, unseen
 from guidegen.build.workers import InLine, Workers
 from guidegen.decks.model import CardKind
 from guidegen.decks.sizes import SIDES
-from guidegen.finding import Findings
-from guidegen.paper.impose import impose
+from guidegen.finding import Finding, Findings
+from guidegen.paper.boxes import count_pages
+from guidegen.paper.impose import goes_on, impose
 from guidegen.paper.stock import Printing
 from guidegen.paper_proof.prove_imposed import prove_imposed
 from guidegen.printings.model import InCab, PrintRecord
@@ -37,6 +40,34 @@ class SheetOrder:
     path: Path
     printing: Printing
     """Stock, and how the printer turns it."""
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """One card that is not in the PDF, and is still to print."""
+
+    unit: str
+    card: str
+    why: tuple[str, ...]
+    """What is wrong, a clause each."""
+
+    do: tuple[str, ...]
+    """What mends it."""
+
+    def as_json(self) -> dict[str, Any]:
+        """Return it as values that JSON can hold."""
+        return {"unit": self.unit, "card": self.card, "why": list(self.why), "do": list(self.do)}
+
+
+@dataclass(frozen=True, slots=True)
+class Reprinted:
+    """What came of an order."""
+
+    run: PrintRun | None
+    """None if nothing was written."""
+
+    left_out: tuple[LeftOut, ...]
+    """In the order that was asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +126,11 @@ def print_together(
     findings: Findings,
     progress: Progress = unseen,
     workers: Workers | None = None,
-) -> PrintRun | None:
-    """Write cards on sheets as one PDF; return what was printed, or nothing if there are faults.
+) -> Reprinted:
+    """Write cards on sheets as one PDF; return what is in it, and which cards are not.
+
+    A card with faults is left out alone: the others, those of its truck too, are wrong in their
+    cabs meanwhile.
 
     Args:
         shop: What prints.
@@ -108,21 +142,70 @@ def print_together(
     Raises:
         NoCluster: If the work is a cluster's, and it cannot be used or is gone.
     """
-    own, kinds = Findings(), order.kinds
-    drawn: dict[str, tuple[FiledCard, ...]] = {}
-    sides = 0
+    kinds = order.kinds
+    drawn: dict[str, UnitCards] = {}
+    left: dict[tuple[str, str], LeftOut] = {}
     for wanted, numbers in _by_kinds(kinds):
         units = shop.by_edition(numbers)
         counted = progress(units, len(units), "drawing cards")
         made = made_cards(shop, wanted, units, workers or InLine())
         for unit, _ in zip(made, counted, strict=True):
-            own.extend(unit.findings)
-            drawn[unit.number] = unit.cards
-            sides += unit.sides
-    findings.extend(own)
-    cards = [card for number in kinds for card in drawn[number]]
-    if own.has_errors or not cards:
-        return None
+            drawn[unit.number] = _each_alone(shop, unit, wanted, left)
+    for number in kinds:
+        findings.extend(drawn[number].findings)
+    cards: list[FiledCard] = []
+    for card in (card for number in kinds for card in drawn[number].cards):
+        own = Findings()
+        if goes_on(card.as_drawn(), order.printing, own):
+            cards.append(card)
+        else:
+            findings.extend(own)
+            left[card.unit, card.kind.id] = left_out(card.unit, card.kind.id, own)
+    run = _on_sheets(shop, order, cards, findings) if cards else None
+    asked = ((number, kind.id) for number, wanted in kinds.items() for kind in wanted)
+    return Reprinted(run, tuple(left[each] for each in asked if each in left))
+
+
+def left_out(unit: str, card: str, found: Iterable[Finding]) -> LeftOut:
+    """Return that *card* of *unit* is on no sheet because of what was *found*."""
+    faults = [each for each in found if each.is_error]
+    why = tuple(dict.fromkeys(each.what for each in faults))
+    return LeftOut(unit, card, why, tuple(dict.fromkeys(each.fix for each in faults)))
+
+
+def _each_alone(
+    shop: PrintShop,
+    unit: UnitCards,
+    wanted: tuple[CardKind, ...],
+    left: dict[tuple[str, str], LeftOut],
+) -> UnitCards:
+    """Return the cards of *unit* that can be printed; *left* takes the others.
+
+    A unit's cards are made all or none, since a folder of cards is a whole; here each card
+    replaces one that is wrong.
+    """
+    if not unit.findings.has_errors:
+        return unit
+    is_broken = any(each.rule == rules.UNIT_BROKEN for each in unit.findings)
+    if is_broken or len(wanted) == 1:
+        for kind in wanted:
+            left[unit.number, kind.id] = left_out(unit.number, kind.id, unit.findings)
+        return unit
+    findings, cards, sides = Findings(), list[FiledCard](), 0
+    for kind in wanted:
+        (alone,) = made_cards(shop, (kind,), (unit.number,), InLine())
+        findings.extend(alone.findings)
+        cards += alone.cards
+        sides += alone.sides
+        if alone.findings.has_errors:
+            left[unit.number, kind.id] = left_out(unit.number, kind.id, alone.findings)
+    return UnitCards(unit.number, findings, tuple(cards), sides)
+
+
+def _on_sheets(
+    shop: PrintShop, order: SheetOrder, cards: Sequence[FiledCard], findings: Findings
+) -> PrintRun | None:
+    """Write *cards* as one PDF, or nothing if the sheets cannot be made or are not proved."""
     caption = f"{shop.loaded.fleet.name}, {dated(shop.loaded)}"
     sheets = impose([card.as_drawn() for card in cards], caption, order.printing, findings)
     if sheets is None:
@@ -131,7 +214,10 @@ def print_together(
     if not is_proved(prove_imposed(sheets, asked), findings):
         return None
     path = write_whole(order.path, sheets)
-    printed = {number: tuple(card.kind for card in drawn[number]) for number in kinds}
+    printed: dict[str, tuple[CardKind, ...]] = {}
+    for card in cards:
+        printed[card.unit] = (*printed.get(card.unit, ()), card.kind)
+    sides = sum(count_pages(card.pdf) for card in cards)
     return PrintRun((path,), len(cards), sides, printed)
 
 

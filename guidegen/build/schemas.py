@@ -10,6 +10,7 @@ from typing import Any
 
 from guidegen.procedures.json_schema import procedure_json_schema
 from guidegen.procedures.own.json_schema import (
+    own_lamp_json_schema,
     own_procedure_json_schema,
     own_steps_json_schema,
 )
@@ -30,6 +31,7 @@ def schemas() -> dict[str, dict[str, Any]]:
         "cards.schema.json": _of(CardsFile),
         "fleet.schema.json": _of(FleetFile),
         "model.schema.json": _of(ModelFile),
+        "own-lamp.schema.json": own_lamp_json_schema(),
         "own-procedure.schema.json": own_procedure_json_schema(),
         "own-steps.schema.json": own_steps_json_schema(),
         "photos.schema.json": _of(PhotosFile),

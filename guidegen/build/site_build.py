@@ -16,10 +16,11 @@ from guidegen.build.far_press import made_by
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.held_cards import unchecked_cards
 from guidegen.build.manifest import MANIFEST, PackedLines, joined_lines, lines_below, lines_of
-from guidegen.build.office_desk import office_files
+from guidegen.build.office_desk import office_desk
 from guidegen.build.patch import Patch, apply_patch, clear_up, plan_file
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
+from guidegen.build.prove_office import changed_since_proof, prove_office_pages
 from guidegen.build.published import Published
 from guidegen.build.replaced import read_replaced, write_replaced
 from guidegen.build.standing import Standing, look_at_units
@@ -31,6 +32,7 @@ from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
 from guidegen.build.workers import Done, Lost, Workers
 from guidegen.collector import paused
 from guidegen.finding import Finding, Findings, Note
+from guidegen.proof.model import Failure
 from guidegen.proof.prove import conclude
 from guidegen.proof.report import ICON
 from guidegen.site.shell import Shell
@@ -86,10 +88,11 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
                 write_reports(outcome, failed_proof_folder(target))
                 return outcome
             write_reports(outcome, staged / OFFICE)
-            own = read_replaced(published.project, Findings())
-            if own:
-                write_replaced(staged / OFFICE, own, ICON)
-            run.write_for_office(memory)
+            failures = run.write_for_office(memory)
+            if failures:
+                outcome = outcome.with_failures(failures)
+                write_reports(outcome, failed_proof_folder(target))
+                return outcome
             _write(staged / MANIFEST, run.manifest())
             run.put_in_place(target)
             memory.units = run.kept()
@@ -179,11 +182,23 @@ class _Run:
             ],
         )
 
-    def write_for_office(self, memory: FleetMemory) -> None:
-        """Write what stands beside the report of the proof."""
-        store = memory.store or Store(None, "")
-        for name, raw in office_files(self.published, store, memory.base).items():
+    def write_for_office(self, memory: FleetMemory) -> tuple[Failure, ...]:
+        """Write what stands beside the report of the proof; return what is wrong with it."""
+        store, published = memory.store or Store(None, ""), self.published
+        own = read_replaced(published.project, Findings())
+        if own:
+            write_replaced(self.staged / OFFICE, own, ICON)
+        desk = office_desk(published, store, memory.base, has_own=bool(own))
+        for name, raw in desk.files.items():
             _write(self.staged / OFFICE / name, raw)
+        name = published.fleet.name
+        failures = (
+            *prove_office_pages(self.staged, name, own, desk.gaps, self.root.keys()),
+            *changed_since_proof(self.staged, desk.files),
+        )
+        if not failures:
+            desk.keep(store)
+        return failures
 
     def manifest(self) -> bytes:
         """Return the list of all files of the site with their hashes."""

@@ -19,7 +19,7 @@ from guidegen.commands.results import RESULTS, WITHOUT
 from guidegen.finding import Rule, Severity
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS, FactField
 from guidegen.specs.fields import AmountField, ChoiceField, ChoicesField, CountField
-from guidegen.specs.profile import FACTS, HOLDER_LABELS
+from guidegen.specs.profile import ASKED, FACTS, HOLDER_LABELS
 
 INDEX = "index.md"
 _MADE = "Made by `guidegen reference`; do not edit.\n"
@@ -164,6 +164,14 @@ def _facts(lacking: list[str]) -> Iterator[str]:
         if not fact.label or not fact.description:
             lacking.append(f"fact `{fact.name}`")
         cells = (f"`{fact.name}`", fact.label, _holds(fact), fact.description)
+        yield "| " + " | ".join(_cell(cell) for cell in cells) + " |"
+    yield "\n## For conditions alone\n"
+    yield "No text can name these.\n"
+    yield "| fact | what it is | what it holds | where the office finds it |"
+    yield "|---|---|---|---|"
+    for name in (name for name in ASKED if name not in FACTS):
+        fact = ASKED[name]
+        cells = (f"`{name}`", fact.label, _holds(fact), fact.description)
         yield "| " + " | ".join(_cell(cell) for cell in cells) + " |"
     yield "\n## Things that a truck may have\n"
     yield "For `fitted(…)` in conditions.\n"

@@ -15,7 +15,15 @@ from guidegen.build.print_record import Desk, Occasion, collected_from, put_on_r
 from guidegen.build.print_run import PrintRun
 from guidegen.build.print_shop import PrintShop, open_print_shop
 from guidegen.build.project import open_project
-from guidegen.build.reprint import Asked, SheetOrder, judge_cards, kinds_of, print_together
+from guidegen.build.reprint import (
+    Asked,
+    LeftOut,
+    Reprinted,
+    SheetOrder,
+    judge_cards,
+    kinds_of,
+    print_together,
+)
 from guidegen.build.workers import Workers, usual_count, workers_of
 from guidegen.commands.paper import DUPLEX, STOCK
 from guidegen.commands.recording import opened_record, recording, told_of
@@ -96,20 +104,25 @@ def reprint(  # noqa: PLR0913, PLR0917, PLR0915 -- one parameter an option
     desk = Desk(shop)
     judged = judge_cards(desk, record, asked, findings).of_card(card)
     own = Findings()
-    printed = None
+    done = Reprinted(None, ())
     if out is not None:
         printing = Printing(STOCKS[stock], Duplex(duplex))
         kinds = kinds_of(shop, judged.to_print(every=every), own)
-        printed = _print(shop, SheetOrder(kinds, out, printing), own, workers)
+        is_sure = not own.has_errors
+        done = _print(shop, SheetOrder(kinds, out, printing), own, workers)
+        done = replace(done, left_out=(*done.left_out, *_not_judged(judged, record, card)))
+    else:
+        is_sure = True
     gone = _gone(judged, record, units, card) if collected else {}
     is_recorded = False
-    if occasion is not None and not own.has_errors:
-        is_recorded = _record(desk, printed, gone, occasion, own)
+    if occasion is not None and is_sure:
+        is_recorded = _record(desk, done.run, gone, occasion, own)
     findings.extend(own)
     result, summary = judged_as_json(judged), format_judged(judged).rstrip()
     if out is not None:
-        result["file"] = out.as_posix() if printed else None
-        summary += f"\n{shown(out)}: {printed.as_text()}" if printed else "\nnothing was printed"
+        result["file"] = out.as_posix() if done.run else None
+        result["left_out"] = [each.as_json() for each in done.left_out]
+        summary += f"\n{_told(done, out)}"
     if occasion is not None:
         result["recorded"] = is_recorded
         summary += f"\n{told_of(project, is_recorded=is_recorded)}"
@@ -118,12 +131,41 @@ def reprint(  # noqa: PLR0913, PLR0917, PLR0915 -- one parameter an option
 
 def _print(
     shop: PrintShop, order: SheetOrder, findings: Findings, workers: Workers | None
-) -> PrintRun | None:
+) -> Reprinted:
     if not order.kinds:
-        return None
+        return Reprinted(None, ())
     if workers is None and len(order.kinds) >= LONG_WORK:
         workers = workers_of(usual_count())
     return print_together(shop, order, findings, progress, workers)
+
+
+def _not_judged(judged: Judged, record: PrintRecord, card: str | None) -> tuple[LeftOut, ...]:
+    """Return the cards of trucks that are held back: nobody knows whether they are still right."""
+    cabs = record.in_cabs()
+    return tuple(
+        LeftOut(
+            unit,
+            each,
+            (f"{unit} has no guide now, so that nobody knows what the card must say",),
+            (f"mend what is found in {unit}, and run this again",),
+        )
+        for unit in judged.unjudged
+        for each in cabs[unit]
+        if card in {None, each}
+    )
+
+
+def _told(done: Reprinted, out: Path) -> str:
+    """Return for a terminal what was written, and which cards are not in it."""
+    lines = [f"{shown(out)}: {done.run.as_text()}" if done.run else "nothing was printed"]
+    if done.left_out:
+        count = len(done.left_out)
+        which = "1 card is" if count == 1 else f"{count:,} cards are"
+        lines.append(f"{which} not in the PDF, and not recorded as printed:")
+    for each in done.left_out:
+        lines.append(f"  {each.unit} {each.card}: {'; '.join(each.why)}")
+        lines += (f"    {act}" for act in each.do)
+    return "\n".join(lines)
 
 
 def _record(

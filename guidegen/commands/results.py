@@ -130,6 +130,8 @@ RESULTS: Mapping[str, Mapping[str, str]] = MappingProxyType(
             "unrecorded": "Numbers of trucks of which no card is on record.",
             "unjudged": "Numbers of trucks that have no guide now, so that nothing can be said.",
             "file": "With `--out`: path of the PDF, or null.",
+            "left_out": "With `--out`: cards that are not in it and are still to print: unit, "
+            "card, why, and what to do.",
             "recorded": "With `--record`: whether it was put on record, true or false.",
         },
         "round": {

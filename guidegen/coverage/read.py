@@ -10,7 +10,7 @@ from pathlib import PurePosixPath
 from guidegen.coverage import rules
 from guidegen.coverage.model import CoverageList, ListedItem, Need
 from guidegen.finding import Findings, Note, nearest
-from guidegen.procedures.read_when import read_when
+from guidegen.procedures.read_when import read_when_of_guide
 from guidegen.procedures.table_reader import TableReader, check_id, check_ids_differ
 from guidegen.specs.fleet import JURISDICTIONS
 from guidegen.yaml_nodes import Listing, Node, Scalar, read_yaml
@@ -111,7 +111,7 @@ def _item(reader: TableReader, source: str, edition: str) -> ListedItem | None:
     reader.check_names(ITEM_PARTS, _OF_AN_ITEM)
     own_id, wording = reader.text("id"), reader.text("wording")
     needs = tuple(_needs(reader))
-    outside, not_needed = _words(reader, "outside"), read_when(reader, "not_needed_when")
+    outside, not_needed = _words(reader, "outside"), read_when_of_guide(reader, "not_needed_when")
     must_stop = _words(reader, "must_stop")
     if own_id is None or wording is None or not check_id(own_id, reader.findings):
         return None
@@ -151,7 +151,7 @@ def _need(reader: TableReader, node: Node) -> Need | None:
             inner = TableReader(node, "a line of `met_by`", reader.findings)
             inner.check_names(NEED_PARTS, ("when",))
             names = tuple(scalar.text for scalar in inner.texts("any_of"))
-            return Need(names, read_when(inner, "when")) if names else None
+            return Need(names, read_when_of_guide(inner, "when")) if names else None
 
 
 def _words(reader: TableReader, name: str) -> str:

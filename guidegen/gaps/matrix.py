@@ -26,7 +26,7 @@ table.matrix th, table.matrix td { text-align: center; vertical-align: middle; }
 table.matrix th.row { text-align: left; min-width: 14rem; font-weight: 400; }
 table.matrix th.gap { vertical-align: bottom; height: 15rem; padding: .3rem .1rem;
   font-weight: 400; }
-table.matrix th.gap span { writing-mode: vertical-rl; transform: rotate(180deg);
+table.matrix th.gap span { writing-mode: vertical-rl;
   max-height: 15rem; text-align: left; }
 table.matrix th.topic { border-bottom: 2px solid #1b1b1b; }
 table.matrix td.sum { font-size: .8rem; white-space: nowrap; }

@@ -23,6 +23,7 @@ from guidegen.procedures.condition_model import (
     Relation,
 )
 from guidegen.procedures.condition_value import Truth, evaluate
+from guidegen.specs.profile import MODEL
 from guidegen.specs.substances import SUBSTANCE_CARRIERS
 from guidegen.units.follows import FOLLOWS_FROM
 from guidegen.units.model import Presence, Unit
@@ -123,7 +124,7 @@ class Supposed:
         return frozenset({True}) if section in self._stated else _UNKNOWN
 
     def _is_stated(self, fact: str) -> bool:
-        if fact in self._unit.facts or fact in self._answered:
+        if fact == MODEL.name or fact in self._unit.facts or fact in self._answered:
             return True
         if fact in SUBSTANCE_CARRIERS:
             return True in self.fitted(SUBSTANCE_CARRIERS[fact])

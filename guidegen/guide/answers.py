@@ -7,6 +7,7 @@ Refuses to leave one out: two trucks that answer alike have the same procedure, 
 from dataclasses import dataclass, field
 
 from guidegen.guide.drawable import LOOKED_AT
+from guidegen.guide.known import KnownOf
 from guidegen.procedures.catalog_words import section_holding, sections_around
 from guidegen.procedures.condition_model import Asks, Predicate
 from guidegen.procedures.condition_value import leaves
@@ -87,8 +88,8 @@ class Told:
 
     def _value(self, name: str) -> str | None:
         if name not in self._values:
-            fact = self.unit.facts.get(name)
-            self._values[name] = None if fact is None else spelled(fact.compared)
+            value = KnownOf(self.unit).value(name)
+            self._values[name] = None if value is None else spelled(value)
         return self._values[name]
 
 

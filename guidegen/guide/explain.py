@@ -16,7 +16,7 @@ from guidegen.quantity.express import express
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import Value
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import FACTS, MODEL
 from guidegen.units.model import StatedIn, Unit, WorkedOut
 
 
@@ -94,6 +94,8 @@ def _asked(name: str, unit: Unit) -> Asked:
         state = unit.sections[name]
         where = state.span.place if state.span else ""
         return Asked(name, EQUIPMENT_SECTIONS[name].label, state.presence.value, where)
+    if name == MODEL.name:
+        return Asked(name, MODEL.label, unit.model, unit.span.place, "unit file")
     fact = unit.facts.get(name)
     label = FACTS[name].label
     if fact is None:

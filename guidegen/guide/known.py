@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from guidegen.guide.model import Guide
 from guidegen.specs.fields import Value
+from guidegen.specs.profile import MODEL
 from guidegen.units.model import Presence, Unit
 
 
@@ -30,5 +31,8 @@ class KnownOf:
 
     def value(self, fact: str) -> Value | None:
         """Return the value of a fact; none if it is not on record."""
+        if fact == MODEL.name:
+            # What asks of guides is not let through: see `read_when_of_guide`.
+            return self.unit.model if isinstance(self.unit, Unit) else None
         known = self.unit.facts.get(fact)
         return None if known is None else known.compared

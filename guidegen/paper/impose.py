@@ -26,6 +26,7 @@ from guidegen.paper.sheet_drawing import (
     draw_strokes,
     placing,
 )
+from guidegen.paper.sheet_grid import lay_grid
 from guidegen.paper.sheet_note import (
     SheetNumber,
     check_caption,
@@ -34,7 +35,7 @@ from guidegen.paper.sheet_note import (
     name_lines,
     note_lines,
 )
-from guidegen.paper.sheet_plan import Placement, Sheet, Stack, plan_sheets
+from guidegen.paper.sheet_plan import Placement, Sheet, Stack, plan_sheets, report_too_big
 from guidegen.paper.stock import Duplex, Printing
 from guidegen.paper.trim_marks import cut_marks, trim_marks
 from guidegen.source import Span
@@ -67,6 +68,14 @@ class DrawnCard:
     pdf: bytes
     span: Span | None = None
     """Where the card is asked for."""
+
+
+def goes_on(card: DrawnCard, printing: Printing, findings: Findings) -> bool:
+    """Say whether *card* fits sheets of *printing*, and report why not."""
+    if lay_grid(card.side, card.bleed, printing.stock, card.free) is not None:
+        return True
+    report_too_big(card, printing, findings)
+    return False
 
 
 def impose(

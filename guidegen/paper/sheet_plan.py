@@ -7,6 +7,7 @@ sheets with exact places. Refuses leaves that hold two cards, and backs that mis
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Protocol
 
 from guidegen.decks.sizes import Side
 from guidegen.finding import Findings
@@ -37,6 +38,22 @@ class Stack:
 
     span: Span | None = None
     """Where the card is asked for."""
+
+
+class Sized(Protocol):
+    """A card of which is known how big it is."""
+
+    @property
+    def name(self) -> str:
+        """As findings call it."""
+
+    @property
+    def side(self) -> Side:
+        """Trimmed."""
+
+    @property
+    def span(self) -> Span | None:
+        """Where the card is asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,6 +115,20 @@ def plan_sheets(
     return tuple(sheets)
 
 
+def report_too_big(card: Sized, printing: Printing, findings: Findings) -> None:
+    """Report that *card* goes on no sheet of *printing*."""
+    stock, side = printing.stock, card.side
+    findings.add(
+        CARD_TOO_BIG_FOR_SHEET,
+        card.span,
+        what=f"`{card.name}` has the size `{side.id}`, which does not go on `{stock.id}` sheets "
+        "together with its trim marks",
+        fix=f"print it on stock of its own size, or type a smaller `size` for this card than "
+        f"`{side.id}`",
+        place=card.name,
+    )
+
+
 def _by_grid(
     stacks: Sequence[Stack], printing: Printing, findings: Findings
 ) -> dict[Grid, list[Leaf]]:
@@ -108,7 +139,7 @@ def _by_grid(
         if grid is not None:
             shared.setdefault(grid, []).append(leaf)
         elif leaf.pages[0] == 0:
-            _report(stack, printing, findings)
+            report_too_big(stack, printing, findings)
     return shared
 
 
@@ -137,17 +168,4 @@ def _fill(number: int, grid: Grid, leaves: list[Leaf], printing: Printing) -> Sh
     )
     return Sheet(
         number, grid, (fronts, backs), (cuts, tuple(behind(cut, printing) for cut in cuts))
-    )
-
-
-def _report(stack: Stack, printing: Printing, findings: Findings) -> None:
-    stock, side = printing.stock, stack.side
-    findings.add(
-        CARD_TOO_BIG_FOR_SHEET,
-        stack.span,
-        what=f"`{stack.name}` has the size `{side.id}`, which does not go on `{stock.id}` sheets "
-        "together with its trim marks",
-        fix=f"print it on stock of its own size, or type a smaller `size` for this card than "
-        f"`{side.id}`",
-        place=stack.name,
     )

@@ -10,7 +10,7 @@ from guidegen.finding import Findings, nearest
 from guidegen.procedures import rules
 from guidegen.source import Span
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS, FactField
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import ASKED, FACTS
 
 ALWAYS_THERE = frozenset({"identity", "law", "substance"})
 """Holders of facts that no file can state to be not fitted."""
@@ -22,6 +22,11 @@ def find_fact(name: str, span: Span, findings: Findings) -> FactField | None:
     if fact is None:
         findings.add(rules.UNKNOWN_FACT, span, what=_no_fact(name), fix=_fact_instead(name))
     return fact
+
+
+def find_asked(name: str, span: Span, findings: Findings) -> FactField | None:
+    """Return the fact called *name* that a condition asks for; report it if there is none."""
+    return ASKED.get(name) or find_fact(name, span, findings)
 
 
 def is_section(name: str, span: Span, findings: Findings) -> bool:
@@ -52,7 +57,7 @@ def shortened(text: str, longest: int = 60) -> str:
 
 def section_holding(fact: str) -> str:
     """Return the dotted name of the section that holds *fact*."""
-    return FACTS[fact].section
+    return ASKED[fact].section
 
 
 def sections_around(section: str) -> tuple[str, ...]:

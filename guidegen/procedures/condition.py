@@ -7,7 +7,7 @@ Refuses whatever is not of the closed language: nothing typed here is ever run.
 
 from guidegen.finding import Findings
 from guidegen.procedures import rules
-from guidegen.procedures.catalog_words import find_fact, is_section, shortened
+from guidegen.procedures.catalog_words import find_asked, is_section, shortened
 from guidegen.procedures.condition_leaves import Literal, Question, check_alone, check_question
 from guidegen.procedures.condition_model import (
     And,
@@ -151,11 +151,11 @@ class _Parser:
         if predicate is Predicate.FITTED:
             is_section(token.text, span, self._findings)
         else:
-            find_fact(token.text, span, self._findings)
+            find_asked(token.text, span, self._findings)
         return Asks(predicate, token.text, self._placement.span(called.start, end))
 
     def _read_about_fact(self, name: Token) -> Condition:
-        fact = find_fact(name.text, self._span(name), self._findings)
+        fact = find_asked(name.text, self._span(name), self._findings)
         relation = self._takes_relation()
         if relation is not None:
             literal = self._read_literal()
@@ -198,7 +198,7 @@ class _Parser:
             raise self._unreadable("a fact that is a list")
         self._next += 1
         span = self._placement.span(start.start, name.end)
-        fact = find_fact(name.text, self._span(name), self._findings)
+        fact = find_asked(name.text, self._span(name), self._findings)
         self._check(fact, Relation.IN, literal, span)
         condition = Compares(name.text, Relation.IN, literal.text, span)
         return Not(condition) if is_negated else condition

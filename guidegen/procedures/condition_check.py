@@ -26,7 +26,7 @@ from guidegen.procedures.condition_words import as_typed
 from guidegen.procedures.condition_worlds import worlds_of
 from guidegen.source import Span
 from guidegen.specs.fields import AmountField, CountField
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import ASKED
 
 MAX_WORLDS = 10_000
 """Some thirteen questions that do not depend on one another, and about a second of work."""
@@ -231,7 +231,7 @@ def _bounds(part: Condition) -> str:
     """Return what the one fact of *part* can be, if that is a number."""
     match part:
         case Compares(fact=fact):
-            field = FACTS[fact].field
+            field = ASKED[fact].field
             if isinstance(field, AmountField | CountField):
                 return f"`{fact}` can only be from {field.low} to {field.high}: mend the number"
         case Asks(name=name) if name in ALWAYS_THERE:

@@ -21,7 +21,7 @@ from guidegen.procedures.condition_model import (
 )
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import ChoiceField, ChoicesField, CountField
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import ASKED
 
 _IN_WORDS = MappingProxyType(
     {
@@ -85,7 +85,7 @@ def in_words(condition: Condition) -> str:
 def _comparison_as_typed(leaf: Compares) -> str:
     if leaf.relation is Relation.IN:
         return f'"{leaf.literal}" in {leaf.fact}'
-    is_count = isinstance(FACTS[leaf.fact].field, CountField)
+    is_count = isinstance(ASKED[leaf.fact].field, CountField)
     literal = leaf.literal if is_count else f'"{leaf.literal}"'
     return f"{leaf.fact} {leaf.relation.value} {literal}"
 
@@ -129,14 +129,14 @@ def _comparison_in_words(leaf: Compares, *, is_negated: bool) -> str:
         return f"{value} {listed} under {_quoted(leaf.fact)}"
     relation = (_OPPOSITES if is_negated else _IN_WORDS)[leaf.relation]
     label = _fact_label(leaf.fact)
-    if " is " in label and isinstance(FACTS[leaf.fact].field, ChoiceField):
+    if " is " in label and isinstance(ASKED[leaf.fact].field, ChoiceField):
         # The label has its verb: "Engine oil is checked".
         return f"{_lowered(label).replace(' is ', f' {relation} ', 1)}: {value}"
     return f"{_quoted(leaf.fact)} {relation} {value}"
 
 
 def _value_in_words(leaf: Compares) -> str:
-    field = FACTS[leaf.fact].field
+    field = ASKED[leaf.fact].field
     if isinstance(field, ChoiceField | ChoicesField):
         return f"“{field.choices[leaf.literal]}”"
     return leaf.literal
@@ -149,8 +149,8 @@ def _quoted(fact: str) -> str:
 
 def _fact_label(name: str) -> str:
     """Return the label of a fact; with its section's where several facts share the label."""
-    fact = FACTS[name]
-    shared = [other for other in FACTS.values() if other.label == fact.label]
+    fact = ASKED[name]
+    shared = [other for other in ASKED.values() if other.label == fact.label]
     if len(shared) == 1:
         return fact.label
     return f"{fact.label} ({_lowered(_section_label(fact.section))})"

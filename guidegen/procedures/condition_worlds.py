@@ -27,7 +27,7 @@ from guidegen.specs.fields import (
     TextField,
     Value,
 )
-from guidegen.specs.profile import FACTS
+from guidegen.specs.profile import ASKED
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +110,7 @@ def _domains(asked: Iterable[Leaf]) -> dict[str, tuple[Value | None, ...]]:
 
 
 def _values(fact: str, literals: list[str]) -> tuple[Value, ...]:
-    match FACTS[fact].field:
+    match ASKED[fact].field:
         case AmountField() as field:
             return _amounts(field, literals)
         case CountField() as field:

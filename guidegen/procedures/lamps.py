@@ -6,7 +6,7 @@ entry: the driver would see it and find nothing.
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from types import MappingProxyType
 
 from guidegen.finding import Findings, Rule, nearest
@@ -37,6 +37,9 @@ LAMP_WITHOUT_STOP = Rule(
 )
 
 CHAPTER = "warning-lamps"
+LAMP_ID = "lamp-"
+"""What ids of lamps begin with."""
+
 FITTED = "lamps.fitted"
 
 _PARTS = MappingProxyType(
@@ -56,7 +59,12 @@ def read_lamps(path: str, raw: bytes, findings: Findings) -> Mapping[str, Proced
     if table is None:
         return MappingProxyType({})
     _check_entries(table, findings)
-    found = [template for template in _entries(table, findings) if template is not None]
+    found = (template for template in _entries(table, findings) if template is not None)
+    return by_gravity(found)
+
+
+def by_gravity(lamps: Iterable[ProcedureTemplate]) -> Mapping[str, ProcedureTemplate]:
+    """Return *lamps* by procedure id: the gravest act first, then by color, then as given."""
     acts, colors = list(LAMP_ACTS), list(LAMP_COLORS)
 
     def gravity(template: ProcedureTemplate) -> tuple[int, int]:
@@ -64,7 +72,7 @@ def read_lamps(path: str, raw: bytes, findings: Findings) -> Mapping[str, Proced
         assert sign is not None  # noqa: S101 -- every template of this module has one
         return acts.index(sign.act), colors.index(sign.color)
 
-    return MappingProxyType({template.id: template for template in sorted(found, key=gravity)})
+    return MappingProxyType({template.id: template for template in sorted(lamps, key=gravity)})
 
 
 def _entries(table: Table, findings: Findings) -> Iterator[ProcedureTemplate | None]:
@@ -73,7 +81,7 @@ def _entries(table: Table, findings: Findings) -> Iterator[ProcedureTemplate | N
             continue
         reader_findings = Findings()
         if isinstance(node, Table):
-            yield _read_lamp(key, TableReader(node, f"lamp `{name}`", reader_findings))
+            yield read_lamp(key, TableReader(node, f"lamp `{name}`", reader_findings))
         else:
             what = f"lamp `{name}` is not a table"
             fix = "write act, meaning and do below it, indented"
@@ -81,10 +89,11 @@ def _entries(table: Table, findings: Findings) -> Iterator[ProcedureTemplate | N
         findings.extend(reader_findings)
 
 
-def _read_lamp(key: Scalar, reader: TableReader) -> ProcedureTemplate | None:
+def read_lamp(key: Scalar, reader: TableReader) -> ProcedureTemplate | None:
+    """Return the procedure for the lamp that *key* names; nothing if its table has faults."""
     reader.check_names(_PARTS, ("symbol",))
     name = key.text
-    id_ = f"lamp-{name.replace('_', '-')}"
+    id_ = f"{LAMP_ID}{name.replace('_', '-')}"
     findings = reader.findings
     act = choose(reader.text("act"), LAMP_ACTS, UNKNOWN_ACT, "act {}", findings)
     meaning = reader.text("meaning")

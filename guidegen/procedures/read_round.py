@@ -19,7 +19,7 @@ from guidegen.procedures.model import (
     StateTemplate,
 )
 from guidegen.procedures.read_parts import read_state
-from guidegen.procedures.read_when import read_when
+from guidegen.procedures.read_when import read_when_of_guide
 from guidegen.procedures.table_reader import TableReader, choose, is_missing
 from guidegen.procedures.words import STATIONS
 from guidegen.yaml_nodes import Scalar, Table
@@ -72,7 +72,7 @@ def _read_list(reader: TableReader, name: str) -> tuple[RoundStates, ...]:
 
 
 def _read_states(reader: TableReader) -> RoundStates:
-    when = read_when(reader, "when") if "when" in reader.table.entries else None
+    when = read_when_of_guide(reader, "when") if "when" in reader.table.entries else None
     states: list[StateTemplate] = []
     for name, (key, _) in reader.table.entries.items():
         state = None if name == "when" else read_state(key, reader.table, reader.findings)

@@ -53,6 +53,15 @@ UNKNOWN_SIGNAL = Rule(
     "drivers judge a hazard by its signal word, and a word of our own says nothing to them",
 )
 
+NAMES_NO_MODEL = Rule(
+    "condition-names-no-model",
+    "what the office wrote for the trucks of a model reaches none of them, or all trucks",
+)
+NAMES_NO_YARD = Rule(
+    "condition-names-no-yard",
+    "what the office wrote for the trucks of a yard reaches none of them, or all trucks",
+)
+
 # Of cautions, steps and texts.
 GUARDS_NO_STEP = Rule(
     "guards-no-step",

@@ -27,6 +27,8 @@ Pages of the site that belong to no truck, but for their links and addresses.
 What scripts make of packs: that a list states the files as they are is checked, what a tablet
  keeps and shows by it is not.
 Under which yard the fleet page lists a truck.
+Lists and paper forms for the office: of its pages each word and number is held against the specs,
+ but not whether another order of closing gaps would free more trucks.
 Addresses in script files, and those that a script puts together when it runs.
 Whether the gravest difference between two trucks comes first: sheets are held against one table
  of what can hurt first, which their makers use too; and whether procedures of one title are alike.

@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.build.fleet_memory import FleetMemory
-from guidegen.build.load import library_hash, read_project, remembered_library
+from guidegen.build.load import knows_names, library_hash, read_project, remembered_library
 from guidegen.build.load_group import FleetBase, LoadedGroup, load_group
 from guidegen.build.load_photos import with_photos
 from guidegen.build.project import Project
@@ -61,6 +61,8 @@ class Sources:
         key = library_hash(self.project)
         library = remembered_library(self.project, key, findings, self.memory, self._kept)
         if read is None or library is None:
+            return None
+        if not knows_names(self.project, read, library, findings):
             return None
         known = read.known(library)
         specs = with_photos(self.project, read.specs, known, self.memory, findings)

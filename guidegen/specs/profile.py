@@ -15,6 +15,7 @@ from guidegen.specs.bounds import Bounds
 from guidegen.specs.equipment import (
     EQUIPMENT_FACTS,
     EQUIPMENT_SECTIONS,
+    MODEL_ID,
     UNIT_NUMBER,
     FactField,
     catalog_facts,
@@ -182,6 +183,11 @@ FACTS: Mapping[str, FactField] = MappingProxyType(
     {NUMBER.name: NUMBER, **EQUIPMENT_FACTS, **SUBSTANCE_FACTS, **LAW_FACTS}
 )
 """Every fact that a procedure may name, by dotted name, in the order of the data page."""
+
+MODEL = FactField("identity.model", MODEL_ID, "identity", "Name of the file in `specs/models`.")
+ASKED: Mapping[str, FactField] = MappingProxyType({NUMBER.name: NUMBER, MODEL.name: MODEL, **FACTS})
+"""Every fact that a condition may ask for: those of `FACTS`, and the model that a unit file names.
+That one is printed nowhere; guides print the model's name as it stands on the cab."""
 
 
 def fact_field(name: str) -> FactField:

@@ -159,6 +159,7 @@ def test_schema_writes_a_schema_for_each_kind_of_file(run: Run, project: Path) -
         "cards.schema.json",
         "fleet.schema.json",
         "model.schema.json",
+        "own-lamp.schema.json",
         "own-procedure.schema.json",
         "own-steps.schema.json",
         "photos.schema.json",

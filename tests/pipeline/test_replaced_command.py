@@ -23,7 +23,9 @@ def test_what_the_demo_replaces_is_told_with_its_places(run: Run, project: Path)
     done = run("replaced", folder=project)
 
     assert done.code == 0, done.err
-    assert done.out.startswith("1 procedure of the library replaced, 4 of the fleet's own\n")
+    assert done.out.startswith(
+        "1 procedure and 1 lamp of the library replaced, 4 of the fleet's own\n"
+    )
     assert "step `give` changed" in done.out
     assert "specs/own/steps/day-report.yml:6:11" in done.out
     assert "site_templates/procedures/day-report.yml:35:11" in done.out

@@ -4,9 +4,9 @@ import pytest
 from plants.cord_table_faults import CORD_KINDS, PAGE, TRUCK
 from plants.faults import KINDS
 from plants.fields import PLANTED, Field
-from plants.house_rule_faults import HOUSE_RULE_KINDS
+from plants.house_rule_faults import HOUSE_RULE_KINDS, READ_BACK
 from plants.house_rule_faults import PAGE as RULES_PAGE
-from plants.plant import Plant
+from plants.plant import Plant, pages_of
 
 from guidegen.finding import Rule
 from guidegen.proof import rules
@@ -105,6 +105,21 @@ def test_every_fault_of_the_table_of_cords_is_caught(
     request.node.user_properties.append((PLANTED, (len(plants), len(plants) - len(missed))))
     assert missed == []
     assert len(plants) >= 3
+
+
+def test_the_librarys_words_for_a_lamp_that_the_fleet_words_otherwise_are_refused(
+    field_of: Callable[[str], Field],
+) -> None:
+    own, of_library = "by radio the same day", "the same day"
+    field = field_of("demo")
+    plants = [
+        Plant("the library's words", path, page.replace(own, of_library).encode(), READ_BACK, TRUCK)
+        for path, page in pages_of(field.site, TRUCK).items()
+        if own in page
+    ]
+
+    assert plants
+    assert all(plant.rules & field.prover.rules_of(plant) for plant in plants)
 
 
 def test_house_rules_of_the_fleet_are_among_what_is_proved(

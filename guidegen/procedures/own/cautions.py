@@ -9,6 +9,7 @@ from guidegen.finding import Findings, Note, Rule
 from guidegen.procedures.condition_words import as_typed
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.own import rules
+from guidegen.procedures.own.compare_lamps import answerable
 from guidegen.procedures.own.model import Change, Kind, Replacement, Statement
 from guidegen.procedures.own.read_parts import STATEMENTS
 
@@ -70,6 +71,8 @@ def _check_statement(replacement: Replacement, statement: Statement, findings: F
         known = {part.aspect for part in original.state}
     else:
         known = {caution.id for caution in original.cautions}
+        if original.lamp is not None:
+            known = set(answerable(original))
     kind = STATEMENTS[statement.part]
     if name not in known:
         findings.add(

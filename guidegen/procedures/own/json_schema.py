@@ -8,6 +8,11 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from guidegen.procedures.json_schema import procedure_json_schema
+from guidegen.procedures.own.lamps import (
+    LAMP_FILE_PARTS,
+    LINE_PARTS,
+    OPTIONAL_LAMP_FILE_PARTS,
+)
 from guidegen.procedures.own.merge import OPTIONAL_STEPS_FILE_PARTS, STEPS_FILE_PARTS
 from guidegen.procedures.own.read_parts import (
     OWN_PARTS,
@@ -17,9 +22,13 @@ from guidegen.procedures.own.read_parts import (
     STATEMENTS,
 )
 from guidegen.procedures.table_reader import ID_PATTERN
+from guidegen.procedures.words import LAMP_ACTS
+from guidegen.specs.topics.lamps import LAMPS
 
 _ID = {"type": "string", "pattern": f"^{ID_PATTERN}$"}
 _TEXT = {"type": "string", "minLength": 1}
+_DIGEST = {"type": "string", "pattern": "^[0-9a-f]+$"}
+_LINE_NUMBER = {"type": "integer", "minimum": 1}
 _DATE = {"type": "string", "format": "date"}
 _WORDS = {
     "replaces": "Procedure of the library that it stands in the place of, and that one's digest.",
@@ -33,6 +42,16 @@ _WORDS = {
     "references": "Documents that the fleet's words rest on, beside those of the library.",
 }
 """What an editor says of each part."""
+
+_LAMP_WORDS = {
+    "replaces": "Lamp of the library that these words are for, and its digest.",
+    "act": "What it asks of the driver; milder than in the library only if somebody answers.",
+    "meaning": "What it means, in the place of the library's words.",
+    "symbol": "How it looks, in the place of the library's words.",
+    "do": "Lines that replace one of the library, or stand before or after one; by number.",
+    "references": "Documents that the fleet's words rest on, beside those of the library.",
+    "rewords_caution": "Act, meaning or lines that warn otherwise, each with who answers for that.",
+}
 
 
 def own_procedure_json_schema() -> dict[str, Any]:
@@ -74,12 +93,35 @@ def own_steps_json_schema() -> dict[str, Any]:
     return {"$schema": schema["$schema"], "title": "Own steps", **table, "$defs": schema["$defs"]}
 
 
+def own_lamp_json_schema() -> dict[str, Any]:
+    """Return the JSON Schema of a fleet's words for a warning lamp."""
+    line = {
+        **_table({"text": _TEXT, **dict.fromkeys(LINE_PARTS, _LINE_NUMBER)}, ("text",)),
+        "oneOf": [{"required": [name]} for name in LINE_PARTS],
+    }
+    replaced = {"lamp": {"enum": list(LAMPS)}, "digest": _DIGEST}
+    parts = {
+        "replaces": _table(replaced, replaced),
+        "act": {"enum": list(LAMP_ACTS)},
+        "meaning": _TEXT,
+        "symbol": _TEXT,
+        "do": {"type": "array", "minItems": 1, "items": line},
+        "references": {"type": "array", "minItems": 1, "items": _TEXT},
+        "rewords_caution": _statements("rewords_caution"),
+    }
+    known = {*LAMP_FILE_PARTS, *OPTIONAL_LAMP_FILE_PARTS}
+    assert set(parts) == known  # noqa: S101 -- one list of parts
+    described = {name: {**part, "description": _LAMP_WORDS[name]} for name, part in parts.items()}
+    schema = procedure_json_schema()["$schema"]
+    return {"$schema": schema, "title": "Own lamp", **_table(described, LAMP_FILE_PARTS)}
+
+
 def _described(parts: Mapping[str, Mapping[str, Any]]) -> dict[str, Any]:
     return {name: {**part, "description": _WORDS[name]} for name, part in parts.items()}
 
 
 def _replaces() -> dict[str, Any]:
-    parts = {"procedure": _ID, "digest": {"type": "string", "pattern": "^[0-9a-f]+$"}}
+    parts = {"procedure": _ID, "digest": _DIGEST}
     return _table(parts, REPLACES_PARTS)
 
 

@@ -48,13 +48,13 @@ def merged(original: Table, reader: TableReader, replaces: Replaces) -> Table:
     }
     entries = dict(original.entries)
     for name, nodes in lists.items():
-        key = (original.entries.get(name) or table.entries.get(name) or (replaces.procedure,))[0]
+        key = (original.entries.get(name) or table.entries.get(name) or (replaces.named,))[0]
         if nodes:
             entries[name] = (key, Listing(tuple(nodes), key.span))
         else:
             entries.pop(name, None)
     # With its place in the fleet's file, where findings of the whole belong.
-    entries["id"] = (original.entries["id"][0], replaces.procedure)
+    entries["id"] = (original.entries["id"][0], replaces.named)
     return Table(entries, table.span)
 
 

@@ -64,8 +64,8 @@ def _summary(own: Sequence[OwnProcedure]) -> Iterator[str]:
             f'<p class="verdict failed">Given up from the library: {given_up:,}, each with the '
             "one who answers for it.</p>"
         )
-    yield "<p>Procedures of the library that the fleet has its own words for, with all that is"
-    yield "other. What is not listed is as in the library.</p>"
+    yield "<p>Procedures and lamps of the library that the fleet has its own words for, with all"
+    yield "that is other. What is not listed is as in the library.</p>"
 
 
 def _section(own: OwnProcedure) -> Iterator[str]:

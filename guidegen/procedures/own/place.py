@@ -60,6 +60,8 @@ def _report_taken(
     fix = "give it another id and file name"
     if taken.lamp is None:
         fix += f", or add `replaces: {{procedure: {template.id}}}` if it is to stand in its place"
+    else:
+        fix += ", or write the lamp's words in `specs/own/lamps`"
     findings.add(
         rules.OWN_ID_TAKEN,
         template.span,

@@ -12,6 +12,7 @@ from pathlib import PurePosixPath
 from guidegen.finding import Finding, Findings, Note, nearest
 from guidegen.procedures import rules as procedure_rules
 from guidegen.procedures.catalog_words import shortened
+from guidegen.procedures.lamps import LAMP_ID
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.procedures.own import rules
 from guidegen.procedures.own.cautions import check_given_up
@@ -119,7 +120,7 @@ class _Reading:
             return None
         if replaces is None:
             return OwnProcedure(template, None, *read_place(reader))
-        if replaces.procedure.text != own_id.text:
+        if replaces.named.text != own_id.text:
             self.report_other_id(replaces, own_id)
             return None
         original = self.original(replaces)
@@ -145,14 +146,14 @@ class _Reading:
         return OwnProcedure(template, replacement)
 
     def original(self, replaces: Replaces) -> _Original | None:
-        id_ = replaces.procedure.text
+        id_ = replaces.named.text
         if id_ not in self.originals.files:
             near = nearest(id_, self.originals.files)
             self.findings.add(
                 rules.REPLACES_NOTHING,
-                replaces.procedure.span,
+                replaces.named.span,
                 what=f"the library has no procedure `{shortened(id_)}`",
-                fix=f"did you mean `{near}`?" if near else "delete `replaces`: it is a new one",
+                fix=_instead_of(id_, near),
             )
             return None
         return self.originals.read(id_)
@@ -189,13 +190,20 @@ class _Reading:
 
     def report_other_id(self, replaces: Replaces, own_id: Scalar) -> None:
         # Lists of the law, cards and the round find a procedure by its id.
-        id_ = replaces.procedure.text
+        id_ = replaces.named.text
         self.findings.add(
             rules.REPLACES_NOTHING,
             own_id.span,
             what=f"the id is `{shortened(own_id.text)}`, and it replaces `{shortened(id_)}`",
             fix=f"write `id: {shortened(id_)}`, and call the file `{shortened(id_)}.yml`",
         )
+
+
+def _instead_of(id_: str, near: str | None) -> str:
+    if id_.startswith(LAMP_ID):
+        lamp = id_.removeprefix(LAMP_ID).replace("-", "_")
+        return f"write it in `specs/own/lamps`, as `replaces: {{lamp: {lamp}}}`"
+    return f"did you mean `{near}`?" if near else "delete `replaces`: it is a new one"
 
 
 def _check_once(procedure: OwnProcedure, first: OwnProcedure | None, findings: Findings) -> None:

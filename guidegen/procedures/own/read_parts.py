@@ -18,6 +18,7 @@ from guidegen.yaml_nodes import Scalar, Table
 REPLACES_PARTS = MappingProxyType(
     {"procedure": "procedure: park", "digest": "digest: 3f2a91bc04de"}
 )
+_NAMED = MappingProxyType({"procedure": REPLACES_PARTS["procedure"], "lamp": "lamp: low_air"})
 STATEMENTS = MappingProxyType(
     {"drops_caution": "caution", "rewords_caution": "caution", "changes_state": "aspect"}
 )
@@ -39,27 +40,34 @@ OWN_PARTS = (*PLACES, "replaces", *STATEMENTS)
 class Replaces:
     """What a file says that it stands in the place of."""
 
-    procedure: Scalar
+    named: Scalar
+    """Id of the procedure, or of the lamp."""
+
     digest: Scalar | None
     span: Span
     """Of the name ``replaces``."""
 
 
-def read_replaces(reader: TableReader) -> Replaces | None:
-    """Return what the file replaces; nothing if it does not say, or not so that it can be read."""
+def read_replaces(reader: TableReader, of: str = "procedure") -> Replaces | None:
+    """Return what the file replaces; nothing if it does not say, or not so that it can be read.
+
+    Args:
+        reader: Of the file.
+        of: What it replaces one of: ``procedure`` or ``lamp``.
+    """
     node = reader.table.get("replaces")
     if node is None:
         return None
     if not isinstance(node, Table):
-        fix = "write `replaces: {procedure: park, digest: …}`"
+        fix = f"write `replaces: {{{_NAMED[of]}, digest: …}}`"
         reader.add_wrong_kind(node, "`replaces`", "a table", fix)
         return None
     inner = TableReader(node, "`replaces`", reader.findings)
     # Which digest to type is said where the original is known.
-    inner.check_names({"procedure": REPLACES_PARTS["procedure"]}, ("digest",))
-    procedure = inner.text("procedure")
+    inner.check_names({of: _NAMED[of]}, ("digest",))
+    named = inner.text(of)
     span = reader.table.key_span("replaces")
-    return Replaces(procedure, inner.text("digest"), span) if procedure else None
+    return Replaces(named, inner.text("digest"), span) if named else None
 
 
 def read_statements(reader: TableReader) -> tuple[Statement, ...]:

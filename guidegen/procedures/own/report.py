@@ -16,7 +16,10 @@ def format_replaced(own: Sequence[OwnProcedure]) -> str:
     """Return what each of *own* replaces, in the order given, as text."""
     replaced = [each for each in own if each.replacement is not None]
     new = [each for each in own if each.replacement is None]
-    lines = [f"{_counted(len(replaced))} of the library replaced, {len(new)} of the fleet's own"]
+    lamps = sum(each.template.lamp is not None for each in replaced)
+    counted = f"{_counted(len(replaced) - lamps, 'procedure')}"
+    counted += f" and {_counted(lamps, 'lamp')}" if lamps else ""
+    lines = [f"{counted} of the library replaced, {len(new)} of the fleet's own"]
     for each in replaced:
         lines += ["", *_replaced(each)]
     if new:
@@ -55,6 +58,8 @@ def answer_words(change: Change, replacement: Replacement) -> str:
 
 def extent_words(replacement: Replacement) -> str:
     """Say how much of the original is replaced."""
+    if replacement.original.lamp is not None:
+        return "words of the lamp"
     return "the whole procedure" if replacement.is_whole else "steps and cautions of it"
 
 
@@ -84,8 +89,8 @@ def _at(span: Span | None) -> str:
     return f"  {span.place}" if span else ""
 
 
-def _counted(count: int) -> str:
-    return f"{count} procedure{'' if count == 1 else 's'}"
+def _counted(count: int, what: str) -> str:
+    return f"{count} {what}{'' if count == 1 else 's'}"
 
 
 def _record(own: OwnProcedure, replacement: Replacement) -> dict[str, Any]:

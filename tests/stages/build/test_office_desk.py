@@ -4,6 +4,7 @@ import csv
 import io
 import re
 import shutil
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
@@ -12,7 +13,8 @@ from few_trucks import keep
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.load import Loaded
 from guidegen.build.missing import CSV_NAME, faulty_units, fleet_gaps
-from guidegen.build.office_desk import INDEX_NAME, MOST_FORMS, office_files
+from guidegen.build.office_desk import MOST_FORMS, office_desk
+from guidegen.build.prove_office import INDEX_NAME
 from guidegen.build.publication import open_publication
 from guidegen.build.published import Published
 from guidegen.build.store import Store
@@ -82,7 +84,7 @@ def test_trucks_that_state_the_same_are_told_as_if_each_was_looked_at(loaded: Lo
 def test_the_folder_holds_page_list_and_forms_of_the_trucks_that_wait(fleet: Path) -> None:
     made, base = published(fleet)
 
-    files = office_files(made, Store(None, ""), base)
+    files = office_desk(made, Store(None, ""), base, has_own=True).files
 
     forms = [name for name in files if name.startswith("forms/")]
     assert len(forms) == MOST_FORMS
@@ -100,6 +102,26 @@ def test_the_folder_holds_page_list_and_forms_of_the_trucks_that_wait(fleet: Pat
     assert f'href="{PAGE_NAME}"'.encode() in files[INDEX_NAME]
 
 
+def made_files(made: Published, store: Store, base: str) -> Mapping[str, bytes]:
+    """Return the files as a build does that has found nothing wrong with them."""
+    desk = office_desk(made, store, base, has_own=True)
+    desk.keep(store)
+    return desk.files
+
+
+def test_what_is_not_proved_is_not_kept(fleet: Path, tmp_path: Path) -> None:
+    store = Store(tmp_path / "store", "this program")
+    made, base = published(fleet, store)
+
+    first = office_desk(made, store, base, has_own=True)
+    again = office_desk(made, store, base, has_own=True)
+    again.keep(store)
+
+    assert first.gaps is not None
+    assert again.gaps is not None
+    assert office_desk(made, store, base, has_own=True).gaps is None
+
+
 def test_nothing_is_made_twice_of_the_same_specs_and_all_anew_of_others(
     fleet: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -111,16 +133,16 @@ def test_nothing_is_made_twice_of_the_same_specs_and_all_anew_of_others(
         re.sub(r"(?m)^(issued|address):.*\n", "", fleet_file.read_text("utf-8")), "utf-8"
     )
     before, base = published(root, store)
-    first = office_files(before, store, base)
+    first = made_files(before, store, base)
     with monkeypatch.context() as patch:
         # Whatever is made begins with this.
         patch.setattr("guidegen.build.office_desk.fleet_gaps", None)
-        assert office_files(before, store, base) == first
+        assert made_files(before, store, base) == first
 
     unit = root / "specs" / "units" / "T-900.yml"
     unit.write_text(unit.read_text("utf-8").replace("unit: T-900", "unit: T-899"), "utf-8")
     unit.rename(unit.with_name("T-899.yml"))
     after, base = published(root, store)
 
-    assert office_files(after, store, base) == office_files(after, Store(None, ""), base) != first
-    assert b"T-899" in office_files(after, store, base)[CSV_NAME]
+    assert made_files(after, store, base) == made_files(after, Store(None, ""), base) != first
+    assert b"T-899" in made_files(after, store, base)[CSV_NAME]

@@ -9,6 +9,7 @@ from rebuilt_fleet import make_fleet, swap, write
 from guidegen.build.load import Loaded, library_hash, load_fleet, load_library
 from guidegen.build.project import open_project
 from guidegen.finding import Findings
+from guidegen.guide.explain import explain_procedure
 
 RULES = Path("specs/own/house-rules/yards.md")
 
@@ -58,6 +59,44 @@ def test_house_rules_of_one_truck_reach_it_alone(fleet: Path) -> None:
     assert [unit for unit in found.guides if "rules-yards-speed" in procedures_of(found, unit)] == [
         "T-17"
     ]
+
+
+def test_house_rules_of_models_reach_their_trucks_and_no_other(fleet: Path) -> None:
+    head = '---\napplies: identity.model in ("drumlin-72", "wren-75")\n---\n# Rules'
+    swap(fleet / RULES, "# Rules", head)
+    found = loaded(fleet)
+
+    models = {unit: found.units[unit].model for unit in found.guides}
+    assert set(models.values()) > {"drumlin-72"}
+    assert {unit: "rules-yards-speed" in procedures_of(found, unit) for unit in models} == {
+        unit: model in {"drumlin-72", "wren-75"} for unit, model in models.items()
+    }
+    explained = explain_procedure(found.library["rules-yards-speed"], found.units["T-17"])
+    (reason,) = explained.reasons
+    assert reason.words == "“Model id” is drumlin-72 or “Model id” is wren-75"
+    assert [(each.answer, each.where.partition(":")[0]) for each in reason.asked] == [
+        ("drumlin-72", "specs/units/T-17.yml")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("condition", "rule", "fix"),
+    [
+        ('identity.model == "drumlin-27"', "condition-names-no-model", '"drumlin-72"'),
+        ('not identity.yard in ("ridge-yrad")', "condition-names-no-yard", '"ridge-yard"'),
+    ],
+)
+def test_condition_on_what_the_fleet_has_not_is_told_once_with_the_nearest_name(
+    fleet: Path, condition: str, rule: str, fix: str
+) -> None:
+    swap(fleet / RULES, "# Rules", f"---\napplies: {condition}\n---\n# Rules")
+    findings = Findings()
+
+    assert load_fleet(open_project(fleet), findings) is None
+    (told,) = findings
+    assert (told.rule.name, told.fix) == (rule, f"did you mean `{fix}`?")
+    assert told.span is not None
+    assert (told.span.file.path, told.span.line) == (RULES.as_posix(), 2)
 
 
 def test_own_procedure_is_one_of_the_guide_like_those_of_the_library(fleet: Path) -> None:

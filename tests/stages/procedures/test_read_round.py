@@ -126,3 +126,13 @@ def test_schema_for_editors_holds_the_parts_and_states_of_a_round() -> None:
     assert schema["properties"]["part"]["enum"] == [part.value for part in RoundPart]
     assert list(entry["properties"]) == [*STATES, "when"]
     assert entry["properties"]["engine"]["enum"] == list(STATES["engine"])
+
+
+def test_place_in_the_round_cannot_hang_on_the_model_which_no_guide_knows() -> None:
+    hangs = """'identity.model == "drumlin-72"'"""
+    template, findings = read(SOUND + IN_ROUND.replace("fitted(engine)", hangs))
+
+    assert template is None or findings.has_errors
+    assert [(each.rule.name, each.where) for each in findings] == [
+        ("unknown-fact", "procedures/open-hood.yml:15:30")
+    ]

@@ -1,0 +1,1 @@
+"""The proof of the pages for the office."""
