@@ -7,7 +7,6 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
-
 LOOK = 0.02
 """Seconds between two looks whether a server is to end; half a second, unless it is told."""
 

@@ -65,7 +65,8 @@ class Prover:
         What all pages load is looked at with the lists of packs, and with all files of a unit
         together: nothing of that is taken over.
         """
-        kept = {key: replace(each, wholes={}) for key, each in self.fleet._editions.items()}
+        proved = self.fleet._editions  # noqa: SLF001 -- nobody else takes it over in part
+        kept = {key: replace(each, wholes={}) for key, each in proved.items()}
         before = replace(self.fleet, shell=fleet.shell, _editions=kept)
         return before if before == fleet else fleet
 
