@@ -8,6 +8,8 @@ from http.server import BaseHTTPRequestHandler, SimpleHTTPRequestHandler, Thread
 from pathlib import Path
 from typing import Any
 
+from served_site import LOOK
+
 
 class PackServer:
     """Serves a folder that may be exchanged, on one port for its whole life."""
@@ -37,7 +39,9 @@ class PackServer:
     def start(self) -> None:
         self._server = ThreadingHTTPServer(("127.0.0.1", self._port), self._handler())
         self._port = self._server.server_port
-        self._thread = threading.Thread(target=self._server.serve_forever, daemon=True)
+        self._thread = threading.Thread(
+            target=self._server.serve_forever, args=(LOOK,), daemon=True
+        )
         self._thread.start()
 
     def release(self) -> None:

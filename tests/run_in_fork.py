@@ -1,8 +1,9 @@
 """Running guidegen in a process of its own that need not import it first.
 
-Importing guidegen takes a second, and the tests of the command line run it a hundred times. A
-server that has imported it, and has done nothing else, is forked for each run. Where there is no
-fork, each run starts an interpreter.
+Importing guidegen takes a second, and the tests of the command line run it hundreds of times. A
+server that has imported all of it, the commands too, which the program itself reads in when they
+are asked for, and has done nothing else, is forked for each run. Where there is no fork, each run
+starts an interpreter.
 """
 
 import multiprocessing
@@ -10,11 +11,14 @@ import os
 import subprocess
 import sys
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
+from pkgutil import walk_packages
 from typing import Any
+
+import guidegen
 
 
 @dataclass(frozen=True)
@@ -49,8 +53,15 @@ def _server() -> Any:  # noqa: ANN401 -- its type is of another name on each sys
     if "forkserver" not in multiprocessing.get_all_start_methods():
         return None
     context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(["guidegen.cli"])
+    context.set_forkserver_preload([*_modules()])
     return context
+
+
+def _modules() -> Iterator[str]:
+    """Yield the name of every module of guidegen but the one that starts it."""
+    for each in walk_packages(guidegen.__path__, f"{guidegen.__name__}."):
+        if not each.name.endswith("__main__"):
+            yield each.name
 
 
 def _run(

@@ -393,8 +393,15 @@ def _words_of(piece: str | ValueRead) -> str:
 
 
 def _link_in(node: LexborNode) -> str:
-    link = node.css_first("a[href]")
-    return (link.attributes.get("href") or "") if link is not None else ""
+    """Return where the first link in *node* leads; most marks hold words and nothing else."""
+    if node.tag == "a" and "href" in node.attributes:
+        return node.attributes["href"] or ""
+    part = node.first_child
+    while part is not None:
+        if part.is_element_node and (link := _link_in(part)):
+            return link
+        part = part.next
+    return ""
 
 
 def _short(node: LexborNode) -> str:

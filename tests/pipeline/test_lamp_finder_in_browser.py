@@ -1,7 +1,7 @@
 """The lamp finder in Chromium: color, symbol, and what to do now, with a glove and no signal."""
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
@@ -31,22 +31,35 @@ def guides(project_root: Path) -> dict[str, Guide]:
     return dict(loaded.guides)
 
 
-@contextmanager
-def opened(
-    browser: Browser, path: Path, size: tuple[int, int] = UPRIGHT, *, scripts: bool = True
-) -> Iterator[Page]:
-    """The page at *path*, opened from a folder with no network, on a screen to touch."""
-    context = browser.new_context(
-        viewport={"width": size[0], "height": size[1]},
-        has_touch=True,
-        offline=True,
-        java_script_enabled=scripts,
-    )
-    page = context.new_page()
-    page.set_default_timeout(WAIT)
-    page.goto(path.as_uri())
-    yield page
-    context.close()
+@dataclass(frozen=True, slots=True)
+class Windows:
+    """Windows with no network, on screens to touch; one of each kind, since each costs a second."""
+
+    browser: Browser
+    pages: dict[tuple[tuple[int, int], bool], Page] = field(default_factory=dict)
+
+    def opened(self, path: Path, size: tuple[int, int] = UPRIGHT, *, scripts: bool = True) -> Page:
+        """Return the page at *path*, opened from a folder."""
+        if (size, scripts) not in self.pages:
+            context = self.browser.new_context(
+                viewport={"width": size[0], "height": size[1]},
+                has_touch=True,
+                offline=True,
+                java_script_enabled=scripts,
+            )
+            context.set_default_timeout(WAIT)
+            self.pages[size, scripts] = context.new_page()
+        page = self.pages[size, scripts]
+        page.goto(path.as_uri())
+        return page
+
+
+@pytest.fixture(scope="module")
+def windows(browser: Browser) -> Iterator[Windows]:
+    made = Windows(browser)
+    yield made
+    for page in made.pages.values():
+        page.context.close()
 
 
 def lamps(guide: Guide) -> list[Procedure]:
@@ -64,84 +77,84 @@ def expect_what_to_do(page: Page, lamp: str) -> None:
 @pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
 @pytest.mark.parametrize("unit", UNITS)
 def test_two_taps_lead_from_the_start_page_to_what_to_do_now(
-    unit: str, browser: Browser, demo: Path, guides: dict[str, Guide], *, scripts: bool
+    unit: str, windows: Windows, demo: Path, guides: dict[str, Guide], *, scripts: bool
 ) -> None:
     start = demo / "site" / unit / "index.html"
     for each in (lamps(guides[unit])[0], lamps(guides[unit])[-1]):
         assert each.lamp is not None
-        with opened(browser, start, scripts=scripts) as page:
-            page.locator(f"[data-pick={each.lamp.color}]").tap()
-            page.wait_for_url(f"**/lamp-finder.html#{each.lamp.color}")
-            tile = page.locator(f"[data-tile={each.id}]")
-            expect(page.locator(f"[id={each.lamp.color}] h2")).to_be_in_viewport(ratio=1)
-            tile.locator("a").tap()
-            page.wait_for_url(f"**#{each.id}")
-            expect_what_to_do(page, each.id)
+        page = windows.opened(start, scripts=scripts)
+        page.locator(f"[data-pick={each.lamp.color}]").tap()
+        page.wait_for_url(f"**/lamp-finder.html#{each.lamp.color}")
+        tile = page.locator(f"[data-tile={each.id}]")
+        expect(page.locator(f"[id={each.lamp.color}] h2")).to_be_in_viewport(ratio=1)
+        tile.locator("a").tap()
+        page.wait_for_url(f"**#{each.id}")
+        expect_what_to_do(page, each.id)
 
 
 @pytest.mark.parametrize("scripts", [True, False], ids=["with scripts", "without"])
 def test_the_keyboard_alone_leads_to_what_to_do_now(
-    browser: Browser, demo: Path, *, scripts: bool
+    windows: Windows, demo: Path, *, scripts: bool
 ) -> None:
-    with opened(browser, demo / "site" / "T-17" / "index.html", scripts=scripts) as page:
-        for wanted in ("[data-pick=amber]", "[data-tile=lamp-coolant-level] a"):
-            target = page.locator(wanted)
-            for _ in range(MOST_TABS):
-                page.keyboard.press("Tab")
-                if target.evaluate("each => each === document.activeElement"):
-                    break
-            expect(target).to_be_focused()
-            page.keyboard.press("Enter")
-            page.wait_for_url("**#*")
-        page.wait_for_url("**#lamp-coolant-level")
-        expect_what_to_do(page, "lamp-coolant-level")
+    page = windows.opened(demo / "site" / "T-17" / "index.html", scripts=scripts)
+    for wanted in ("[data-pick=amber]", "[data-tile=lamp-coolant-level] a"):
+        target = page.locator(wanted)
+        for _ in range(MOST_TABS):
+            page.keyboard.press("Tab")
+            if target.evaluate("each => each === document.activeElement"):
+                break
+        expect(target).to_be_focused()
+        page.keyboard.press("Enter")
+        page.wait_for_url("**#*")
+    page.wait_for_url("**#lamp-coolant-level")
+    expect_what_to_do(page, "lamp-coolant-level")
 
 
 @pytest.mark.parametrize("size", [UPRIGHT, TABLET, PHONE], ids=lambda size: f"{size[0]} wide")
 def test_what_is_pressed_is_large_and_nothing_runs_over_the_side(
-    size: tuple[int, int], browser: Browser, demo: Path
+    size: tuple[int, int], windows: Windows, demo: Path
 ) -> None:
     for unit in UNITS:
         for name in ("lamp-finder.html", "index.html"):
-            with opened(browser, demo / "site" / unit / name, size) as page:
-                boxes = [each.bounding_box() for each in page.locator("[data-pick]").all()]
-                boxes += [each.bounding_box() for each in page.locator(".gg-tile").all()]
-                assert len(boxes) > 2
-                for box in boxes:
-                    assert box is not None
-                    assert min(box["width"], box["height"]) >= GLOVE
-                for symbol in page.locator("[data-tile] svg").all():
-                    drawn = symbol.bounding_box()
-                    assert drawn is not None
-                    assert min(drawn["width"], drawn["height"]) >= SYMBOL
-                over = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
-                assert page.evaluate(over) <= 0
+            page = windows.opened(demo / "site" / unit / name, size)
+            boxes = [each.bounding_box() for each in page.locator("[data-pick]").all()]
+            boxes += [each.bounding_box() for each in page.locator(".gg-tile").all()]
+            assert len(boxes) > 2
+            for box in boxes:
+                assert box is not None
+                assert min(box["width"], box["height"]) >= GLOVE
+            for symbol in page.locator("[data-tile] svg").all():
+                drawn = symbol.bounding_box()
+                assert drawn is not None
+                assert min(drawn["width"], drawn["height"]) >= SYMBOL
+            over = "document.documentElement.scrollWidth - document.documentElement.clientWidth"
+            assert page.evaluate(over) <= 0
 
 
 def test_every_truck_shows_its_own_lamps_each_under_its_color_without_a_script(
-    browser: Browser, demo: Path, guides: dict[str, Guide]
+    windows: Windows, demo: Path, guides: dict[str, Guide]
 ) -> None:
     for unit, guide in guides.items():
         path = demo / "site" / unit / "lamp-finder.html"
-        with opened(browser, path, scripts=False) as page:
-            for each in lamps(guide):
-                assert each.lamp is not None
-                tile = page.locator(f"[data-color={each.lamp.color}] [data-tile={each.id}]")
-                expect(tile).to_be_visible()
-            expect(page.locator("[data-tile]")).to_have_count(len(lamps(guide)))
+        page = windows.opened(path, scripts=False)
+        for each in lamps(guide):
+            assert each.lamp is not None
+            tile = page.locator(f"[data-color={each.lamp.color}] [data-tile={each.id}]")
+            expect(tile).to_be_visible()
+        expect(page.locator("[data-tile]")).to_have_count(len(lamps(guide)))
 
 
 def test_the_act_and_the_first_step_of_every_lamp_stand_on_the_first_screen(
-    browser: Browser, demo: Path, guides: dict[str, Guide]
+    windows: Windows, demo: Path, guides: dict[str, Guide]
 ) -> None:
     seen = set()
     for unit, guide in ((unit, guides[unit]) for unit in UNITS):
-        with opened(browser, demo / "site" / unit / "lamp-finder.html", TABLET) as page:
-            for each in lamps(guide):
-                if each.id in seen:
-                    continue
-                seen.add(each.id)
-                page.goto((demo / "site" / unit / "lamp-finder.html").as_uri())
-                page.locator(f"[data-tile={each.id}] a").click()
-                expect_what_to_do(page, each.id)
+        page = windows.opened(demo / "site" / unit / "lamp-finder.html", TABLET)
+        for each in lamps(guide):
+            if each.id in seen:
+                continue
+            seen.add(each.id)
+            page.goto((demo / "site" / unit / "lamp-finder.html").as_uri())
+            page.locator(f"[data-tile={each.id}] a").click()
+            expect_what_to_do(page, each.id)
     assert len(seen) > 30

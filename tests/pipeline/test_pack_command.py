@@ -19,10 +19,10 @@ expect.set_options(timeout=WAIT)
 
 
 @pytest.fixture(scope="module")
-def packed(run: Run, demo: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Copies of two trucks of the demo fleet."""
+def packed(run: Run, few_built_once: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Copies of two of the three trucks: before anything is packed, the whole site is proved."""
     out = tmp_path_factory.mktemp("packed")
-    ran = run("pack", "T-17", "E-02", "--out", str(out), folder=demo)
+    ran = run("pack", "T-17", "E-02", "--out", str(out), folder=few_built_once)
     assert ran.code == 0, ran.err
     return out
 
@@ -64,7 +64,7 @@ def test_packs_of_the_site_state_what_stands_in_it(demo: Path) -> None:
     assert json.loads(lists[0].read_bytes())["id"] in worker
 
 
-def test_a_copy_holds_the_pack_of_its_truck_to_the_byte(demo: Path, packed: Path) -> None:
+def test_a_copy_holds_the_pack_of_its_truck_to_the_byte(few_built_once: Path, packed: Path) -> None:
     with zipfile.ZipFile(copy_of(packed, "T-17")) as archive:
         assert archive.testzip() is None
         names = set(archive.namelist())
@@ -73,13 +73,15 @@ def test_a_copy_holds_the_pack_of_its_truck_to_the_byte(demo: Path, packed: Path
         for file in pack["files"]:
             raw = archive.read(f"{folder}/{file['path']}")
             assert hashlib.sha256(raw).hexdigest() == file["sha256"]
-    cards = {path.name for path in (demo / "site" / "T-17" / "cards").iterdir()}
+    cards = {path.name for path in (few_built_once / "site" / "T-17" / "cards").iterdir()}
     assert {f"{folder}/T-17/cards/{name}" for name in cards} <= names
     assert not [name for name in names if "/E-02/" in name or name.endswith("sw.js")]
 
 
-def test_two_runs_give_the_same_copies(run: Run, demo: Path, packed: Path, tmp_path: Path) -> None:
-    ran = run("pack", "T-17", "--out", str(tmp_path), "--format", "json", folder=demo)
+def test_two_runs_give_the_same_copies(
+    run: Run, few_built_once: Path, packed: Path, tmp_path: Path
+) -> None:
+    ran = run("pack", "T-17", "--out", str(tmp_path), "--format", "json", folder=few_built_once)
     assert ran.code == 0
     (made,) = json.loads(ran.out)["files"]
     assert Path(made["file"]).read_bytes() == copy_of(packed, "T-17").read_bytes()
@@ -160,6 +162,8 @@ def test_a_site_that_is_not_proved_is_not_packed(run: Run, few_built: Path) -> N
     assert not (few_built / "sticks").exists()
 
 
-def test_a_truck_that_there_is_not_is_wrong_usage(run: Run, demo: Path, tmp_path: Path) -> None:
-    assert run("pack", "T-99", "--out", str(tmp_path), folder=demo).code == 2
-    assert run("pack", "--out", str(tmp_path), folder=demo).code == 2
+def test_a_truck_that_there_is_not_is_wrong_usage(
+    run: Run, few_built_once: Path, tmp_path: Path
+) -> None:
+    assert run("pack", "T-99", "--out", str(tmp_path), folder=few_built_once).code == 2
+    assert run("pack", "--out", str(tmp_path), folder=few_built_once).code == 2

@@ -149,14 +149,15 @@ def test_a_saved_truck_opens_whole_without_a_network(
 
     photos = 0
     for name in pages_of(site, "T-17"):
-        page.goto(f"{site.address}T-17/{name}", wait_until="networkidle")
+        page.goto(f"{site.address}T-17/{name}")
         expect(page.locator("[data-guide]")).to_have_attribute("data-guide", "T-17")
         expect(badge(page)).to_contain_text("Ready offline")
         assert page.evaluate("document.styleSheets.length") == 1, name
         assert issue(page) == "first", name
         assert page.evaluate("[...document.styleSheets].every(s => s.cssRules.length)"), name
-        assert page.evaluate("document.fonts.check('16px \"Atkinson Hyperlegible\"')"), name
+        wait_until(page, "document.fonts.check('16px \"Atkinson Hyperlegible\"')")
         photos += shows_photos(page)
+    page.wait_for_load_state("networkidle")
     assert photos == 2
     # On start pages alone the site is asked for news, which fails without a network.
     assert [each for each in faults if "pack.json" not in each and "ERR_" not in each] == []

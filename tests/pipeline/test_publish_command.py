@@ -77,10 +77,10 @@ def test_a_site_changed_by_hand_is_not_published(run: Run, few_built: Path, tmp_
 
 
 def test_the_start_page_of_a_share_leads_to_the_guides(
-    browser: Browser, run: Run, demo: Path, tmp_path: Path
+    browser: Browser, run: Run, few_built_once: Path, tmp_path: Path
 ) -> None:
     target = tmp_path / "share"
-    assert run("publish", str(target), "--pointer", folder=demo).code == 0
+    assert run("publish", str(target), "--pointer", folder=few_built_once).code == 0
     page = browser.new_context(java_script_enabled=False).new_page()
 
     page.goto((target / "index.html").as_uri())

@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from pypdfium2 import PdfDocument  # type: ignore[import-untyped]  # it ships no types
+from served_site import LOOK
 from wait_in_page import patient
 
 from guidegen.build.project import open_project
@@ -352,7 +353,7 @@ def test_cards_of_a_draft_say_so_with_the_digits_of_their_edition(
 def served(draft: tuple[Path, str]) -> Iterator[str]:
     handler = functools.partial(Quiet, directory=str(draft[0] / "site"))
     server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    threading.Thread(target=server.serve_forever, daemon=True).start()
+    threading.Thread(target=server.serve_forever, args=(LOOK,), daemon=True).start()
     yield f"http://127.0.0.1:{server.server_port}/"
     server.shutdown()
     server.server_close()

@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from bs4 import BeautifulSoup
 from playwright.sync_api import Browser
+from served_site import LOOK
 from wait_in_page import patient
 
 MOST_OF_A_PAGE = 12_000
@@ -77,7 +78,7 @@ class _Strict(SimpleHTTPRequestHandler):
 def address(demo: Path) -> Iterator[str]:
     handler = partial(_Strict, directory=str(demo / "site"))
     server = ThreadingHTTPServer(("127.0.0.1", 0), handler)
-    thread = threading.Thread(target=server.serve_forever)
+    thread = threading.Thread(target=server.serve_forever, args=(LOOK,))
     thread.start()
     yield f"http://127.0.0.1:{server.server_port}/"
     server.shutdown()

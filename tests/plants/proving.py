@@ -50,7 +50,7 @@ class Prover:
         fleet = self.fleet
         is_shared = plant.path.partition("/")[0] not in fleet.numbers
         if is_shared or set(site.files) != set(self.site.files):
-            fleet = _claims_of(site)
+            fleet = self._with_what_holds(_claims_of(site))
         verdicts = [
             prove_unit(site.guide(each.unit), site.of_unit(each.unit), fleet)
             if each.unit == plant.unit
@@ -58,6 +58,17 @@ class Prover:
             for each in self.verdicts
         ]
         return conclude(self.records, verdicts, site.read, fleet).all_failures
+
+    def _with_what_holds(self, fleet: FleetClaims) -> FleetClaims:
+        """Return *fleet* with what was proved before, if pages must say and look the same.
+
+        What all pages load is looked at with the lists of packs, and with all files of a unit
+        together: nothing of that is taken over.
+        """
+        proved = self.fleet._editions  # noqa: SLF001 -- nobody else takes it over in part
+        kept = {key: replace(each, wholes={}) for key, each in proved.items()}
+        before = replace(self.fleet, shell=fleet.shell, _editions=kept)
+        return before if before == fleet else fleet
 
     def rules_of(self, plant: Plant) -> frozenset[str]:
         """Return the names of the rules that *plant* breaks; each file is proved once."""

@@ -11,6 +11,7 @@ import pytest
 from jinja2 import FileSystemLoader
 from playwright.sync_api import Browser, Page, expect
 from sample_fleet import FLEET, TRUCKS
+from served_site import LOOK
 
 from guidegen.site.fleet_page import draw_fleet_pages
 from guidegen.site.templates import PageTemplates
@@ -50,7 +51,7 @@ def address(project_root: Path, tmp_path_factory: pytest.TempPathFactory) -> Ite
             page = f'<!doctype html><meta charset="utf-8">{html}<script src="finder.js"></script>'
             (folder / path).write_text(page, encoding="utf-8")
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Quiet, directory=str(root)))
-    thread = threading.Thread(target=server.serve_forever)
+    thread = threading.Thread(target=server.serve_forever, args=(LOOK,))
     thread.start()
     yield f"http://127.0.0.1:{server.server_port}/"
     server.shutdown()

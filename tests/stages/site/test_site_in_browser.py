@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, Page, expect
 from sample_publication import publish_sample
+from served_site import LOOK
 from wait_in_page import wait_until
 from wcag_contrast_ratio import rgb  # type: ignore[import-untyped]
 
@@ -59,7 +60,7 @@ def site(project_root: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="module")
 def address(site: Path) -> Iterator[str]:
     server = ThreadingHTTPServer(("127.0.0.1", 0), partial(_Strict, directory=str(site)))
-    thread = threading.Thread(target=server.serve_forever)
+    thread = threading.Thread(target=server.serve_forever, args=(LOOK,))
     thread.start()
     yield f"http://127.0.0.1:{server.server_port}/"
     server.shutdown()
