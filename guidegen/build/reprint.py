@@ -10,6 +10,8 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from guidegen.build.card_press import FiledCard, is_proved
+from guidegen.build.off_card import OffCard
+from guidegen.build.photos_off_cards import off_card_findings
 from guidegen.build.print_issue import dated
 from guidegen.build.print_record import Desk
 from guidegen.build.print_run import PrintRun, imposed_order, made_cards, write_whole
@@ -55,17 +57,23 @@ def judge_cards(desk: Desk, record: PrintRecord, asked: Asked, findings: Finding
     """Return which cards on record are out of date; *findings* take files that are damaged."""
     loaded = desk.shop.loaded
     named = [unit for unit in loaded.guides if not asked.units or unit in asked.units]
-    read = {unit: desk.now(unit) for unit in desk.shop.by_edition(named)}
+    hung = record.in_cabs()
+    read = {unit: desk.now(unit, _sizes(hung, unit)) for unit in desk.shop.by_edition(named)}
     now = {unit: cards for unit, cards in read.items() if asked.takes(unit, cards.yard)}
     cabs = {
         unit: cards
-        for unit, cards in record.in_cabs().items()
+        for unit, cards in hung.items()
         if unit in now or (unit not in read and asked.takes(unit, _yard_of(cards)))
     }
     project = desk.shop.project
     # A truck whose file cannot be read is held back, and has not retired.
     files = {path.stem for _, path in project.spec_paths("units")}
     return judge(cabs, {*loaded.unit_numbers, *files}, now, Decks(project, findings).kept)
+
+
+def _sizes(hung: Mapping[str, Mapping[str, InCab]], unit: str) -> Mapping[str, str]:
+    """Return the sizes of the cards that hang in the cab of *unit*, by id."""
+    return {id_: each.card.size for id_, each in hung.get(unit, {}).items()}
 
 
 def _yard_of(cards: Mapping[str, InCab]) -> str:
@@ -110,6 +118,7 @@ def print_together(
     """
     own, kinds = Findings(), order.kinds
     drawn: dict[str, tuple[FiledCard, ...]] = {}
+    off: list[tuple[str, OffCard]] = []
     sides = 0
     for wanted, numbers in _by_kinds(kinds):
         units = shop.by_edition(numbers)
@@ -118,8 +127,10 @@ def print_together(
         for unit, _ in zip(made, counted, strict=True):
             own.extend(unit.findings)
             drawn[unit.number] = unit.cards
+            off += ((unit.number, each) for each in unit.off_cards)
             sides += unit.sides
     findings.extend(own)
+    findings.extend(off_card_findings(off, shop.loaded))
     cards = [card for number in kinds for card in drawn[number]]
     if own.has_errors or not cards:
         return None

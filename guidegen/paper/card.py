@@ -85,9 +85,7 @@ class CardPress:
             tried = replace(card, photos=tuple(shown))
             shared = as_file(_matter_of(tried, tuple(groups_of(tried, matter))))
             try:
-                return count_pages(
-                    self.typesetter.draw(shared, stamp, issue.document_date, "rest")
-                )
+                return count_pages(self.typesetter.draw(shared, stamp, issue.document_date, "rest"))
             except Stopped:
                 return None
 

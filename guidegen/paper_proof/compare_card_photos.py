@@ -154,4 +154,3 @@ def _has_room(it: GroupOnSide, photo: Photo) -> bool:
 
 def _is_around(each: TextRead | DrawnRead) -> bool:
     return each.is_head if isinstance(each, TextRead) else each.is_artifact
-

@@ -201,7 +201,7 @@ class Groups:
             before = first
         if group.photos or group.left_out:
             after = [each.place for each in side.texts if each.place > last]
-            last = min(after, default=len(side.objects))
+            last = min(after, default=side.objects[-1].place + 1)
         return [each for each in pictures_on(side) if before < each.place < last]
 
     def _pictures_without_figure(self, by_group: dict[int, list[Placed]]) -> Iterator[str]:

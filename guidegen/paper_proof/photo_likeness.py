@@ -29,11 +29,11 @@ _LEAST_DOTS = 240
 
 
 def fault_of_picture(photo: bytes, picture: bytes, inches: float) -> str:
-    """Return what is wrong with the coded *picture* that stands for *photo*; nothing if all is well.
+    """Return what is wrong with the *picture* that stands for *photo*; nothing if all is well.
 
     Args:
         photo: A JPEG, as it is published.
-        picture: As it stands in a file.
+        picture: As it is coded in a file.
         inches: Of its longer edge on paper.
     """
     try:
