@@ -18,6 +18,7 @@ from guidegen.paper_proof.model import CodePlace, Expected, Group, Part, Piece
 from guidegen.paper_proof.placed import Placed
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead, around
 from guidegen.paper_proof.stream import Stream
+from guidegen.photos.model import Photo
 from guidegen.proof.faults import Faults
 
 _WITHOUT_SYMBOL = "NOTICE"
@@ -66,6 +67,7 @@ class Groups:
             if self.expected.groups[number].turns:
                 self._compare_turn(found[0], placed)
         self._compare_places(by_group)
+        self._compare_spoken(by_group)
         report_loose(self._pictures_without_figure(by_group), self.faults)
 
     def opens_side(self, side: int, placed: Sequence[Placed]) -> str:
@@ -126,6 +128,24 @@ class Groups:
                     fix="repair the template that places them",
                     span=two.piece.span,
                     mark=two.piece.of,
+                )
+
+    def _compare_spoken(self, by_group: Mapping[int, Sequence[Placed]]) -> None:
+        """Look whether what is read aloud for photos comes in the order of the photos."""
+        wanted: dict[int, list[Photo]] = {}
+        for number, found in by_group.items():
+            side = found[0].sides(self.stream)[0]
+            wanted.setdefault(side, []).extend(self.expected.groups[number].photos)
+        for side, photos in wanted.items():
+            alts = [photo.alt for photo in photos]
+            spoken = [each for each in self.sides[side].spoken if each in alts]
+            if sorted(spoken) == sorted(alts) and spoken != alts:
+                self.faults.add(
+                    rules.SPOKEN_DIFFERS,
+                    "is read aloud as another photo of its side",
+                    fix="let each photo be read aloud as what it is",
+                    span=photos[0].span,
+                    mark=photos[0].id,
                 )
 
     def _areas(self, number: int, found: Sequence[Placed]) -> Iterator[_Area]:
