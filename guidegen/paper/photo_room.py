@@ -5,7 +5,8 @@ them; gives out those that are shown. Refuses to let a photo cost a word: no let
 text is left out, and no further leaf is laminated for it.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from guidegen.decks.model import ShownPhoto
 from guidegen.photos.model import Photo
@@ -35,27 +36,39 @@ def photos_with_room(offered: Sequence[Photo], sides: Sides) -> tuple[ShownPhoto
     bare = sides(())
     if not offered or bare is None:
         return ()
-    most = bare if bare == 1 else bare + bare % 2
+    trial = _Trial(offered, sides, bare if bare == 1 else bare + bare % 2)
+    return _shown(offered, trial.largest(offered, EDGES) or trial.some())
 
-    def fits(edges: Mapping[Photo, int]) -> bool:
-        count = sides(_shown(offered, edges))
-        return count is not None and count <= most
 
-    def added(edges: dict[Photo, int]) -> dict[Photo, int]:
-        for photo in offered:
-            if photo not in edges and fits({**edges, photo: LEAST}):
+@dataclass(frozen=True, slots=True)
+class _Trial:
+    offered: Sequence[Photo]
+    sides: Sides
+    most: int
+    """Sides that the card may have."""
+
+    def fits(self, edges: Mapping[Photo, int]) -> bool:
+        count = self.sides(_shown(self.offered, edges))
+        return count is not None and count <= self.most
+
+    def largest(self, photos: Iterable[Photo], edges: Sequence[int]) -> dict[Photo, int]:
+        """Return all of *photos* in the first size in which they fit; nothing if there is none."""
+        tried = (dict.fromkeys(photos, edge) for edge in edges)
+        return next((each for each in tried if self.fits(each)), {})
+
+    def some(self) -> dict[Photo, int]:
+        """Return as many as fit, the first ones first, and then as large as these fit."""
+        few = self.with_others({})
+        larger = self.largest(list(few), EDGES[:-1]) if few else {}
+        # A larger one can move a step to the next side, and leave white where it stood.
+        return self.with_others(larger) if larger else few
+
+    def with_others(self, edges: dict[Photo, int]) -> dict[Photo, int]:
+        """Return *edges* with each photo that still fits in the smallest size."""
+        for photo in self.offered:
+            if photo not in edges and self.fits({**edges, photo: LEAST}):
                 edges = {**edges, photo: LEAST}
         return edges
-
-    every = dict.fromkeys(offered, LEAST)
-    chosen = every if fits(every) else added({})
-    for edge in EDGES[:-1] if chosen else ():
-        larger = dict.fromkeys(chosen, edge)
-        if fits(larger):
-            # A larger one can move a step to the next side, and leave white where it stood.
-            chosen = added(larger)
-            break
-    return _shown(offered, chosen)
 
 
 def _shown(offered: Sequence[Photo], edges: Mapping[Photo, int]) -> tuple[ShownPhoto, ...]:

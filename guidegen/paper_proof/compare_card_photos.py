@@ -25,19 +25,22 @@ Look = Callable[[int, Box, int], Image.Image]
 
 _INCH = 72
 _MILLIMETER = _INCH / 25.4
-_DOTS_PER_INCH = 100
+_DOTS_PER_INCH = 200
 _SLACK = 1.0
 """Points that letters and pictures may reach over their lines."""
 
 _LEAST_EDGE = 34 * _MILLIMETER
 """The smallest that a card shows; as of the printing, which holds it for itself."""
 
-_SPARE = 8 * _MILLIMETER
-"""White that is left above and below a photo, with something to spare."""
+_SPARE = 5 * _MILLIMETER
+"""White that is left above and below a photo beside a line of it, with something to spare."""
 
-_LETTERS_IN_LINE = 20
-_LINE = 14.0
-"""Points of a line of a caption, at most; so many letters it holds at least."""
+_LINE = 1.5
+_LETTER = 0.6
+"""Height of a line and width of a letter, in the height of its type; rather too much."""
+
+_LONG_WORD = 12
+"""Letters that have room in any column; with a longer one a caption may have none."""
 
 _FIX = "repair what draws cards: photos stand behind their step, or behind the title"
 
@@ -129,10 +132,10 @@ def _has_room(it: GroupOnSide, photo: Photo) -> bool:
 
     It would then move nothing to another side. That it could fit otherwise, is not looked at.
     """
-    found = [each.box for reads in it.reads.values() for each in reads if each.text.strip()]
-    if not found:
+    found = [each for reads in it.reads.values() for each in reads if each.text.strip()]
+    if not found or any(len(word) > _LONG_WORD for word in photo.caption.split()):
         return False
-    column = around(found)
+    column = around([each.box for each in found])
     body = [
         each.box.bottom
         for each in it.side.objects
@@ -148,8 +151,9 @@ def _has_room(it: GroupOnSide, photo: Photo) -> bool:
     if not below:
         return False
     ratio = min(1.0, photo.height / photo.width)
-    caption = math.ceil(len(photo.caption) / _LETTERS_IN_LINE) * _LINE
-    return lowest - max(below) > _LEAST_EDGE * ratio + caption + _SPARE
+    points = max(each.points for each in found)
+    lines = 1 + math.ceil(len(photo.caption) * _LETTER * points / _LEAST_EDGE)
+    return lowest - max(below) > _LEAST_EDGE * ratio + lines * _LINE * points + _SPARE
 
 
 def _is_around(each: TextRead | DrawnRead) -> bool:

@@ -11,9 +11,10 @@ from PIL import Image, ImageChops
 
 from guidegen.proof.read_jpeg import NotReadable, read_jpeg
 
-_GRID = 24
-"""Fields along either edge, whose mean colors are compared: packing a picture anew changes single
-dots, and hardly the mean of hundreds."""
+_MOST_FIELDS = 24
+_FIELD = 16
+"""Fields along an edge, at most, and dots along a field, at least. Their mean colors are compared:
+packing a picture anew changes single dots, and hardly the mean of hundreds."""
 
 _MOST = 16
 """Of 255, that the mean of a field may differ by; a small thing that is moved changes it by more.
@@ -24,6 +25,8 @@ _MOST_SEEN = 48
 """Ditto, of what is seen on the card: its edge can be a dot off."""
 
 _RATIO = 0.01
+"""Ditto, of width and height; more where that is less than a dot."""
+
 _LEAST_DOTS = 240
 """An inch; about 300 are made. Common practice, no source."""
 
@@ -43,9 +46,10 @@ def fault_of_picture(photo: bytes, picture: bytes, inches: float) -> str:
     if read.more_than_picture:
         return f"holds {', '.join(read.more_than_picture)}"
     with Image.open(io.BytesIO(photo)) as wanted, Image.open(io.BytesIO(picture)) as found:
-        if found.mode != "RGB" or _apart(_fields(wanted), _fields(found)) > _MOST:
+        if found.mode != "RGB" or _apart(wanted, found) > _MOST:
             return "is another picture"
-        if abs(wanted.width * found.height / (wanted.height * found.width) - 1) > _RATIO:
+        ratio = wanted.width * found.height / (wanted.height * found.width)
+        if abs(ratio - 1) > max(_RATIO, 1 / min(found.size)):
             return "is cut or stretched"
         dots = max(found.size)
         if dots < min(max(wanted.size), inches * _LEAST_DOTS) - 1:
@@ -61,16 +65,16 @@ def fault_of_sight(photo: bytes, seen: Image.Image) -> str:
         seen: In gray.
     """
     with Image.open(io.BytesIO(photo)) as wanted:
-        fields = _fields(wanted.convert("L").convert("RGB"))
-    apart = _apart(fields, _fields(seen.convert("RGB")))
+        apart = _apart(wanted.convert("L"), seen.convert("L"))
     return "is covered, cut or turned" if apart > _MOST_SEEN else ""
-
-
-def _fields(image: Image.Image) -> Image.Image:
-    return image.convert("RGB").resize((_GRID, _GRID), Image.Resampling.BOX)
 
 
 def _apart(one: Image.Image, other: Image.Image) -> int:
     """Return by how much the two differ in the field and color in which they differ most."""
-    extrema = ImageChops.difference(one, other).getextrema()
+    least = map(min, zip(one.size, other.size, strict=True))
+    across, down = (max(1, min(_MOST_FIELDS, dots // _FIELD)) for dots in least)
+    fields = (
+        each.convert("RGB").resize((across, down), Image.Resampling.BOX) for each in (one, other)
+    )
+    extrema = ImageChops.difference(*fields).getextrema()
     return max(int(most) for _, most in extrema)  # type: ignore[misc]  # pairs, of three colors

@@ -14,6 +14,9 @@ from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper.card import CardPress, groups_of
 from guidegen.paper.matter import Matter
+from guidegen.paper_proof.card_claims import claims_of_card
+from guidegen.paper_proof.prove import prove_card
+from guidegen.paper_proof.siblings import ProvedCards
 
 LONG = procedure(
     "long", "Long work", [f"Look at place number {number} with care." for number in range(36)]
@@ -98,8 +101,16 @@ def test_trucks_of_an_edition_share_what_has_room() -> None:
 
     one = warm.fitted(bare(), Matter(GUIDE), ISSUE)
     two = warm.fitted(bare(twin), Matter(twin), ISSUE)
+    warm.draw(one, Matter(GUIDE), ISSUE, Findings())
+    second = warm.draw(two, Matter(twin), ISSUE, Findings())
 
     assert one.photos is two.photos
+    alone = CardPress.at(PAPER, theme(), "Bluff County Haulage")
+    assert second == alone.draw(two, Matter(twin), ISSUE, Findings())
+    assert second is not None
+    known, first = ProvedCards(), drawn(one)
+    assert prove_card(first, one, GUIDE, ISSUE, None, known).is_proved
+    assert known.found(second, claims_of_card(two, twin, ISSUE), one.kind.id) is not None
 
 
 def test_an_upright_photo_is_no_wider_than_its_longer_edge_allows() -> None:
