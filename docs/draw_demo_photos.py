@@ -1,7 +1,7 @@
 """Draw the pictures of the demo fleet.
 
-Takes in nothing; gives out two pictures that show no real truck, as a camera would write them: one
-lies on its side and says so, both say where and when they were taken. What is published of them
+Takes in nothing; gives out pictures that show no real truck, as a camera would write them: one
+lies on its side and says so, all say where and when they were taken. What is published of them
 has none of that. Run it in the repository: ``python docs/draw_demo_photos.py``.
 """
 
@@ -50,6 +50,23 @@ def battery_switch() -> Image.Image:
     return image.filter(ImageFilter.GaussianBlur(1.2))
 
 
+def high_voltage_switch() -> Image.Image:
+    """Return an open flap below a cab door, and the orange handle behind it."""
+    image = Image.new("RGB", SIZE, (38, 84, 110))
+    draw = ImageDraw.Draw(image)
+    draw.rectangle((0, 700, 1200, 900), fill=(60, 62, 64))
+    draw.line((0, 120, 1200, 120), fill=(20, 44, 60), width=10)
+    draw.rounded_rectangle((700, 40, 980, 84), 20, fill=(28, 30, 32))
+    draw.rectangle((380, 260, 860, 680), fill=(24, 26, 28), outline=(16, 34, 46), width=12)
+    draw.polygon([(380, 260), (860, 260), (800, 150), (440, 150)], fill=(58, 110, 138))
+    draw.line((440, 150, 800, 150), fill=(16, 34, 46), width=8)
+    draw.rounded_rectangle((470, 350, 770, 610), 24, fill=(92, 96, 100))
+    draw.ellipse((540, 400, 700, 560), fill=(52, 54, 56))
+    draw.rounded_rectangle((590, 370, 650, 600), 24, fill=(240, 124, 20))
+    draw.line((620, 610, 620, 680), fill=(240, 124, 20), width=34)
+    return image.filter(ImageFilter.GaussianBlur(1.2))
+
+
 def write(image: Image.Image, name: str, *, is_on_its_side: bool) -> None:
     """Write *image* as a camera would: with a place, a maker and a comment."""
     exif = Image.Exif()
@@ -67,3 +84,4 @@ if __name__ == "__main__":
     FOLDER.mkdir(exist_ok=True)
     write(washer_tank(), "washer-tank.jpg", is_on_its_side=True)
     write(battery_switch(), "battery-switch-T-17.jpg", is_on_its_side=False)
+    write(high_voltage_switch(), "high-voltage-switch.jpg", is_on_its_side=False)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 
 from guidegen.build.load import Loaded
+from guidegen.build.off_card import OffCard, off_card
 from guidegen.build.parcel import Parcel
 from guidegen.build.print_shop import PrintShop, open_print_shop
 from guidegen.decks.model import CardKind
@@ -66,6 +67,8 @@ class UnitCards:
     """None if one of them has faults."""
 
     sides: int = 0
+    off_cards: tuple[OffCard, ...] = ()
+    """Photos that have no room on these cards."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -128,7 +131,8 @@ class _Bench:
         if not is_proved(verdict, own):
             return UnitCards(number, own)
         cards = tuple(FiledCard(number, each.card.kind, each.pdf) for each in printed)
-        return UnitCards(number, own, cards, verdict.counts.sides)
+        off = tuple(off for each in printed for off in off_card(each.card))
+        return UnitCards(number, own, cards, verdict.counts.sides, off)
 
 
 def is_proved(verdict: PaperVerdict, findings: Findings) -> bool:

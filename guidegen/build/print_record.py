@@ -6,7 +6,8 @@ recorded, and what cannot be recorded is a finding.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
 
 from guidegen.build import rules as build_rules
 from guidegen.build.disk import DISK, Disk
@@ -15,6 +16,7 @@ from guidegen.build.print_shop import PrintShop
 from guidegen.build.printing_files import RecordDamaged, add_printings, printings_path
 from guidegen.build.project import Project
 from guidegen.decks.model import Card, CardKind
+from guidegen.decks.sizes import SIDES
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper.card import groups_of
@@ -26,6 +28,8 @@ from guidegen.printings.model import Act, PrintedCard, Printing
 from guidegen.printings.outdated import CardsNow
 from guidegen.printings.said import said_on
 from guidegen.revisions.snapshot import digest_of
+
+_AS_STATED: Mapping[str, str] = MappingProxyType({})
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,21 +60,34 @@ class Desk:
     """Reads the cards of a fleet's trucks as they would be printed now."""
 
     shop: PrintShop
-    _decks: dict[str, tuple[Deck, str]] = field(default_factory=dict)
-    """With their SHA-256, by edition."""
+    _decks: dict[object, tuple[Deck, str]] = field(default_factory=dict)
+    """With their SHA-256, by edition and photos."""
 
-    _said: dict[str, Mapping[str, str]] = field(default_factory=dict)
-    """What cards say, by edition, where nothing on them is one truck's own."""
+    _said: dict[object, Mapping[str, str]] = field(default_factory=dict)
+    """What cards say, by edition and photos, where nothing on them is one truck's own."""
 
-    def now(self, number: str) -> CardsNow:
-        """Return the cards of the unit *number*, which has a guide."""
+    def now(self, number: str, sizes: Mapping[str, str] = _AS_STATED) -> CardsNow:
+        """Return the cards of the unit *number*, which has a guide.
+
+        Args:
+            number: Of the unit.
+            sizes: Of cards by id that are in another size than the fleet states: it decides which
+                photos have room.
+        """
         guide = self.shop.loaded.guides[number]
         yard = guide.facts.get("identity.yard")
-        cards = self.shop.dealt(guide)
+        cards = self._cards(guide, sizes)
         deck, _ = self._deck(guide, cards)
-        said = self._said.get(guide.edition) or self._read(guide, cards)
+        said = self._said.get(_key(guide, cards)) or self._read(guide, cards)
         place, revision = str(yard.value) if yard else "", self.shop.issue(guide).revision
         return CardsNow(place, guide.edition, revision, deck, said)
+
+    def _cards(self, guide: Guide, sizes: Mapping[str, str]) -> tuple[Card, ...]:
+        """Return the cards of *guide* with the photos that have room in these *sizes*."""
+        cards = self.shop.dealt(guide)
+        sized = (_in_size(card, sizes.get(card.kind.id, "")) for card in cards)
+        pairs = zip(cards, self.shop.fitted(guide, sized), strict=True)
+        return tuple(replace(card, photos=fitted.photos) for card, fitted in pairs)
 
     def entry(self, kinds: Mapping[str, Sequence[CardKind]], occasion: Occasion) -> Entry:
         """Return what to record of cards that were printed.
@@ -83,8 +100,10 @@ class Desk:
         for number, printed in kinds.items():
             if not printed:
                 continue
-            now, guide = self.now(number), self.shop.loaded.guides[number]
-            deck, digest = self._decks[guide.edition]
+            guide = self.shop.loaded.guides[number]
+            sizes = {kind.id: kind.side.id for kind in printed}
+            now = self.now(number, sizes)
+            deck, digest = self._deck(guide, self._cards(guide, sizes))
             if digest not in decks:
                 decks[digest] = deck_bytes(deck)
             cards = tuple(PrintedCard(k.id, k.side.id, now.said[k.id]) for k in printed)
@@ -105,10 +124,11 @@ class Desk:
         return Entry(tuple(made), decks)
 
     def _deck(self, guide: Guide, cards: tuple[Card, ...]) -> tuple[Deck, str]:
-        if guide.edition not in self._decks:
+        key = _key(guide, cards)
+        if key not in self._decks:
             deck = deck_of(guide, cards)
-            self._decks[guide.edition] = deck, digest_of(deck_bytes(deck))
-        return self._decks[guide.edition]
+            self._decks[key] = deck, digest_of(deck_bytes(deck))
+        return self._decks[key]
 
     def _read(self, guide: Guide, cards: tuple[Card, ...]) -> Mapping[str, str]:
         matter = Matter(guide)
@@ -117,8 +137,16 @@ class Desk:
         said = {card.kind.id: said_on(card, own) for card, own in pairs}
         texts = (text for own in groups for each in own for text in texts_of(each.pieces))
         if not matter.names_truck(texts):
-            self._said[guide.edition] = said
+            self._said[_key(guide, cards)] = said
         return said
+
+
+def _key(guide: Guide, cards: tuple[Card, ...]) -> object:
+    return guide.edition, tuple(tuple(each.photo.id for each in card.photos) for card in cards)
+
+
+def _in_size(card: Card, size: str) -> Card:
+    return replace(card, kind=replace(card.kind, side=SIDES[size])) if size in SIDES else card
 
 
 def collected_from(cards: Mapping[str, Sequence[str]], occasion: Occasion) -> tuple[Printing, ...]:

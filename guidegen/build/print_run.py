@@ -20,7 +20,9 @@ from guidegen.build.card_press import (
     print_batch,
 )
 from guidegen.build.cluster import NoCluster
+from guidegen.build.off_card import OffCard
 from guidegen.build.parcel import CannotTravel, Parcel
+from guidegen.build.photos_off_cards import off_card_findings
 from guidegen.build.print_issue import dated
 from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
@@ -99,6 +101,8 @@ def print_cards(
     in_order = [printed[number] for number in dict.fromkeys(order.units)]
     for each in in_order:
         findings.extend(each.findings)
+    off = ((number, each) for number in order.units for each in printed[number].off_cards)
+    findings.extend(off_card_findings(dict.fromkeys(off), shop.loaded))
     files = [path for each in in_order for path in each.files]
     drawn = [card for each in in_order for card in each.drawn]
     if order.printing is not None and drawn:
@@ -143,6 +147,8 @@ class _Printed:
     drawn: tuple[FiledCard, ...] = ()
     """Kept only if they are to be laid on sheets: a big fleet's cards would fill the memory."""
 
+    off_cards: tuple[OffCard, ...] = ()
+
 
 def made_cards(
     shop: PrintShop, kinds: tuple[CardKind, ...], units: Sequence[str], workers: Workers
@@ -179,6 +185,7 @@ def _filed(unit: UnitCards, order: PrintOrder) -> _Printed:
         unit.sides,
         tuple(card.kind for card in unit.cards),
         unit.cards if order.printing is not None else (),
+        unit.off_cards,
     )
 
 

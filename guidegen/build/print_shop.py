@@ -41,6 +41,8 @@ class PrintedCard:
 
     unit: str
     card: Card
+    """With the photos that stand on it."""
+
     pdf: bytes
     """One page a side, in order."""
 
@@ -68,7 +70,7 @@ class PrintShop:
         """Yield the cards of the unit *number*; what fits on no side becomes a finding."""
         guide = self.loaded.guides[number]
         matter = Matter(guide)
-        for card in self.dealt(guide, kinds):
+        for card in self.fitted(guide, self.dealt(guide, kinds)):
             pdf = self.press.draw(card, matter, self.issue(guide), findings)
             if pdf is not None:
                 yield PrintedCard(number, card, pdf)
@@ -103,6 +105,11 @@ class PrintShop:
     def dealt(self, guide: Guide, kinds: Collection[CardKind] | None = None) -> tuple[Card, ...]:
         """Return the cards of *guide*, of all kinds if none are named."""
         return deal_cards(guide, self._round_of(guide), self.kinds if kinds is None else kinds)
+
+    def fitted(self, guide: Guide, cards: Iterable[Card]) -> Iterator[Card]:
+        """Yield *cards* of *guide*, each with the photos that have room on it."""
+        matter, issue = Matter(guide), self.issue(guide)
+        yield from (self.press.fitted(card, matter, issue) for card in cards)
 
     def issue(self, guide: Guide) -> Issue:
         """Return what every side of the truck of *guide* says of its origin."""

@@ -171,9 +171,9 @@ def prove_printed(
     # Trucks of one edition follow one another, so that what they share is read once.
     in_editions = sorted(guides, key=lambda each: (each.edition, each.number))
     for guide in progress(in_editions, len(guides), "proving cards"):
-        drawn = (
-            (card, read(f"{guide.number}/{card_path(card.kind.id)}")) for card in shop.dealt(guide)
-        )
+        # Which photos have room on a card is found out anew.
+        cards = shop.fitted(guide, shop.dealt(guide))
+        drawn = ((card, read(f"{guide.number}/{card_path(card.kind.id)}")) for card in cards)
         # That a file is not there has been said by the proof of the site.
         found = ((card, pdf) for card, pdf in drawn if pdf is not None)
         verdicts[guide.number] = prove_cards(found, guide, shop.issue(guide), known, shop.logo)

@@ -12,6 +12,8 @@ from typing import Any
 
 from guidegen.build import rules
 from guidegen.build.card_press import FiledCard, UnitCards, is_proved
+from guidegen.build.off_card import OffCard
+from guidegen.build.photos_off_cards import off_card_findings
 from guidegen.build.print_issue import dated
 from guidegen.build.print_record import Desk
 from guidegen.build.print_run import PrintRun, imposed_order, made_cards, write_whole
@@ -86,17 +88,23 @@ def judge_cards(desk: Desk, record: PrintRecord, asked: Asked, findings: Finding
     """Return which cards on record are out of date; *findings* take files that are damaged."""
     loaded = desk.shop.loaded
     named = [unit for unit in loaded.guides if not asked.units or unit in asked.units]
-    read = {unit: desk.now(unit) for unit in desk.shop.by_edition(named)}
+    hung = record.in_cabs()
+    read = {unit: desk.now(unit, _sizes(hung, unit)) for unit in desk.shop.by_edition(named)}
     now = {unit: cards for unit, cards in read.items() if asked.takes(unit, cards.yard)}
     cabs = {
         unit: cards
-        for unit, cards in record.in_cabs().items()
+        for unit, cards in hung.items()
         if unit in now or (unit not in read and asked.takes(unit, _yard_of(cards)))
     }
     project = desk.shop.project
     # A truck whose file cannot be read is held back, and has not retired.
     files = {path.stem for _, path in project.spec_paths("units")}
     return judge(cabs, {*loaded.unit_numbers, *files}, now, Decks(project, findings).kept)
+
+
+def _sizes(hung: Mapping[str, Mapping[str, InCab]], unit: str) -> Mapping[str, str]:
+    """Return the sizes of the cards that hang in the cab of *unit*, by id."""
+    return {id_: each.card.size for id_, each in hung.get(unit, {}).items()}
 
 
 def _yard_of(cards: Mapping[str, InCab]) -> str:
@@ -145,22 +153,26 @@ def print_together(
     kinds = order.kinds
     drawn: dict[str, UnitCards] = {}
     left: dict[tuple[str, str], LeftOut] = {}
+    off: list[tuple[str, OffCard]] = []
     for wanted, numbers in _by_kinds(kinds):
         units = shop.by_edition(numbers)
         counted = progress(units, len(units), "drawing cards")
         made = made_cards(shop, wanted, units, workers or InLine())
         for unit, _ in zip(made, counted, strict=True):
-            drawn[unit.number] = _each_alone(shop, unit, wanted, left)
+            own = _each_alone(shop, unit, wanted, left)
+            drawn[unit.number] = own
+            off += ((unit.number, each) for each in own.off_cards)
     for number in kinds:
         findings.extend(drawn[number].findings)
+    findings.extend(off_card_findings(off, shop.loaded))
     cards: list[FiledCard] = []
     for card in (card for number in kinds for card in drawn[number].cards):
-        own = Findings()
-        if goes_on(card.as_drawn(), order.printing, own):
+        found = Findings()
+        if goes_on(card.as_drawn(), order.printing, found):
             cards.append(card)
         else:
-            findings.extend(own)
-            left[card.unit, card.kind.id] = left_out(card.unit, card.kind.id, own)
+            findings.extend(found)
+            left[card.unit, card.kind.id] = left_out(card.unit, card.kind.id, found)
     run = _on_sheets(shop, order, cards, findings) if cards else None
     asked = ((number, kind.id) for number, wanted in kinds.items() for kind in wanted)
     return Reprinted(run, tuple(left[each] for each in asked if each in left))
@@ -191,15 +203,16 @@ def _each_alone(
         for kind in wanted:
             left[unit.number, kind.id] = left_out(unit.number, kind.id, unit.findings)
         return unit
-    findings, cards, sides = Findings(), list[FiledCard](), 0
+    findings, cards, sides, off = Findings(), list[FiledCard](), 0, list[OffCard]()
     for kind in wanted:
         (alone,) = made_cards(shop, (kind,), (unit.number,), InLine())
         findings.extend(alone.findings)
         cards += alone.cards
         sides += alone.sides
+        off += alone.off_cards
         if alone.findings.has_errors:
             left[unit.number, kind.id] = left_out(unit.number, kind.id, alone.findings)
-    return UnitCards(unit.number, findings, tuple(cards), sides)
+    return UnitCards(unit.number, findings, tuple(cards), sides, tuple(off))
 
 
 def _on_sheets(

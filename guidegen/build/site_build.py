@@ -18,6 +18,7 @@ from guidegen.build.held_cards import unchecked_cards
 from guidegen.build.manifest import MANIFEST, PackedLines, joined_lines, lines_below, lines_of
 from guidegen.build.office_desk import office_desk
 from guidegen.build.patch import Patch, apply_patch, clear_up, plan_file
+from guidegen.build.photos_off_cards import off_card_findings
 from guidegen.build.progress import Progress
 from guidegen.build.prove import OFFICE, Outcome, outcome_of, write_reports
 from guidegen.build.prove_office import changed_since_proof, prove_office_pages
@@ -178,6 +179,10 @@ class _Run:
             unchecked_cards({each.number: each.held for each in units if each.held}),
             [
                 *(finding for each in units for finding in each.findings),
+                *off_card_findings(
+                    ((each.number, off) for each in units for off in each.off_cards),
+                    self.published.loaded,
+                ),
                 *(_broken_finding(number, why) for number, why in sorted(self.broken.items())),
             ],
         )

@@ -6,6 +6,7 @@ or kept. Refuses to hold pages: they are in the folder.
 
 from dataclasses import dataclass
 
+from guidegen.build.off_card import OffCard
 from guidegen.decks.model import CardKind
 from guidegen.finding import Finding
 from guidegen.paper_proof.model import PaperVerdict
@@ -44,6 +45,9 @@ class UnitMade:
 
     quiz: str
     """Digest of its quiz."""
+
+    off_cards: tuple[OffCard, ...] = ()
+    """Photos that have no room on its cards; no reason to make them again."""
 
     @property
     def is_clean(self) -> bool:

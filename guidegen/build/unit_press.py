@@ -15,6 +15,7 @@ from pathlib import Path
 
 from guidegen.build.folder_state import folder_state
 from guidegen.build.manifest import joined_lines, lines_of
+from guidegen.build.off_card import off_card
 from guidegen.build.print_shop import PrintedCard
 from guidegen.build.published import Published
 from guidegen.build.unit_made import UnitBroken, UnitMade
@@ -141,13 +142,14 @@ class _Press:
             truck_line(guide),
             record_of(guide),
             verdict,
-            self.prove_cards(guide, dealt, read),
+            self.prove_cards(guide, [each.card for each in printed], read),
             tuple(card.kind for card in dealt if card.kind not in kinds),
             tuple(findings),
             joined_lines(lines_of(read, known)),
             folder_state(self.folder / number),
             self.quizzes.asked_by(guide.edition) | {""},
             self.quizzes.digest_of(guide.edition),
+            tuple(off for each in printed for off in off_card(each.card)),
         )
 
     def files_of(self, guide: Guide, printed: Sequence[PrintedCard]) -> Mapping[str, bytes]:
@@ -179,13 +181,13 @@ class _Press:
         return framed
 
     def prove_cards(
-        self, guide: Guide, dealt: Iterable[Card], read: Mapping[str, bytes]
+        self, guide: Guide, cards: Iterable[Card], read: Mapping[str, bytes]
     ) -> PaperVerdict:
-        """Return what the proof finds of the unit's cards, each read back from its PDF."""
+        """Return what the proof finds of *cards* of the unit, each read back from its PDF."""
         shop = self.shop
         if shop is None:
             return NOTHING_PRINTED
-        files = ((card, read.get(f"{guide.number}/{card_path(card.kind.id)}")) for card in dealt)
+        files = ((card, read.get(f"{guide.number}/{card_path(card.kind.id)}")) for card in cards)
         found = ((card, pdf) for card, pdf in files if pdf is not None)
         return prove_cards(found, guide, shop.issue(guide), self.proved_cards, shop.logo)
 

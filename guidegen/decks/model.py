@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from guidegen.decks.sizes import Side
 from guidegen.guide.model import Procedure
+from guidegen.photos.model import Photo
 from guidegen.round.model import Round
 from guidegen.source import Span
 
@@ -42,6 +43,15 @@ class CardKind:
 
 
 @dataclass(frozen=True, slots=True)
+class ShownPhoto:
+    """A photo that has room on a card."""
+
+    photo: Photo
+    edge: int
+    """Millimeters of its longer edge, where the column is as wide."""
+
+
+@dataclass(frozen=True, slots=True)
 class Card:
     """One card of one truck. What is printed follows the order of the fields."""
 
@@ -55,6 +65,20 @@ class Card:
 
     lamps: tuple[Procedure, ...]
     """What its lamps mean and ask for, the gravest first."""
+
+    photos: tuple[ShownPhoto, ...] = ()
+    """Those of `offered` that have room, each at its procedure; none before anyone has tried."""
+
+    @property
+    def offered(self) -> tuple[Photo, ...]:
+        """The photos of its procedures, in the order of the card."""
+        return tuple(photo for each in self.procedures for photo in each.photos)
+
+    @property
+    def left_out(self) -> tuple[Photo, ...]:
+        """Those of `offered` that have no room."""
+        shown = {each.photo.id for each in self.photos}
+        return tuple(photo for photo in self.offered if photo.id not in shown)
 
 
 @dataclass(frozen=True, slots=True)

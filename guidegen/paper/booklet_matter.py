@@ -8,10 +8,10 @@ Refuses to leave anything of the guide out.
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from guidegen.guide.model import Procedure, Step
+from guidegen.guide.model import Procedure
 from guidegen.paper.keywords import fact_anchor, procedure_anchor
 from guidegen.paper.matter import Group, Matter, Piece
-from guidegen.paper.photo_matter import photo_piece
+from guidegen.paper.photo_matter import OPENING, behind_steps, photo_piece
 from guidegen.procedures.words import CHAPTERS, LABELS
 from guidegen.round.model import Round
 from guidegen.source import Span
@@ -60,12 +60,13 @@ def _chapter(matter: Matter, procedures: tuple[Procedure, ...], span: Span) -> I
 def _procedure(matter: Matter, procedure: Procedure) -> Iterator[Group]:
     """Yield the groups of *procedure*; figure and photos of all of it stay with its title."""
     shown = tuple(_shown(matter, procedure))
+    photos = [(photo, photo_piece(photo)) for photo in procedure.photos]
     for plain in matter.procedure(procedure):
-        group = _with_photos(_anchored(plain, procedure), procedure)
+        group = behind_steps(_anchored(plain, procedure), procedure, photos)
         if not group.opens or not shown:
             yield group
             continue
-        opening = tuple(piece for piece in group.pieces if piece["kind"] in {"title", "stance"})
+        opening = tuple(piece for piece in group.pieces if piece["kind"] in OPENING)
         rest = tuple(piece for piece in group.pieces if piece not in opening)
         says = f"the figure or photo of `{procedure.id}`"
         yield replace(group, pieces=(*opening, *shown), says=says)
@@ -78,20 +79,6 @@ def _shown(matter: Matter, procedure: Procedure) -> Iterator[Piece]:
     if drawing is not None:
         yield {"kind": "figure", "drawing": drawing, "caption": drawing["caption"]}
     yield from (photo_piece(photo) for photo in procedure.photos if not photo.step)
-
-
-def _with_photos(group: Group, procedure: Procedure) -> Group:
-    """Return *group* with each photo of a step right behind it."""
-    if not procedure.photos:
-        return group
-    steps = {str(b.number): b.id for b in procedure.blocks if isinstance(b, Step)}
-    pieces: list[Piece] = []
-    for piece in group.pieces:
-        pieces.append(piece)
-        if piece["kind"] == "step":
-            step = steps[piece["number"]]
-            pieces += [photo_piece(each) for each in procedure.photos if each.step_id == step]
-    return replace(group, pieces=tuple(pieces))
 
 
 def _anchored(group: Group, procedure: Procedure) -> Group:

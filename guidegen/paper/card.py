@@ -5,20 +5,22 @@ side, or findings. Refuses to cut, shrink or drop: what fits on no side is repor
 """
 
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from pathlib import Path
 from typing import Any, TypeVar
 
-from guidegen.decks.model import Card, Issue
+from guidegen.decks.model import Card, Issue, ShownPhoto
 from guidegen.finding import Findings
 from guidegen.paper.blank_card import BlankCard
-from guidegen.paper.boxes import set_boxes
+from guidegen.paper.boxes import count_pages, set_boxes
 from guidegen.paper.code import code_of
 from guidegen.paper.letters import check_letters, group_as_file, texts_of
 from guidegen.paper.matter import Group, Matter
 from guidegen.paper.misfit import Place, report_misfit
+from guidegen.paper.photo_matter import with_card_photos
+from guidegen.paper.photo_room import photos_with_room
 from guidegen.paper.plate import Plate
 from guidegen.paper.theme import Theme
 from guidegen.paper.typeset import Stopped, Typesetter, as_file
@@ -50,16 +52,50 @@ class CardPress:
     _plates: dict[object, Plate] = field(default_factory=dict, compare=False)
     """What is one truck's own on all its cards of one size."""
 
+    _rooms: dict[object, tuple[ShownPhoto, ...]] = field(default_factory=dict, compare=False)
+    """The photos that have room on a card, for all trucks that share it."""
+
     @classmethod
     def at(cls, folder: Path, theme: Theme, fleet: str) -> "CardPress":
         """Return a press with the templates in *folder*."""
         return cls(theme, fleet, Typesetter(folder / TEMPLATE, theme.as_file()))
 
+    def fitted(self, card: Card, matter: Matter, issue: Issue) -> Card:
+        """Return *card* with the photos that have room on it; one that was fitted stays as it is.
+
+        Args:
+            card: Of the truck of *matter*.
+            matter: Of the truck's guide.
+            issue: What each side says of its origin.
+        """
+        if card.photos or not card.offered:
+            return card
+        stamp = self._stamp_of(card, matter.guide.number, issue)
+        key = _key(card, matter.guide.edition, stamp)
+        if not matter.holds(card.procedures):
+            return replace(card, photos=self._with_room(card, matter, stamp, issue))
+        if key not in self._rooms:
+            _keep(self._rooms, key, self._with_room(card, matter, stamp, issue))
+        return replace(card, photos=self._rooms[key])
+
+    def _with_room(
+        self, card: Card, matter: Matter, stamp: dict[str, Any], issue: Issue
+    ) -> tuple[ShownPhoto, ...]:
+        def sides(shown: Sequence[ShownPhoto]) -> int | None:
+            tried = replace(card, photos=tuple(shown))
+            shared = as_file(_matter_of(tried, tuple(groups_of(tried, matter))))
+            try:
+                return count_pages(self.typesetter.draw(shared, stamp, issue.document_date, "rest"))
+            except Stopped:
+                return None
+
+        return photos_with_room(card.offered, sides)
+
     def draw(self, card: Card, matter: Matter, issue: Issue, findings: Findings) -> bytes | None:
         """Return the PDF of *card*, or nothing if something on it fits on no side.
 
         Args:
-            card: Of the truck of *matter*.
+            card: Of the truck of *matter*, with the photos that are to stand on it.
             matter: Of the truck's guide.
             issue: What each side says of its origin.
             findings: Takes what does not fit.
@@ -121,7 +157,8 @@ def _key(card: Card, edition: str, stamp: dict[str, Any]) -> object:
     width = re.sub("[0-9]", "0", stamp["unit"])
     size = stamp["code"]["side"]
     origin = stamp["revision"], stamp["date"], stamp["fleet"]
-    return edition, card.kind, parts, card.facts, card.tour, width, size, origin
+    photos = tuple((each.photo.id, each.edge) for each in card.photos)
+    return edition, card.kind, parts, card.facts, card.tour, photos, width, size, origin
 
 
 def _keep(kept: dict[object, _Kept], key: object, each: _Kept) -> None:
@@ -135,7 +172,7 @@ def groups_of(card: Card, matter: Matter) -> Iterator[Group]:
     if card.tour is not None:
         yield from matter.tour(card.tour)
     for procedure in card.procedures:
-        yield from matter.procedure(procedure)
+        yield from with_card_photos(matter.procedure(procedure), procedure, card.photos)
     yield from matter.facts(card.facts, large=card.kind.is_large)
     if card.lamps:
         yield matter.note("symbols_differ", card.kind.span)

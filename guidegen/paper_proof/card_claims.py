@@ -4,7 +4,9 @@ Takes in a card, the guide of its truck and its issue; gives out every piece in 
 card, and the head of each side. Refuses to leave out any text of what stands on the card.
 """
 
-from collections.abc import Iterator
+import itertools
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
 from guidegen.decks.model import Card, Issue
 from guidegen.guide.model import Caution, Guide, Procedure, Step
@@ -25,6 +27,7 @@ from guidegen.paper_proof.pieces import (
     piece_of_label,
     pieces_of_procedure,
 )
+from guidegen.photos.model import Photo
 from guidegen.procedures.words import LABELS, STATIONS
 from guidegen.proof.read_text import fold, pattern_of
 from guidegen.round.acts import ACTS
@@ -41,6 +44,7 @@ def claims_of_card(card: Card, guide: Guide, issue: Issue) -> Expected:
     """
     groups = tuple(_groups(card, guide))
     figures = (group.figure for group in groups)
+    photos = (photo for group in groups for photo in group.photos)
     return Expected(
         file=f"{guide.number}/cards/{card.kind.id}.pdf",
         guide=guide,
@@ -52,10 +56,15 @@ def claims_of_card(card: Card, guide: Guide, issue: Issue) -> Expected:
         link=issue.link,
         safe=card.kind.side.free,
         spoken=frozenset(
-            {issue.link, *(pattern_of(figure.alt) for figure in figures if figure is not None)}
+            {
+                issue.link,
+                *(pattern_of(figure.alt) for figure in figures if figure is not None),
+                *(photo.alt for photo in photos),
+            }
         ),
         span=card.kind.span,
         counts=_counts(card),
+        are_photos_resized=True,
     )
 
 
@@ -79,13 +88,47 @@ def head_of(title: str, guide: Guide, issue: Issue) -> tuple[Piece, ...]:
 def _groups(card: Card, guide: Guide) -> Iterator[Group]:
     if card.tour is not None:
         yield from _tour(card.tour, guide)
+    shown = frozenset(each.photo.id for each in card.photos)
     for procedure in card.procedures:
-        yield from pieces_of_procedure(procedure)
+        yield from _procedure(procedure, shown)
     yield from groups_of_facts(card.facts, guide, large=card.kind.is_large)
     if card.lamps:
         yield Group((piece_of_label("symbols_differ", card.kind.span),))
     for lamp in card.lamps:
         yield group_of_lamp(lamp, guide)
+
+
+def _procedure(procedure: Procedure, shown: frozenset[str]) -> Iterator[Group]:
+    """Yield the groups of *procedure* with those of its photos whose ids are *shown*.
+
+    A photo of a step comes after it, and one of all of it after what it opens with.
+    """
+    steps = [block.id for block in procedure.blocks if isinstance(block, Step)]
+    for step, group in itertools.zip_longest(steps, pieces_of_procedure(procedure)):
+        whole = [each for each in procedure.photos if group.opens and not each.step]
+        own = [each for each in procedure.photos if each.step and each.step_id == step]
+        opening = sum(piece.is_opening for piece in group.pieces)
+        parts = ((group.pieces[:opening], whole), (group.pieces[opening:], own))
+        pieces, photos, after = list[Piece](), list[Photo](), list[int]()
+        for words, pictures in parts:
+            pieces += words
+            for photo in (each for each in pictures if each.id in shown):
+                photos.append(photo)
+                after.append(len(pieces) - 1)
+                pieces += _caption(photo)
+        yield replace(
+            group,
+            pieces=tuple(pieces),
+            photos=tuple(photos),
+            photos_after=tuple(after),
+            left_out=tuple(each for each in (*whole, *own) if each.id not in shown),
+        )
+
+
+def _caption(photo: Photo) -> Iterable[Piece]:
+    if photo.caption:
+        of = f"caption of `{photo.id}`"
+        yield Piece(Part.TEXT, fold(photo.caption), of, photo.span, is_caption=True)
 
 
 def _tour(tour: Round, guide: Guide) -> Iterator[Group]:

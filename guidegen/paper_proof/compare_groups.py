@@ -11,12 +11,14 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from guidegen.paper_proof import rules
+from guidegen.paper_proof.compare_card_photos import GroupOnSide, Look, compare_card_photos
 from guidegen.paper_proof.compare_figures import compare_figure, report_loose
 from guidegen.paper_proof.compare_photos import compare_photos
 from guidegen.paper_proof.model import CodePlace, Expected, Group, Part, Piece
 from guidegen.paper_proof.placed import Placed
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead, TextRead, around
 from guidegen.paper_proof.stream import Stream
+from guidegen.photos.model import Photo
 from guidegen.proof.faults import Faults
 
 _WITHOUT_SYMBOL = "NOTICE"
@@ -45,6 +47,9 @@ class Groups:
     expected: Expected
     sides: Sequence[SideRead]
     stream: Stream
+    look: Look
+    """Shows parts of sides."""
+
     faults: Faults
 
     def compare(self, placed: Sequence[Placed]) -> None:
@@ -62,6 +67,7 @@ class Groups:
             if self.expected.groups[number].turns:
                 self._compare_turn(found[0], placed)
         self._compare_places(by_group)
+        self._compare_spoken(by_group)
         report_loose(self._pictures_without_figure(by_group), self.faults)
 
     def opens_side(self, side: int, placed: Sequence[Placed]) -> str:
@@ -113,7 +119,7 @@ class Groups:
 
     def _compare_places(self, by_group: Mapping[int, Sequence[Placed]]) -> None:
         """Look whether each group has a place of its own: a value beside its own label."""
-        areas = [area for found in by_group.values() for area in self._areas(found)]
+        areas = [area for group, found in by_group.items() for area in self._areas(group, found)]
         for one, two in itertools.combinations(areas, 2):
             if one.side == two.side and one.box.touches(two.box, _OVERLAP):
                 self.faults.add(
@@ -124,14 +130,36 @@ class Groups:
                     mark=two.piece.of,
                 )
 
-    def _areas(self, found: Sequence[Placed]) -> Iterator[_Area]:
-        reads: dict[int, list[TextRead]] = {}
+    def _compare_spoken(self, by_group: Mapping[int, Sequence[Placed]]) -> None:
+        """Look whether what is read aloud for photos comes in the order of the photos."""
+        wanted: dict[int, list[Photo]] = {}
+        for number, found in by_group.items():
+            side = found[0].sides(self.stream)[0]
+            wanted.setdefault(side, []).extend(self.expected.groups[number].photos)
+        for side, photos in wanted.items():
+            alts = [photo.alt for photo in photos]
+            spoken = [each for each in self.sides[side].spoken if each in alts]
+            if sorted(spoken) == sorted(alts) and spoken != alts:
+                self.faults.add(
+                    rules.SPOKEN_DIFFERS,
+                    "is read aloud as another photo of its side",
+                    fix="let each photo be read aloud as what it is",
+                    span=photos[0].span,
+                    mark=photos[0].id,
+                )
+
+    def _areas(self, number: int, found: Sequence[Placed]) -> Iterator[_Area]:
+        boxes: dict[int, list[Box]] = {}
         for each in found:
             for read in each.reads(self.stream):
                 if read.text.strip():
-                    reads.setdefault(each.sides(self.stream)[0], []).append(read)
-        for side, texts in reads.items():
-            yield _Area(side, around([each.box for each in texts]), found[-1].wanted.piece)
+                    boxes.setdefault(each.sides(self.stream)[0], []).append(read.box)
+        group = self.expected.groups[number]
+        if group.photos and boxes:
+            pictures = self._pictures_of(found, group)
+            boxes[next(iter(boxes))] += [each.box for each in pictures if not each.is_path]
+        for side, own in boxes.items():
+            yield _Area(side, around(own), found[-1].wanted.piece)
 
     def _compare_size(self, placed: Placed) -> None:
         piece = placed.wanted.piece
@@ -167,10 +195,17 @@ class Groups:
         if group.figure is not None:
             shapes = [each for each in drawn if each.is_path or not group.photos]
             compare_figure(group.figure, shapes, self.faults)
-        if group.photos:
-            side = self.sides[found[0].sides(self.stream)[0]]
-            dots = [each for each in drawn if not each.is_path]
+        if not group.photos and not group.left_out:
+            return
+        number = found[0].sides(self.stream)[0]
+        side, dots = self.sides[number], [each for each in drawn if not each.is_path]
+        if not self.expected.are_photos_resized:
             compare_photos(group.photos, dots, side.spoken, self.faults)
+            return
+        places = {id(piece): place for place, piece in enumerate(group.pieces)}
+        reads = {places[id(each.wanted.piece)]: each.reads(self.stream) for each in found}
+        on_side = GroupOnSide(group, number, side, reads, dots)
+        compare_card_photos(on_side, self.look, self.faults)
 
     def _pictures_of(self, found: Sequence[Placed], group: Group) -> list[DrawnRead]:
         """Return the pictures that are drawn in a group, from the text before it to its last.
@@ -181,23 +216,30 @@ class Groups:
         side = self.sides[found[0].sides(self.stream)[0]]
         first, last = reads[0].place, reads[-1].place
         before = max((each.place for each in side.texts if each.place < first), default=-1)
-        if group.photos:
+        if group.figure is None:
+            # A photo stands behind words of its group, and one before them is of another.
+            before = first
+        if group.photos or group.left_out:
             after = [each.place for each in side.texts if each.place > last]
-            last = min(after, default=len(side.objects))
+            last = min(after, default=side.objects[-1].place + 1)
         return [each for each in pictures_on(side) if before < each.place < last]
 
     def _pictures_without_figure(self, by_group: dict[int, list[Placed]]) -> Iterator[str]:
         accounted = {
             (found[0].sides(self.stream)[0], each.place)
             for number, found in by_group.items()
-            if (group := self.expected.groups[number]).figure is not None or group.photos
-            for each in self._pictures_of(found, group)
+            if _has_pictures(self.expected.groups[number])
+            for each in self._pictures_of(found, self.expected.groups[number])
         }
         for number, side in enumerate(self.sides):
             loose = [e for e in pictures_on(side) if (number, e.place) not in accounted]
             has_code = number == 0 and self.expected.code is CodePlace.FIRST_BODY
             if len(loose) != has_code:
                 yield f"side {number + 1}"
+
+
+def _has_pictures(group: Group) -> bool:
+    return group.figure is not None or bool(group.photos or group.left_out)
 
 
 def pictures_on(side: SideRead) -> list[DrawnRead]:

@@ -51,7 +51,11 @@ def _fault_of(photo: Photo | None, picture: DrawnRead | None) -> str:
         return "is not there"
     if picture.picture != photo.sha256:
         return "is another picture"
-    box: Box = picture.box
+    return fault_of_shape(photo, picture.box)
+
+
+def fault_of_shape(photo: Photo, box: Box) -> str:
+    """Return whether *photo*, drawn in *box*, is stretched or tiny; nothing if it is not."""
     ratio = photo.width / photo.height
     if box.height <= 0 or abs(box.width / box.height / ratio - 1) > _STRETCHED:
         return "is stretched"

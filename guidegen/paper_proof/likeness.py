@@ -32,6 +32,7 @@ def common_of(expected: Expected) -> object:
     groups = [
         (
             *(group.opens, group.running, group.figure, group.turns, group.chapter),
+            *(group.photos, group.photos_after, group.left_out),
             *(
                 (
                     each.part,
@@ -42,6 +43,7 @@ def common_of(expected: Expected) -> object:
                     each.anchor,
                     each.is_opening,
                     each.is_heading,
+                    each.is_caption,
                 )
                 for each in group.pieces
             ),
@@ -54,6 +56,7 @@ def common_of(expected: Expected) -> object:
         *(expected.side, head, unit, groups, expected.continued, expected.bleed, expected.safe),
         *(expected.spoken - {expected.link}, expected.counts, expected.bookmarks),
         *(expected.index, expected.is_bound, expected.code, len(expected.link)),
+        expected.are_photos_resized,
     )
 
 

@@ -82,6 +82,9 @@ class Piece:
     is_heading: bool = False
     """Whether the contents list it."""
 
+    is_caption: bool = False
+    """Whether it may stand beside the photo before it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Group:
@@ -100,6 +103,12 @@ class Group:
 
     photos: tuple[Photo, ...] = ()
     """Pictures that stand in it, in order, each before its caption."""
+
+    photos_after: tuple[int, ...] = ()
+    """The place in `pieces` of what each of them stands right behind, on cards."""
+
+    left_out: tuple[Photo, ...] = ()
+    """Pictures that would stand in it if there were room."""
 
     turns: bool = False
     """Whether nothing that comes before it may stand on the side that it begins on."""
@@ -209,6 +218,10 @@ class Expected:
     numbers, and links within the file are allowed where they lead to the page that is printed."""
 
     code: CodePlace = CodePlace.EACH_HEAD
+
+    are_photos_resized: bool = False
+    """Whether photos are made anew in the size in which they are printed: they are then compared
+    by what they show, not by their bytes."""
 
     others: Mapping[str, Fact] = field(default_factory=dict)
     """Values that are not the truck's and must stand there all the same, by names of their own."""

@@ -182,7 +182,7 @@ class _Proof:
         body, rest = self._parted(sides)
         words = Words(tuple(wanted_of(self.expected.groups)), body, self.values, self.faults)
         words.compare()
-        groups = Groups(self.expected, sides, body, self.faults)
+        groups = Groups(self.expected, sides, body, self.pdf.picture, self.faults)
         groups.compare(words.placed)
         index = Index(self.expected.index, rest, self.values, self.faults)
         index.compare()

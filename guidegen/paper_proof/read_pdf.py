@@ -346,6 +346,7 @@ def _point(segment: Handle) -> Point:
 def _drawn(raw: Handle, place: int, *, is_path: bool) -> DrawnRead:
     box, marks = _box(raw), _marks(raw)[0]
     if not is_path:
+        coded = _picture(raw)
         return DrawnRead(
             place,
             is_path=False,
@@ -356,7 +357,8 @@ def _drawn(raw: Handle, place: int, *, is_path: bool) -> DrawnRead:
             color=(0, 0, 0),
             is_artifact=_ARTIFACT in marks,
             ends=(),
-            picture=_picture(raw),
+            picture=hashlib.sha256(coded).hexdigest() if coded is not None else "",
+            coded=coded or b"",
         )
     how, strokes, width = ctypes.c_int(), ctypes.c_int(), ctypes.c_float()
     pdfium.FPDFPath_GetDrawMode(raw, how, strokes)
@@ -377,14 +379,14 @@ def _drawn(raw: Handle, place: int, *, is_path: bool) -> DrawnRead:
     )
 
 
-def _picture(raw: Handle) -> str:
-    """Return the SHA-256 of the coded picture, which of a JPEG is the file itself."""
+def _picture(raw: Handle) -> bytes | None:
+    """Return the coded picture, which of a JPEG is the file itself; none if it is no picture."""
     if pdfium.FPDFPageObj_GetType(raw) != pdfium.FPDF_PAGEOBJ_IMAGE:
-        return ""
+        return None
     size = pdfium.FPDFImageObj_GetImageDataRaw(raw, None, 0)
     room = ctypes.create_string_buffer(size)
     pdfium.FPDFImageObj_GetImageDataRaw(raw, room, size)
-    return hashlib.sha256(room.raw).hexdigest()
+    return room.raw
 
 
 def _scale(raw: Handle) -> float:

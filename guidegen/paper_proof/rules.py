@@ -77,6 +77,10 @@ FIGURE_DIFFERS = Rule(
 PHOTO_DIFFERS = Rule(
     "paper-photo-differs", "a picture of another thing sends the driver to the wrong place"
 )
+PHOTO_LEFT_OUT = Rule(
+    "paper-photo-left-out",
+    "the driver looks for the thing without its picture, and there was room for it on the card",
+)
 OUT_OF_ORDER = Rule(
     "paper-out-of-order", "in another order a step can move, start or drain the truck too early"
 )

@@ -109,6 +109,9 @@ class DrawnRead(NamedTuple):
     picture: str = ""
     """SHA-256 of the file that a picture of dots is, as it was put in; empty for all else."""
 
+    coded: bytes = b""
+    """That file."""
+
 
 class LinkRead(NamedTuple):
     """A link to a page of the same file."""

@@ -15,6 +15,8 @@ Factors of the measures: the proof reckons on its own, and with the same table o
 Names of author and program in the file.
 Whether the logo in the file is the fleet's: it is held against the same file drawn alone. It may be
  left out where there is no room.
+Whether a photo that was left out of a card could have room if text moved on: it is refused where
+ the white below its side's last line would take it.
 Sheets of several cards: that a printer turns and scales them as it is told.
 Under which of its words an index lists a thing: it must be listed under one of them at least.
 Squares to tick and lines to write on, on sheets for trainers.

@@ -65,3 +65,8 @@ PHOTO_NOT_SHOWN = Rule(
     "somebody took the picture for this truck, and its driver does not see it",
     Severity.WARNING,
 )
+PHOTO_NOT_ON_CARD = Rule(
+    "photo-not-on-card",
+    "a driver who has the card in hand and no tablet looks for the thing without its picture",
+    Severity.WARNING,
+)

@@ -35,6 +35,7 @@ from guidegen.differences.rank import CONTROLS
 from guidegen.differences.standing import Rank, Reason, Standing
 from guidegen.guide.model import Caution, Procedure
 from guidegen.printings.deck import Deck
+from guidegen.printings.photo_changes import photo_changes
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.revisions.tell import CHANGED, LEFT_OUT, MOST_TOLD, NEW, Telling
 from guidegen.units.model import Fact
@@ -51,6 +52,7 @@ class Kind(enum.Enum):
     VALUE = "value"
     WORK = "work"
     WORD = "word"
+    PHOTO = "photo"
     NEW = "new"
     RETIRED = "retired"
 
@@ -72,6 +74,7 @@ KINDS: Mapping[Kind, str] = MappingProxyType(
         Kind.VALUE: "a value changed",
         Kind.WORK: "the work changed",
         Kind.WORD: "a word changed",
+        Kind.PHOTO: "a photo changed",
         Kind.NEW: "a new card",
         Kind.RETIRED: "the truck has retired",
     }
@@ -127,6 +130,7 @@ def card_changes(known: Deck, given: Deck, id_: str) -> tuple[Change, ...]:
     ]
     found += (Change(Kind.WORK, _ROUND, words) for words in _round(known, given, id_))
     found += (Change(Kind.WORD, _LEAST, words) for words in _words(telling, known, given, id_))
+    found += (Change(Kind.PHOTO, _LEAST, words) for words in photo_changes(telling))
     if not found:
         words = f"{CHANGED}: fixed words, or number, VIN, plate or yard of the truck"
         found = [Change(Kind.WORD, _LEAST, words)]

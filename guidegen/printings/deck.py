@@ -51,6 +51,9 @@ class DeckCard:
     tour: tuple[str, ...]
     """The inspection round line by line, without numbers; none on most cards."""
 
+    photos: tuple[str, ...] = ()
+    """Ids of those that have room on it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Deck:
@@ -67,7 +70,7 @@ class Deck:
         card = self.cards[id_]
         names = {*card.values, *STAMPED}
         spoken = {name: each for name, each in self.said.spoken.items() if name in names}
-        guide = restricted(self.said.guide, card.procedures, card.values)
+        guide = restricted(self.said.guide, card.procedures, card.values, card.photos)
         return replace(self.said, guide=guide, spoken=MappingProxyType(spoken))
 
 
@@ -76,7 +79,7 @@ def deck_of(guide: Guide, cards: Iterable[Card]) -> Deck:
 
     Args:
         guide: Of a truck.
-        cards: All that there are of it.
+        cards: All that there are of it, with the photos that have room.
     """
     matter = Matter(guide)
     dealt = {card.kind.id: _deck_card(card, matter) for card in cards}
@@ -92,6 +95,8 @@ def deck_bytes(deck: Deck) -> bytes:
             "procedures": list(card.procedures),
             "values": list(card.values),
             "tour": list(card.tour),
+            # A deck without photos keeps the bytes that it had before there could be any.
+            **({"photos": list(card.photos)} if card.photos else {}),
         }
         for card in deck.cards.values()
     }
@@ -122,12 +127,21 @@ def read_deck(path: str, raw: bytes, digest: str, findings: Findings) -> Deck | 
         return None
 
 
-def restricted(guide: Guide, procedures: Collection[str], values: Collection[str]) -> Guide:
-    """Return *guide* with nothing but these *procedures* and *values*, and its identity."""
+def restricted(
+    guide: Guide, procedures: Collection[str], values: Collection[str], photos: Collection[str] = ()
+) -> Guide:
+    """Return *guide* with nothing but these *procedures*, *values*, *photos*, and its identity."""
     names = {*values, *STAMPED}
     facts = {name: fact for name, fact in guide.facts.items() if name in names}
     chapters = (
-        replace(chapter, procedures=tuple(e for e in chapter.procedures if e.id in set(procedures)))
+        replace(
+            chapter,
+            procedures=tuple(
+                _with_photos(each, photos)
+                for each in chapter.procedures
+                if each.id in set(procedures)
+            ),
+        )
         for chapter in guide.chapters
     )
     return replace(
@@ -139,10 +153,18 @@ def restricted(guide: Guide, procedures: Collection[str], values: Collection[str
     )
 
 
+def _with_photos(procedure: Procedure, ids: Collection[str]) -> Procedure:
+    """Return *procedure* with no photos but those of these *ids*."""
+    if not procedure.photos:
+        return procedure
+    return replace(procedure, photos=tuple(each for each in procedure.photos if each.id in ids))
+
+
 def _of_cards(guide: Guide, cards: Iterable[DeckCard]) -> Guide:
     listed = tuple(cards)
     procedures = {each for card in listed for each in card.procedures}
-    return restricted(guide, procedures, {each for card in listed for each in card.values})
+    values = {each for card in listed for each in card.values}
+    return restricted(guide, procedures, values, {each for card in listed for each in card.photos})
 
 
 def _deck_card(card: Card, matter: Matter) -> DeckCard:
@@ -159,6 +181,7 @@ def _deck_card(card: Card, matter: Matter) -> DeckCard:
         procedures=tuple(dict.fromkeys(each.id for each in shown)),
         values=tuple(name for name in guide.facts if name in named and name not in STAMPED),
         tour=tour,
+        photos=tuple(each.photo.id for each in card.photos),
     )
 
 
@@ -205,6 +228,7 @@ def _read(content: Plain, span: Span) -> Deck:
             procedures=tuple(plain["procedures"]),
             values=tuple(plain["values"]),
             tour=tuple(plain["tour"]),
+            photos=tuple(plain.get("photos", ())),
         )
         for id_, plain in content["cards"].items()
     }

@@ -1,9 +1,9 @@
 """All that a card says, as one hash.
 
 Takes in a card and what stands on it; gives out a hash that two cards share if and only if
-they read alike. Refuses to take in what is no word of the card: its size, where lines break, how a
-symbol is drawn, and number and date of the revision, which change on every card of a truck when
-one of them does.
+they read alike and show the same photos. Refuses to take in what is neither: its size and that of
+its photos, where lines break, how a symbol is drawn, and number and date of the revision, which
+change on every card of a truck when one of them does.
 """
 
 import hashlib
@@ -37,4 +37,7 @@ def said_on(card: Card, groups: Iterable[Group]) -> str:
 
 
 def _said(piece: Piece) -> dict[str, Any]:
+    if piece["kind"] == "photo":
+        # Its file goes by the size that has room, and what is read aloud is not on the card.
+        return {"photo": piece["photo"]["sha256"], "caption": piece["caption"]}
     return {name: value for name, value in piece.items() if name not in _NOT_SAID}

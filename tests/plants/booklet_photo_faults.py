@@ -102,12 +102,14 @@ def photos_changed(shop: BookletShop) -> Iterator[PaperPlant]:
 def photos_set_otherwise(shop: BookletShop) -> Iterator[PaperPlant]:
     """The template sets them otherwise."""
     booklet = with_photos(shop)
-    old = "width: wide, alt: it.photo.alt"
+    # A card sets them apart from this.
+    end = ")\n  if it.caption != none { block"
+    old = f"width: wide, alt: it.photo.alt{end}"
     for what, new in (
         ("stretched", 'width: wide, height: wide, fit: "stretch", alt: it.photo.alt'),
         ("tiny", "width: 9mm, alt: it.photo.alt"),
     ):
-        pdf = shop.draw_with(booklet, "matter.typ", old, new)
+        pdf = shop.draw_with(booklet, "matter.typ", old, new + end)
         yield PaperPlant(f"photos {what}, {booklet.name}", booklet, pdf, frozenset({PHOTO}))
 
 

@@ -16,7 +16,7 @@ from guidegen.build.load import load_fleet
 from guidegen.build.project import open_project
 from guidegen.decks.deal import deal_cards, issue_of
 from guidegen.decks.kinds import card_kinds
-from guidegen.decks.model import Card, CardKind, Issue
+from guidegen.decks.model import Card, CardKind, Issue, ShownPhoto
 from guidegen.decks.sizes import SIDES
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
@@ -92,6 +92,9 @@ class Shop:
     tours: Mapping[str, Round | None]
     _whole: dict[tuple[str, str, str], bytes] = field(default_factory=dict, compare=False)
     _given: dict[tuple[str, str, str], Given] = field(default_factory=dict, compare=False)
+    _photos: dict[tuple[str, str, str], tuple[ShownPhoto, ...]] = field(
+        default_factory=dict, compare=False
+    )
 
     @classmethod
     def at(cls, root: Path) -> "Shop":
@@ -125,7 +128,16 @@ class Shop:
             chosen = replace(chosen, side=SIDES[size])
         guide = self.guides[unit]
         cards = deal_cards(guide, self.tours[unit], (chosen,))
-        return Order(cards[0], guide, issue_of(guide, DATE, ADDRESS)) if cards else None
+        issue = issue_of(guide, DATE, ADDRESS)
+        return Order(self._fitted(cards[0], guide, issue), guide, issue) if cards else None
+
+    def _fitted(self, card: Card, guide: Guide, issue: Issue) -> Card:
+        """Return *card* with the photos that have room on it; tried once."""
+        key = guide.number, card.kind.id, card.kind.side.id
+        if card.offered and key not in self._photos:
+            press = CardPress.at(self.templates, self.theme, self.fleet)
+            self._photos[key] = press.fitted(card, Matter(guide), issue).photos
+        return replace(card, photos=self._photos.get(key, ()))
 
     def draw(self, order: Order, change: Change | None = None, folder: Path | None = None) -> bytes:
         """Return the PDF of *order*, with its matter changed and other templates if given."""
