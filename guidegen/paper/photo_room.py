@@ -25,9 +25,8 @@ def photos_with_room(offered: Sequence[Photo], sides: Sides) -> tuple[ShownPhoto
     """Return those of *offered* that are shown, in that order.
 
     As many as have room come before few in a large size, and all have one size if that leaves no
-    white that would take another. A photo may move what follows it to the
-    next side, and takes the back of the last leaf if that is blank. A card of one side stays so: it
-    may hang on a wall.
+    white that would take another. A photo may move what follows it to the next side, and takes the
+    back of the last leaf if that is blank. A card of one side stays so: it may hang on a wall.
 
     Args:
         offered: In the order of the card.

@@ -142,14 +142,12 @@ _EDITS: Mapping[str, tuple[Edit, str]] = {
     "photo of the procedure behind its first step": (_whole_photo_behind_a_step, PHOTO),
     "mirrored before": (
         _remade(lambda each: each.transpose(Image.Transpose.FLIP_LEFT_RIGHT)), PHOTO),
-    "upside down before": (_remade(lambda each: each.rotate(180)), PHOTO),
     "an edge cut off before": (
         _remade(lambda each: each.crop((0, 0, each.width - each.width // 20, each.height))), PHOTO),
     "stretched before": (
         _remade(lambda each: each.resize((each.width, each.height * 9 // 10))), PHOTO),
     "blue and red exchanged": (
         _remade(lambda each: Image.merge("RGB", each.split()[::-1])), PHOTO),
-    "gray": (_remade(lambda each: each.convert("L")), PHOTO),
     "paled": (_remade(_paled), PHOTO),
     "one corner painted over": (_remade(_part_painted), PHOTO),
     "too few dots": (_remade(lambda each: each.resize((160, 120))), PHOTO),
@@ -175,7 +173,6 @@ _TEMPLATES: Mapping[str, tuple[str, frozenset[str]]] = {
         f"move(dx: -30mm, {_RAW})", frozenset({"paper-outside-safe-area"})),
     "under a white patch": (
         f"{_RAW}\n  picture = box({{ picture; {_PATCH} }})", frozenset({PHOTO})),
-    "turned": (f"rotate(180deg, {_RAW})", frozenset({PHOTO})),
     "mirrored": (f"scale(x: -100%, {_RAW})", frozenset({PHOTO})),
 }  # fmt: skip
 
@@ -207,7 +204,7 @@ def template_changed(folder: Path) -> Iterator[PaperPlant]:
 
 def left_out() -> Iterator[PaperPlant]:
     """The press leaves photos out for which there is plainly room, or shows what is left out."""
-    for size in ("a5", "4x6", "letter"):
+    for size in ("a5", "4x6"):
         whole = fitted(size)
         for kept in ((), whole.photos[:1], whole.photos[1:]):
             card = replace(whole, photos=kept)
