@@ -22,7 +22,8 @@ def project_root() -> Path:
 
 
 LONGEST_FIRST = (
-    *("test_planted_faults.py", "test_publishing.py", "test_proof_of_booklets.py"),
+    *("test_planted_faults.py", "test_publishing.py", "test_killed_commands.py"),
+    "test_proof_of_booklets.py",
     *("test_packs_in_browser.py", "test_accessibility.py", "test_faults_planted_on_paper.py"),
     *("test_commands.py", "test_proof_of_signoff_differences.py", "test_revisions.py"),
     *("test_proof_of_imposed_sheets.py", "test_in_browser.py", "test_round_on_the_tablet.py"),
