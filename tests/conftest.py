@@ -22,7 +22,8 @@ def project_root() -> Path:
 
 
 LONGEST_FIRST = (
-    *("test_planted_faults.py", "test_proof_of_booklets.py", "test_packs_in_browser.py"),
+    *("test_planted_faults.py", "test_killed_commands.py", "test_proof_of_booklets.py"),
+    "test_packs_in_browser.py",
     *("test_serve.py", "test_faults_planted_on_paper.py", "test_publishing.py", "test_import.py"),
     *("test_accessibility.py", "test_site_in_browser.py", "test_proof_of_signoff_differences.py"),
     *("test_workbook_command.py", "test_hostile_workbooks.py", "test_proof_of_imposed_sheets.py"),

@@ -1,7 +1,7 @@
 """SIGKILL at 200 random moments of each command that changes what people rely on.
 
 Nothing may be lost and nothing half done. `make kills` does the same with nothing read beforehand
-and every write waited for, which takes a quarter of an hour: docs/benchmarks/kills.md.
+and every write waited for, which takes long: docs/benchmarks/kills.md.
 """
 
 import json
