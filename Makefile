@@ -23,7 +23,7 @@ $(STAMP): requirements/dev.lock pyproject.toml
 guides: $(STAMP)  ## build and prove the demo fleet's site
 	"$(BIN)/guidegen" build
 
-test: $(STAMP) chromium poppler nginx  ## run all tests
+test: $(STAMP) chromium poppler nginx libreoffice  ## run all tests
 	"$(BIN)/python" -m pytest -n auto -q
 
 kills: $(STAMP)  ## kill publish, release and import at 200 moments each of whole runs
@@ -60,6 +60,12 @@ poppler:
 	@command -v pdfinfo >/dev/null 2>&1 || \
 	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq poppler-utils; }; } || \
 	{ echo "the tests of paper need pdfinfo, pdffonts and pdftotext of Poppler: install poppler-utils" >&2; exit 1; }
+
+.PHONY: libreoffice
+libreoffice:
+	@command -v soffice >/dev/null 2>&1 || test -n "$$GUIDEGEN_OFFICE" || \
+	{ command -v apt-get >/dev/null 2>&1 && { test "$$(id -u)" = 0 || SUDO=sudo; $$SUDO apt-get update -qq && $$SUDO apt-get install -y -qq --no-install-recommends libreoffice-calc; }; } || \
+	{ echo "the tests of the workbook need LibreOffice Calc: install it, or name its soffice in GUIDEGEN_OFFICE" >&2; exit 1; }
 
 .PHONY: nginx
 nginx:

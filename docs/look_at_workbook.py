@@ -1,8 +1,8 @@
 """Pictures of the demo fleet's workbook as LibreOffice prints it, for looking at.
 
 Takes in a folder; gives out one picture a printed page. Refuses to judge: a person looks.
-Needs ``soffice`` (apt-get install libreoffice-calc --no-install-recommends) and ``pdftoppm``;
-no test runs it.
+Needs ``soffice`` (``make libreoffice``) and ``pdftoppm``; what can be judged without looking is
+in ``tests/stages/workbook/test_in_libreoffice.py``.
 """
 
 import subprocess
