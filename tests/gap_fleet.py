@@ -10,8 +10,9 @@ from pathlib import Path
 
 from hypothesis import strategies as st
 
-from guidegen.build.load import load_library, load_specs
+from guidegen.build.load_library import load_library
 from guidegen.build.project import open_project
+from guidegen.build.read_specs import load_specs
 from guidegen.finding import Findings
 from guidegen.gaps.catalog import is_section, section_of
 from guidegen.gaps.find import find_gaps

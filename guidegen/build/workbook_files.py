@@ -7,8 +7,8 @@ anything on files that have faults: they are mended first.
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from guidegen.build.load import load_ground
 from guidegen.build.project import Project
+from guidegen.build.read_specs import load_ground
 from guidegen.finding import Findings, nearest
 from guidegen.quantity.model import System
 from guidegen.specs import rules as spec_rules

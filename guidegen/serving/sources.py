@@ -8,10 +8,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from guidegen.build.fleet_memory import FleetMemory
-from guidegen.build.load import knows_names, library_hash, read_project, remembered_library
 from guidegen.build.load_group import FleetBase, LoadedGroup, load_group
+from guidegen.build.load_library import knows_names, library_hash, remembered_library
 from guidegen.build.load_photos import with_photos
 from guidegen.build.project import Project
+from guidegen.build.read_specs import read_project
 from guidegen.finding import Finding, Findings
 from guidegen.guide.assemble import Assembly
 from guidegen.plausibility.check import tell_doubts

@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.build.load import Loaded, load_fleet, load_specs
+from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.project import open_project
+from guidegen.build.read_specs import load_specs
 from guidegen.finding import Findings
 from guidegen.guide.assemble import assemble_guides
 from guidegen.guide.model import Caution, FactRef, Guide, Step, Text

@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator
 from types import ModuleType
 
 from guidegen import figures, plausibility
-from guidegen.build.load import SUBSTANCES_FILE, load_library
+from guidegen.build.load_library import load_library
 from guidegen.build.number_list.believable import believable_numbers, label_numbers
 from guidegen.build.number_list.code_sources import (
     CONVERSION,
@@ -32,6 +32,7 @@ from guidegen.build.number_list.texts import (
     scale_numbers,
 )
 from guidegen.build.project import Project
+from guidegen.build.read_specs import SUBSTANCES_FILE
 from guidegen.coverage.read import read_lists
 from guidegen.differences import standing
 from guidegen.finding import Findings

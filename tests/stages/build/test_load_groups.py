@@ -9,9 +9,10 @@ from hypothesis import strategies as st
 from load_plainly import load_plainly
 
 from guidegen.build.combine import combine
-from guidegen.build.load import load_library, read_shared, usable_records
 from guidegen.build.load_group import FleetBase, group_units, load_groups
+from guidegen.build.load_library import load_library
 from guidegen.build.project import open_project
+from guidegen.build.read_specs import read_shared, usable_records
 from guidegen.build.unit_guides import own_place
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide

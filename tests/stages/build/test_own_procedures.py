@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 from rebuilt_fleet import make_fleet, swap, write
 
-from guidegen.build.load import Loaded, library_hash, load_fleet, load_library
+from guidegen.build.load import Loaded, load_fleet
+from guidegen.build.load_library import library_hash, load_library
 from guidegen.build.project import open_project
 from guidegen.finding import Findings
 from guidegen.guide.explain import explain_procedure

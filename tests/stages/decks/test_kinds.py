@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.build.load import load_library
+from guidegen.build.load_library import load_library
 from guidegen.build.project import open_project
 from guidegen.decks.kinds import card_kinds
 from guidegen.decks.model import CardKind

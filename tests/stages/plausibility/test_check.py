@@ -1,8 +1,8 @@
 import pytest
 from one_unit import PROFILES, look_at_fleet
 
-from guidegen.build.load import load_specs
 from guidegen.build.project import open_project
+from guidegen.build.read_specs import load_specs
 from guidegen.finding import Findings, Rule, Severity
 from guidegen.plausibility.check import plausible_units
 from guidegen.plausibility.rulebook import RULEBOOK

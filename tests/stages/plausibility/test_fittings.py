@@ -3,7 +3,7 @@ from itertools import product
 import pytest
 from one_unit import PROFILES, look_at
 
-from guidegen.build.load import load_library
+from guidegen.build.load_library import load_library
 from guidegen.build.project import open_project
 from guidegen.finding import Findings
 from guidegen.guide.known import KnownOf

@@ -6,8 +6,8 @@ from clerk import FIRST_ROW, NAME_ROW, at_desk, seen
 from openpyxl.utils import get_column_letter
 from spec_office import Office
 
-from guidegen.build.load import load_specs
 from guidegen.build.project import open_project
+from guidegen.build.read_specs import load_specs
 from guidegen.finding import Findings
 from guidegen.specs.equipment import EQUIPMENT_FACTS, EQUIPMENT_SECTIONS
 from guidegen.units.model import Layer, Presence, StatedIn

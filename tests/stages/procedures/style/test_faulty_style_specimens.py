@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from guidegen.build.load import load_library
+from guidegen.build.load_library import load_library
 from guidegen.build.project import open_project
 from guidegen.finding import Findings, Rule
 from guidegen.finding_report import format_findings
