@@ -23,9 +23,8 @@ $(STAMP): requirements/dev.lock pyproject.toml
 guides: $(STAMP)  ## build and prove the demo fleet's site
 	"$(BIN)/guidegen" build
 
-# One process more than cores: tests in a browser wait more than they work.
 test: $(STAMP) chromium poppler nginx libreoffice  ## run all tests
-	PYTEST_XDIST_AUTO_NUM_WORKERS=$$("$(BIN)/python" -c "import os; print((os.cpu_count() or 1) + 1)") "$(BIN)/python" -m pytest -n auto -q
+	"$(BIN)/python" -m pytest -n auto -q
 
 kills: $(STAMP)  ## kill publish, release and import at 200 moments each of whole runs
 	GUIDEGEN_KILLS=full "$(BIN)/python" -m pytest -q -s tests/pipeline/test_killed_commands.py
