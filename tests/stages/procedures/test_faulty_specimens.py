@@ -14,7 +14,7 @@ from guidegen.procedures.read import read_procedure
 SPECIMENS = Path(__file__).parents[2] / "specimens"
 FAULTY = sorted((SPECIMENS / "faulty_procedures").glob("*.yml"))
 SOUND = sorted((SPECIMENS / "sound_procedures").glob("*.yml"))
-FOUND_ACROSS_FILES = {"procedure-twice"}
+FOUND_ACROSS_FILES = {"procedure-twice", "condition-names-no-model", "condition-names-no-yard"}
 
 
 def findings_of(path: Path) -> Findings:
