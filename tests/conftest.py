@@ -22,7 +22,7 @@ def project_root() -> Path:
 
 
 LONGEST_FIRST = (
-    *("test_planted_faults.py", "test_killed_commands.py", "test_proof_of_booklets.py"),
+    *("test_planted_faults.py", "test_killed_commands.py"),
     "test_packs_in_browser.py",
     *("test_serve.py", "test_faults_planted_on_paper.py", "test_publishing.py", "test_import.py"),
     *("test_accessibility.py", "test_site_in_browser.py", "test_proof_of_signoff_differences.py"),
@@ -30,6 +30,8 @@ LONGEST_FIRST = (
     *("test_revisions.py", "test_lamp_finder_in_browser.py", "test_commands.py"),
     *("test_round_on_the_tablet.py", "test_timers_on_the_tablet.py", "test_in_browser.py"),
     *("test_year.py", "test_cards.py", "test_proof_of_training_sheets.py"),
+    # Typst keeps hundreds of megabytes of each booklet, which slow what it draws later.
+    "test_proof_of_booklets.py",
 )
 """Files of tests that take half a minute and more.
 
