@@ -43,17 +43,17 @@ values too."""
 def is_alike_fact(one: Fact, two: Fact) -> bool:
     """Whether two facts read alike; what is stamped into an edition may be of other values."""
     if one.name in STAMPED and one.name == two.name:
-        return is_alike_source(one, two)
+        return _is_alike_source(one, two)
     return (
         one.field == two.field
         and one.value == two.value
         and one.shown == two.shown
         and one.is_quoted == two.is_quoted
-        and is_alike_source(one, two)
+        and _is_alike_source(one, two)
     )
 
 
-def is_alike_source(one: Fact, two: Fact) -> bool:
+def _is_alike_source(one: Fact, two: Fact) -> bool:
     """Whether two facts say the same of where they come from, wherever that stands."""
     before, after = one.provenance, two.provenance
     if isinstance(before, StatedIn) and isinstance(after, StatedIn):

@@ -138,7 +138,7 @@ class FileProving:
             if alike is not None:
                 return replace(alike.verdict, words=words_held(words)), True
         noting = watched(subject)
-        verdict = self.with_those(prove_by_claims(noting, path, raw), path, foreign)
+        verdict = self.with_found_foreign(prove_by_claims(noting, path, raw), path, foreign)
         if verdict.failures:
             return self.complete(verdict, path, raw, words), False
         names = names_in_their_places(blank, subject.claims.search)
@@ -167,9 +167,11 @@ class FileProving:
         """Add failures for identities of other trucks in the file *raw*."""
         fleet = self.subject.fleet
         found = () if path == DIFFERENCES_PATH else find_foreign(raw, "", fleet.identities)
-        return self.with_those(verdict, path, found)
+        return self.with_found_foreign(verdict, path, found)
 
-    def with_those(self, verdict: FileVerdict, path: str, found: Iterable[Identity]) -> FileVerdict:
+    def with_found_foreign(
+        self, verdict: FileVerdict, path: str, found: Iterable[Identity]
+    ) -> FileVerdict:
         """Add failures for those *found* that are other trucks', and that this one states nowhere.
 
         Where a stamp stands is its own truck's, so that they may be found in a file without it.
