@@ -68,6 +68,7 @@ def make_fleet(project_root: Path, folder: Path) -> Path:
     kept = [line for line in lines if not line.startswith(("address:", "issued:"))]
     write(fleet, "\n".join([*kept, "trained_on: [T-17]", ""]))
     write(folder / "specs" / "photos" / "photos.yml", _PHOTOS)
+    (folder / "specs" / "photos" / "high-voltage-switch.jpg").unlink()
     templates = folder / "site_templates"
     for path in (templates / "procedures").iterdir():
         if path.stem not in PROCEDURES:

@@ -108,7 +108,7 @@ def _loaded(
     read = read_project(project, findings, progress, known)
     library_key = library_hash(project)
     library = remembered_library(project, library_key, findings, known)
-    if read is None or library is None or not knows_names(project, read, library, findings):
+    if read is None or library is None or not knows_names(read, library, findings):
         return None
     known.base = hash_of(
         *(part for name in _common_files(project, read.specs.fleet) for part in name),

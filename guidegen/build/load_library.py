@@ -116,7 +116,6 @@ def _check_style(
 
 
 def knows_names(
-    project: Project,
     read: ReadFleet,
     library: Mapping[str, ProcedureTemplate],
     findings: Findings,
@@ -124,7 +123,7 @@ def knows_names(
     """Say whether the fleet has all models and yards that conditions of *library* name."""
     own = Findings()
     # A model whose file has faults is told of there.
-    models = {*read.specs.models, *(path.stem for _, path in project.spec_paths("models"))}
+    models = read.specs.faulty_models.union(read.specs.models)
     yards = [yard.id for yard in read.specs.fleet.yards]
     check_fleet_names(library.values(), models, yards, own)
     findings.extend(own)

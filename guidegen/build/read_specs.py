@@ -53,7 +53,7 @@ class ReadFleet:
         """Return what a photo can be of."""
         steps = {id_: tuple(step.id for step in each.steps) for id_, each in library.items()}
         units = frozenset(record.number for record in self.records)
-        return Known(units, frozenset(self.specs.models), steps)
+        return Known(units, self.specs.faulty_models.union(self.specs.models), steps)
 
 
 def load_specs(
@@ -95,7 +95,11 @@ def read_project(
     shared = read_shared(project, models, findings)
     numbers = tuple(PurePosixPath(record.path).stem for record in records)
     hashes = {id_: hash_of(model.span.file.text) for id_, model in models.items()}
-    return None if shared is None else ReadFleet(shared, usable, MappingProxyType(hashes), numbers)
+    if shared is None:
+        return None
+    stems = {path.stem for _, path in project.spec_paths("models")}
+    specs = replace(shared, faulty_models=frozenset(stems - set(models)))
+    return ReadFleet(specs, usable, MappingProxyType(hashes), numbers)
 
 
 def _read_units(

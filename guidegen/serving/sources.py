@@ -63,7 +63,7 @@ class Sources:
         library = remembered_library(self.project, key, findings, self.memory, self._kept)
         if read is None or library is None:
             return None
-        if not knows_names(self.project, read, library, findings):
+        if not knows_names(read, library, findings):
             return None
         known = read.known(library)
         specs = with_photos(self.project, read.specs, known, self.memory, findings)

@@ -45,6 +45,9 @@ class FleetSpecs:
     substances: Mapping[str, Stated] = field(default_factory=dict)
     """What the library knows of fluids, by fact name."""
 
+    faulty_models: frozenset[str] = frozenset()
+    """Names of model files that have faults; none of them is among `models`."""
+
     photos: FleetPhotos = NO_PHOTOS
     """What the office has taken pictures of."""
 
@@ -194,6 +197,11 @@ def _substances_on_board(
 
 
 def _report_unknown_model(spec: Spec, specs: FleetSpecs, findings: Findings) -> None:
+    if spec.model in specs.faulty_models:
+        what = f"`{spec.id}` is of model `{spec.model}`, and the file of that model has faults"
+        fix = f"mend what is told of `specs/models/{spec.model}.yml`; this unit is as it should be"
+        findings.add(rules.UNKNOWN_MODEL, spec.model_span, what=what, fix=fix, unit=spec.id)
+        return
     near = nearest(spec.model, specs.models)
     listed = ", ".join(f"`{model}`" for model in sorted(specs.models)) or "none yet"
     findings.add(
