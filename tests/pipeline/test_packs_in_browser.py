@@ -422,7 +422,8 @@ def test_the_list_of_trucks_changes_with_its_worker_and_after_a_tap(
 
     wait_until(
         page,
-        "getComputedStyle(document.body).getPropertyValue('--issue').trim() === 'second'",
+        "document.body !== null"
+        " && getComputedStyle(document.body).getPropertyValue('--issue').trim() === 'second'",
     )
     expect(page.get_by_role("button", name="New revision")).to_be_visible()
     site.stop()
@@ -538,7 +539,7 @@ def test_a_button_stays_under_the_finger_while_the_page_looks_for_a_new_revision
 
     site.release()
 
-    wait_until(page, "() => sessionStorage.said.includes('broken')")
+    wait_until(page, "() => (sessionStorage.said ?? '').includes('broken')")
     assert button.evaluate("button => button.isTouched")
 
 
