@@ -20,6 +20,19 @@ from guidegen.paper_proof.prove import prove_booklet
 SHORT = ("air-brakes", "hydraulic-brakes", "warning-lamps")
 """Chapters of a short booklet: cautions, figures, values and lamps."""
 
+FEW = 8
+"""So many procedures a chapter has in a short booklet: of lamps, a chapter has thirty."""
+
+AWAY = frozenset(
+    (
+        *("aftertreatment", "air_cleaner", "axles", "battery", "battery_switch", "block_heater"),
+        *("cab_access", "cruise", "def_system", "engine_brake", "fifth_wheel", "fuel_tanks"),
+        *("horn", "mirrors", "power_steering", "seat", "steering_column", "suspension"),
+        *("wheels", "wipers"),
+    )
+)
+"""Topics whose values a short booklet is without: its data and index have half the pages then."""
+
 
 @dataclass(frozen=True, slots=True)
 class BookletToProve:
@@ -56,12 +69,20 @@ class BookletShop:
         return BookletToProve(BookletOrder(guide, tour, side, self.shop.fleet, issue, span))
 
     def short_guide(self, unit: str, size: str) -> BookletToProve:
-        """Return a booklet with a few chapters, and all values."""
+        """Return a booklet with a few procedures, and the values of some topics."""
         order = self.whole_guide(unit, size).order
-        chapters = tuple(each for each in order.guide.chapters if each.id in SHORT)
-        return BookletToProve(
-            replace(order, guide=replace(order.guide, chapters=chapters), tour=None)
+        chapters = tuple(
+            replace(each, procedures=each.procedures[:FEW])
+            for each in order.guide.chapters
+            if each.id in SHORT
         )
+        facts = {
+            name: fact
+            for name, fact in order.guide.facts.items()
+            if name.partition(".")[0] not in AWAY
+        }
+        guide = replace(order.guide, chapters=chapters, facts=facts)
+        return BookletToProve(replace(order, guide=guide, tour=None))
 
     def draw(
         self, booklet: BookletToProve, change: Change | None = None, folder: Path | None = None
