@@ -12,7 +12,7 @@ from typing import NoReturn
 import click
 
 from guidegen import __version__
-from guidegen.collector import leave_all, paused
+from guidegen.collector import leave_all, look_no_more, paused
 from guidegen.finding import FaultyInput
 
 EXIT_BUG = 70
@@ -82,6 +82,7 @@ def commands() -> None:
 
 def main() -> NoReturn:
     """Run the command line; end the process with one of the four exit codes."""
+    look_no_more()
     try:
         commands(standalone_mode=True)
     except Exception:  # noqa: BLE001 -- the one place where a bug is told from a finding

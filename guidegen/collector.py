@@ -22,6 +22,11 @@ def paused() -> Iterator[None]:
             gc.enable()
 
 
+def look_no_more() -> None:
+    """Do not look for cycles from here on: the process does one thing, and ends."""
+    gc.disable()
+
+
 def leave_all() -> None:
     """Leave all that is there to the end of the process, which would look through it once more."""
     gc.freeze()

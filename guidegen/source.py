@@ -6,7 +6,10 @@ Refuses nothing: a place is only ever made by a reader that has seen the text.
 
 from dataclasses import dataclass, field
 
+from guidegen.pickling import numerous
 
+
+@numerous
 @dataclass(frozen=True, slots=True)
 class SourceFile:
     """One file as it was read, kept so that a finding can show its line."""
@@ -22,6 +25,7 @@ class SourceFile:
         return lines[number - 1].rstrip("\r") if 1 <= number <= len(lines) else ""
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class Span:
     """A stretch of one source file. Lines and columns count from 1; the end is exclusive."""

@@ -10,11 +10,13 @@ from guidegen.build.off_card import OffCard
 from guidegen.decks.model import CardKind
 from guidegen.finding import Finding
 from guidegen.paper_proof.model import PaperVerdict
+from guidegen.pickling import numerous
 from guidegen.proof.model import UnitVerdict
 from guidegen.proof.unit_record import UnitRecord
 from guidegen.site.truck_line import TruckLine
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class UnitMade:
     """What came of one unit whose folder was made."""
@@ -64,6 +66,7 @@ class UnitBroken:
     """The end of the trace."""
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class UnitKept:
     """A unit whose folder stands in the site, and what it was made of."""

@@ -11,6 +11,7 @@ from operator import attrgetter
 from typing import NamedTuple
 
 from guidegen.finding import Finding, Rule
+from guidegen.pickling import numerous
 from guidegen.proof.marks import Mark
 from guidegen.source import Span
 
@@ -149,6 +150,7 @@ class Failure:
         return Finding(self.rule, self.span, what, self.fix, (), self.unit, where)
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class Counts:
     """How much was proved."""
@@ -250,6 +252,7 @@ class FileVerdict:
     `guidegen.proof.words_held`."""
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class UnitVerdict:
     """What the proof found of one truck's guide."""

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from guidegen.guide.model import Caution, Guide
+from guidegen.pickling import numerous
 from guidegen.proof.foreign import IDENTIFYING
 from guidegen.proof.read_text import fold
 from guidegen.specs.fields import ChoiceField
@@ -19,6 +20,7 @@ _MAY_NAME = (
 )
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class UnitRecord:
     """One truck, as lists of trucks may state it."""

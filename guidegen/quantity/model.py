@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from guidegen.pickling import numerous
+
 
 class Dimension(enum.Enum):
     """What is measured."""
@@ -84,6 +86,7 @@ class Measure:
         return hash(self.symbol)
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class Quantity:
     """An amount and its measure; the amount keeps the digits that were typed."""

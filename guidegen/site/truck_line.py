@@ -7,12 +7,14 @@ Refuses to make up what is not on record: those words are empty.
 from dataclasses import dataclass
 
 from guidegen.guide.model import Guide
+from guidegen.pickling import numerous
 from guidegen.wording import value_words
 
 _NAMED = ("identity.year", "identity.make", "identity.model_name")
 _FOUND_BY = (*_NAMED, "identity.body", "identity.plate", "identity.vin", "identity.yard")
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class TruckLine:
     """One truck of the list."""

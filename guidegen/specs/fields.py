@@ -16,6 +16,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
 from pydantic_core import CoreSchema, core_schema
 
 from guidegen.finding import Rule, nearest
+from guidegen.pickling import numerous
 from guidegen.quantity.model import Amount, Dimension, Quantity, QuantityRange, Sense
 from guidegen.quantity.parse import (
     BackwardRange,
@@ -63,6 +64,7 @@ class Recorded:
     """Of the day."""
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class Stated:
     """One value as a file states it."""

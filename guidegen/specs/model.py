@@ -7,10 +7,12 @@ Refuses nothing: files have been checked before.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from guidegen.pickling import numerous
 from guidegen.source import Span
 from guidegen.specs.fields import Stated
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class Spec:
     """One unit file, model file or jurisdiction profile."""

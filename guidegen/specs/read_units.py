@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from guidegen.finding import Finding, Findings
+from guidegen.pickling import numerous
 from guidegen.source import SourceFile, Span
 from guidegen.source_text import read_text
 from guidegen.specs.equipment import EQUIPMENT_FACTS, UNIT_NUMBER
@@ -23,6 +24,7 @@ _NAMING = (NUMBER, "identity.vin", "identity.plate")
 _KINDS = {NUMBER: UNIT_NUMBER, **{name: EQUIPMENT_FACTS[name].field for name in OWN}}
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class UnitRecord:
     """What one unit file states."""

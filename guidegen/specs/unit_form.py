@@ -9,6 +9,7 @@ import hashlib
 import re
 from dataclasses import dataclass
 
+from guidegen.pickling import numerous
 from guidegen.source import SourceFile, Span
 from guidegen.specs.fields import Stated
 from guidegen.specs.model import Spec
@@ -45,6 +46,7 @@ class Blanked:
         return "\0".join(self.pieces)
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class UnitForm:
     """The text of a unit file without the values that are its truck's own, and what it states.

@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from guidegen.photos.model import Photo
+from guidegen.pickling import numerous
 from guidegen.quantity.model import Amount
 from guidegen.source import Span
 from guidegen.specs.equipment import FactField
@@ -58,6 +59,7 @@ Show = Callable[[FactField, Amount], tuple[Amount, ...]]
 """What is printed for an amount of a fact, in the fleet's order."""
 
 
+@numerous
 @dataclass(frozen=True, slots=True)
 class Fact:
     """One value of one truck."""
