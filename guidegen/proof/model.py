@@ -7,6 +7,7 @@ checked.
 
 from collections.abc import Iterable
 from dataclasses import dataclass, fields
+from functools import cached_property
 from operator import attrgetter
 from typing import NamedTuple
 
@@ -274,9 +275,11 @@ class UnitVerdict:
         return not self.failures
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FleetVerdict:
     """What the proof found of all guides and of the site around them."""
+
+    # Without slots: what all trucks come to together is asked for again and again, and kept.
 
     units: tuple[UnitVerdict, ...]
     failures: tuple[Failure, ...]
@@ -284,12 +287,12 @@ class FleetVerdict:
 
     unchecked: tuple[str, ...]
 
-    @property
+    @cached_property
     def counts(self) -> Counts:
         """How much was proved of all trucks together."""
         return total(unit.counts for unit in self.units)
 
-    @property
+    @cached_property
     def all_failures(self) -> tuple[Failure, ...]:
         """Every failure, those of the trucks first."""
         return (*(each for unit in self.units for each in unit.failures), *self.failures)

@@ -8,12 +8,14 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict
 from html import escape
+from operator import attrgetter
 from types import MappingProxyType
 
 from guidegen.proof.model import Counts, Failure, FleetVerdict, UnitVerdict
 
 NOTHING: Mapping[str, int] = MappingProxyType({})
 _COLUMNS = tuple(asdict(Counts()))
+_numbers_of = attrgetter(*_COLUMNS)
 
 STYLE_NAME = "proof.css"
 """Name of the stylesheet beside the page."""
@@ -35,7 +37,7 @@ code { overflow-wrap: anywhere; }
 
 
 def report_json(verdict: FleetVerdict, printed: Mapping[str, int] = NOTHING) -> str:
-    """Return *verdict* as JSON text.
+    """Return *verdict* as JSON text, a line for each truck.
 
     Args:
         verdict: Of the whole site.
@@ -49,7 +51,19 @@ def report_json(verdict: FleetVerdict, printed: Mapping[str, int] = NOTHING) -> 
         "failures": [_failure(each) for each in verdict.all_failures],
         "unchecked": list(verdict.unchecked),
     }
-    return json.dumps(report, ensure_ascii=False, indent=2) + "\n"
+    entries = (f"  {_line(name)}: {_lines(value)}" for name, value in report.items())
+    return "{\n" + ",\n".join(entries) + "\n}\n"
+
+
+def _lines(value: object) -> str:
+    if not isinstance(value, list) or not value:
+        return _line(value)
+    return "[\n" + ",\n".join(f"    {_line(each)}" for each in value) + "\n  ]"
+
+
+def _line(value: object) -> str:
+    # With line breaks within, the trucks of a large fleet would take ten times as long.
+    return json.dumps(value, ensure_ascii=False)
 
 
 def _unit(unit: UnitVerdict) -> Mapping[str, object]:
@@ -58,7 +72,7 @@ def _unit(unit: UnitVerdict) -> Mapping[str, object]:
         "edition": unit.edition,
         "proved": unit.is_proved,
         "failures": len(unit.failures),
-        **{name: getattr(unit.counts, name) for name in _COLUMNS},
+        **dict(zip(_COLUMNS, _numbers_of(unit.counts), strict=True)),
     }
 
 
@@ -150,6 +164,6 @@ def _table(verdict: FleetVerdict) -> Iterator[str]:
 
 
 def _row(unit: str, counts: Counts, failures: int) -> str:
-    numbers = (*asdict(counts).values(), failures)
+    numbers = (*_numbers_of(counts), failures)
     cells = "".join(f'<td class="count">{number:,}</td>' for number in numbers)
     return f"<tr><td>{escape(unit)}</td>{cells}</tr>"
