@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from guidegen.build.engine_hash import program_hash
+from guidegen.build.kept_units import Part, parts_of, read_parts, write_parts
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import UnitGroup
 from guidegen.build.store import Store, hash_of, open_store
@@ -76,6 +77,12 @@ class FleetMemory:
     base: str = ""
     """Hash of all that the fleet's trucks have in common; set when it is loaded."""
 
+    laid: tuple[Part, ...] = ()
+    """The units as they lie in a store."""
+
+    laid_in: "_Keys | None" = None
+    """Where they do."""
+
     def recall_record(self, name: str, state: FileState) -> UnitRecord | None:
         """Return what was read of a file, if it was not written since.
 
@@ -123,9 +130,9 @@ class FleetMemory:
         self.parts = {key: self.parts[key] for key in editions if key in self.parts}
 
     def saved(self) -> "FleetMemory":
-        """Return what is kept between runs."""
+        """Return what is kept between runs, but for the units."""
         return FleetMemory(
-            self.records, self.read_at, self.groups, self.parts, self.units, self.pictures
+            self.records, self.read_at, self.groups, self.parts, pictures=self.pictures
         )
 
 
@@ -147,18 +154,45 @@ def new_memory() -> FleetMemory:
 
 def open_memory(store: Store, project: Path, target: Path) -> FleetMemory:
     """Return what is remembered of the fleet in *project* and its site at *target*."""
+    own = _Keys(store, project, target)
     with paused():
-        kept = store.get(_key(store, project, target))
-    memory = kept if isinstance(kept, FleetMemory) else FleetMemory()
+        match store.get(own.whole):
+            case (FleetMemory() as memory, int(count)):
+                memory.laid, memory.laid_in = read_parts(store, own.of_part, count), own
+            case _:
+                memory = FleetMemory()
+    memory.units = {number: kept for part in memory.laid for number, kept in part.items()}
     memory.store = store
     return memory
 
 
 def keep_memory(memory: FleetMemory, store: Store, project: Path, target: Path) -> None:
     """Remember the fleet in *project* and its site at *target*."""
+    own = _Keys(store, project, target)
     with paused():
-        store.put(_key(store, project, target), memory.saved())
+        parts = parts_of(memory.units)
+        known = memory.laid if memory.laid_in == own else ()
+        write_parts(store, own.of_part, parts, known)
+        store.put(own.whole, (memory.saved(), len(parts)))
+        memory.laid, memory.laid_in = parts, own
 
 
-def _key(store: Store, project: Path, target: Path) -> str:
-    return store.key("fleet", project.as_posix(), target.as_posix())
+@dataclass(frozen=True, slots=True)
+class _Keys:
+    """Where a fleet lies in a store."""
+
+    store: Store
+    project: Path
+    target: Path
+
+    @property
+    def whole(self) -> str:
+        """Of all but the units."""
+        return self._key("fleet")
+
+    def of_part(self, place: int, count: int) -> str:
+        """Of a part of the units."""
+        return self._key("units", str(place), str(count))
+
+    def _key(self, kind: str, *parts: str) -> str:
+        return self.store.key(kind, self.project.as_posix(), self.target.as_posix(), *parts)
