@@ -84,7 +84,7 @@ def _gaps_by_group(loaded: Loaded) -> Iterator[UnitGaps]:
     finder = Finder(loaded.library)
     for group in group_units(loaded.units.records.values(), loaded.library):
         first = loaded.units[group.first.number]
-        found = finder.of(first)
+        found = replace(finder.of(first), alike=first.number)
         yield found
         shared = dict(first.facts)
         for record in group.records[1:]:

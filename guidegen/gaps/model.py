@@ -91,6 +91,10 @@ class UnitGaps:
     has_other_faults: bool = False
     """Whether something holds it back that no gap explains; `guidegen check` says what."""
 
+    alike: str = ""
+    """Number of one truck for all that state the same but for number, VIN, plate and yard: the
+    same is to be looked up of each. Empty if nobody has looked for such trucks."""
+
     @property
     def number(self) -> str:
         """Number of the unit."""

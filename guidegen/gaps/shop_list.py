@@ -6,7 +6,7 @@ Refuses cells that a spreadsheet would run: a text that begins like a formula is
 
 import csv
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
@@ -45,9 +45,21 @@ def shop_rows(fleet: FleetGaps, *, least: Grade = Grade.LEAVES_OUT) -> tuple[Row
     )
     return tuple(
         Row(_yard(unit), unit.number, unit.unit.model, entry)
-        for unit in units
-        for entry in look_ups(unit, least=least)
+        for unit, entries in _with_look_ups(units, least)
+        for entry in entries
     )
+
+
+def _with_look_ups(
+    units: Iterable[UnitGaps], least: Grade
+) -> Iterator[tuple[UnitGaps, tuple[LookUp, ...]]]:
+    """Yield each of *units* with what to look up, put together once for those that are alike."""
+    known: dict[str, tuple[LookUp, ...]] = {}
+    for unit in units:
+        entries = known.get(unit.alike) if unit.alike else None
+        if entries is None:
+            entries = known[unit.alike] = look_ups(unit, least=least)
+        yield unit, entries
 
 
 def as_csv(rows: tuple[Row, ...]) -> str:
