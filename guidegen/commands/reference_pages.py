@@ -4,9 +4,10 @@ Takes in the program's own commands, rules and catalogs; gives out Markdown by f
 to leave anything undocumented: what lacks words is named, and no page is made.
 """
 
-import importlib
+import importlib.util
 import pkgutil
 from collections.abc import Iterable, Iterator, Mapping
+from importlib.abc import InspectLoader
 from pathlib import Path
 from typing import Any
 
@@ -22,6 +23,9 @@ from guidegen.specs.fields import AmountField, ChoiceField, ChoicesField, CountF
 from guidegen.specs.profile import ASKED, FACTS, HOLDER_LABELS
 
 INDEX = "index.md"
+_RULE_MADE = " = Rule("
+"""In the source of a module that makes rules."""
+
 _MADE = "Made by `guidegen reference`; do not edit.\n"
 
 
@@ -78,10 +82,16 @@ def all_rules() -> Mapping[str, Rule]:
     """Return every rule of the program by name."""
     found: dict[str, Rule] = {page.rule.name: page.rule for page in PAGES.values()}
     for module in pkgutil.walk_packages(guidegen.__path__, "guidegen."):
-        if module.name.endswith("rules"):
+        if _makes_rules(module.name):
             values = vars(importlib.import_module(module.name)).values()
             found.update((rule.name, rule) for rule in values if isinstance(rule, Rule))
     return dict(sorted(found.items()))
+
+
+def _makes_rules(module: str) -> bool:
+    """Whether *module* makes rules; to read in all others would take seconds."""
+    loader = getattr(importlib.util.find_spec(module), "loader", None)
+    return isinstance(loader, InspectLoader) and _RULE_MADE in (loader.get_source(module) or "")
 
 
 def _page(title: str, lines: Iterable[str]) -> str:
