@@ -27,8 +27,7 @@ from guidegen.guide.model import STAMPED, Guide, Procedure
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import Value
-from guidegen.specs.profile import FACTS
-from guidegen.specs.substances import SUBSTANCE_CARRIERS
+from guidegen.specs.profile import COMES_WITH, FACTS
 from guidegen.units.model import Fact, Presence
 
 LAMPS_FACT = "lamps.fitted"
@@ -70,9 +69,10 @@ def say_the_same(one: Value, other: Value) -> bool:
 def holder_of(fact: str) -> str:
     """Return the name of the section with which *fact* comes and goes.
 
-    What the library knows of a fluid comes with the thing that carries the fluid.
+    What the library knows of a fluid comes with the thing that carries it, and a limit of the law
+    with the thing that it is about.
     """
-    return SUBSTANCE_CARRIERS.get(fact, FACTS[fact].section)
+    return COMES_WITH.get(fact, FACTS[fact].section)
 
 
 def _presence(guide: Guide, section: str) -> Presence:

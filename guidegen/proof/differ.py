@@ -20,8 +20,7 @@ from guidegen.guide.model import STAMPED, Block, Caution, FactRef, Guide, Proced
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import Value
-from guidegen.specs.profile import FACTS
-from guidegen.specs.substances import SUBSTANCE_CARRIERS
+from guidegen.specs.profile import COMES_WITH, FACTS
 from guidegen.units.model import Presence
 
 LAMPS = "lamps.fitted"
@@ -94,7 +93,7 @@ def differ(known: Guide, given: Guide) -> tuple[Differing, ...]:
 
 def carrier_of(fact: str) -> str:
     """Return the section of the truck without which it does not have *fact*."""
-    return SUBSTANCE_CARRIERS.get(fact, FACTS[fact].section)
+    return COMES_WITH.get(fact, FACTS[fact].section)
 
 
 def procedure_of_lamp(lamp: str, guide: Guide) -> str:

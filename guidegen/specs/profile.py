@@ -7,6 +7,7 @@ Refuses a value without a source: a limit of the law that nobody can look up is 
 
 import copyreg
 from collections.abc import Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Annotated
 
@@ -22,10 +23,21 @@ from guidegen.specs.equipment import (
 )
 from guidegen.specs.fields import AmountField, CountField, Stated, TextField
 from guidegen.specs.section import Section
-from guidegen.specs.substances import SUBSTANCE_FACTS
+from guidegen.specs.substances import SUBSTANCE_CARRIERS, SUBSTANCE_FACTS
 
 PSI = Dimension.PRESSURE
 LENGTH = Dimension.LENGTH
+
+
+@dataclass(frozen=True, slots=True)
+class Concerns:
+    """Which trucks a limit is about: others do not have it on record, whatever the place."""
+
+    section: str
+    """Dotted name of a section of `guidegen.specs.equipment.Equipment`."""
+
+
+AIR, HYDRAULIC = Concerns("brakes.air"), Concerns("brakes.hydraulic")
 
 
 class Law(Section):
@@ -35,22 +47,25 @@ class Law(Section):
     """As printed."""
 
     air_build_up_from: Annotated[
-        Stated | None, AmountField("Air build-up is timed from", PSI, "40 psi", "100 psi")
+        Stated | None, AmountField("Air build-up is timed from", PSI, "40 psi", "100 psi"), AIR
     ] = None
     """Start of the timed build-up."""
 
     air_build_up_to: Annotated[
-        Stated | None, AmountField("Air build-up is timed to", PSI, "80 psi", "120 psi")
+        Stated | None, AmountField("Air build-up is timed to", PSI, "80 psi", "120 psi"), AIR
     ] = None
     """End of the timed build-up."""
 
     air_build_up_time: Annotated[
         Stated | None,
         AmountField("Air build-up takes at most", Dimension.TIME, "10 s", "5 min", Sense.AT_MOST),
+        AIR,
     ] = None
     """Longest time."""
 
-    air_build_up_speed: Annotated[Stated | None, TextField("Engine during the air build-up")] = None
+    air_build_up_speed: Annotated[
+        Stated | None, TextField("Engine during the air build-up"), AIR
+    ] = None
     """Engine speed that the rule asks for, in words."""
 
     air_static_loss_single: Annotated[
@@ -58,6 +73,7 @@ class Law(Section):
         AmountField(
             "Air loss a minute, released, truck alone", PSI, "1 psi", "10 psi", Sense.AT_MOST
         ),
+        AIR,
     ] = None
     """Brakes released, engine off."""
 
@@ -66,6 +82,7 @@ class Law(Section):
         AmountField(
             "Air loss a minute, released, with a trailer", PSI, "1 psi", "10 psi", Sense.AT_MOST
         ),
+        AIR,
     ] = None
     """Brakes released, engine off, one trailer."""
 
@@ -74,6 +91,7 @@ class Law(Section):
         AmountField(
             "Air loss a minute, applied, truck alone", PSI, "1 psi", "10 psi", Sense.AT_MOST
         ),
+        AIR,
     ] = None
     """Brake pedal held down, after the first drop."""
 
@@ -82,16 +100,19 @@ class Law(Section):
         AmountField(
             "Air loss a minute, applied, with a trailer", PSI, "1 psi", "10 psi", Sense.AT_MOST
         ),
+        AIR,
     ] = None
     """Brake pedal held down, after the first drop, one trailer."""
 
     air_loss_time: Annotated[
-        Stated | None, AmountField("Air loss is watched for", Dimension.TIME, "30 s", "5 min")
+        Stated | None, AmountField("Air loss is watched for", Dimension.TIME, "30 s", "5 min"), AIR
     ] = None
     """Time that the four limits of air loss are for."""
 
     hydraulic_pedal_hold: Annotated[
-        Stated | None, AmountField("Brake pedal is held for", Dimension.TIME, "2 s", "30 s")
+        Stated | None,
+        AmountField("Brake pedal is held for", Dimension.TIME, "2 s", "30 s"),
+        HYDRAULIC,
     ] = None
     """Hydraulic brakes: pressed down firmly, the pedal must not move for so long."""
 
@@ -155,6 +176,7 @@ class Law(Section):
     idling_limit: Annotated[
         Stated | None,
         AmountField("Longest idling", Dimension.TIME, "30 s", "60 min", Sense.AT_MOST),
+        Concerns("engine"),
     ] = None
     """At one place; rules have exceptions, which stand in the rule."""
 
@@ -179,6 +201,19 @@ class ProfileFile(Section):
 
 NUMBER = FactField("identity.number", UNIT_NUMBER, "identity", "Number on the door.")
 LAW_FACTS = catalog_facts(Law, "law.")
+LAW_CONCERNS: Mapping[str, str] = MappingProxyType(
+    {
+        f"law.{name}": mark.section
+        for name, field in Law.model_fields.items()
+        for mark in field.metadata
+        if isinstance(mark, Concerns)
+    }
+)
+"""For each limit that is about some trucks only, the section that these have."""
+
+COMES_WITH: Mapping[str, str] = MappingProxyType({**SUBSTANCE_CARRIERS, **LAW_CONCERNS})
+"""For each fact of the library that only some trucks have, the section that these have."""
+
 FACTS: Mapping[str, FactField] = MappingProxyType(
     {NUMBER.name: NUMBER, **EQUIPMENT_FACTS, **SUBSTANCE_FACTS, **LAW_FACTS}
 )

@@ -21,7 +21,7 @@ from guidegen.specs.equipment import EQUIPMENT_SECTIONS, FactField
 from guidegen.specs.fields import AmountField, Stated, Value
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
-from guidegen.specs.profile import FACTS, NUMBER
+from guidegen.specs.profile import FACTS, LAW_CONCERNS, NUMBER
 from guidegen.specs.spelled import spelled
 from guidegen.specs.substances import SUBSTANCE_CARRIERS
 from guidegen.units.derive import derive_facts
@@ -75,7 +75,7 @@ def resolve_unit(spec: Spec, specs: FleetSpecs, findings: Findings) -> Unit | No
     chosen = _nearest_values(layers, sections)
     _check_yard(chosen, spec, specs.fleet, findings)
     check_pressures({name: stated for name, (_, stated) in chosen.items()}, findings, spec.id)
-    chosen |= {name: (Layer.PROFILE, stated) for name, stated in specs.profile.stated.items()}
+    chosen |= dict(_limits_for(specs, sections))
     chosen |= dict(_substances_on_board(specs, sections))
     facts = {NUMBER.name: fact_of(NUMBER, Layer.UNIT, number_of(spec), specs.fleet)}
     for name, fact_field in FACTS.items():
@@ -185,6 +185,16 @@ def _nearest_values(
             if section is None or section.presence is Presence.GIVEN:
                 chosen.setdefault(name, (layer, stated))
     return chosen
+
+
+def _limits_for(
+    specs: FleetSpecs, sections: Mapping[str, SectionState]
+) -> Iterator[tuple[str, tuple[Layer, Stated]]]:
+    """Yield the limits of the place that may be about the truck: not those of brakes it has not."""
+    for name, stated in specs.profile.stated.items():
+        section = sections.get(LAW_CONCERNS.get(name, ""))
+        if section is None or section.presence is not Presence.NOT_FITTED:
+            yield name, (Layer.PROFILE, stated)
 
 
 def _substances_on_board(

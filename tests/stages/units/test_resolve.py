@@ -4,6 +4,7 @@ from guidegen.finding import Findings
 from guidegen.quantity.express import express
 from guidegen.specs.fleet import Fleet
 from guidegen.specs.model import Spec
+from guidegen.specs.profile import LAW_CONCERNS, LAW_FACTS
 from guidegen.specs.read import (
     read_fleet,
     read_model,
@@ -181,6 +182,30 @@ def test_fluid_that_a_truck_carries_is_known_to_the_library_with_its_source() ->
 @pytest.mark.parametrize("stated", ["def_system: not fitted\n", ""])
 def test_fluid_that_a_truck_does_not_carry_is_not_among_its_facts(stated: str) -> None:
     assert "substance.def_freezing_point" not in resolved(UNIT + stated).facts
+
+
+@pytest.mark.parametrize(
+    ("stated", "is_known"),
+    [
+        ("brakes: {air: not fitted}\n", False),
+        ("brakes: {air: {cut_in: 105 psi}}\n", True),
+        ("", True),
+    ],
+)
+def test_limit_for_brakes_that_a_truck_has_not_is_not_among_its_facts(
+    stated: str, *, is_known: bool
+) -> None:
+    assert ("law.air_build_up_time" in resolved(UNIT + stated).facts) is is_known
+
+
+def test_every_limit_for_one_kind_of_brakes_is_said_to_be() -> None:
+    of_air = {name for name, fact in LAW_FACTS.items() if "air " in fact.field.label.lower()}
+    stated = {section: set[str]() for section in LAW_CONCERNS.values()}
+    for name, section in LAW_CONCERNS.items():
+        stated[section].add(name)
+
+    assert stated["brakes.air"] == of_air
+    assert stated["brakes.hydraulic"] == {"law.hydraulic_pedal_hold"}
 
 
 def test_pair_of_a_rule_is_shown_as_the_rule_prints_it() -> None:
