@@ -59,15 +59,15 @@ def test_everything_that_was_read_back_is_counted(site: Site) -> None:
     # page, five in texts and the same five in the data of the search. Fixed words: on the start
     # page 22, in the chapters 9, 19 and 10, in the lamp finder 17, on the search page 8, on the
     # data page 35, in each of the nine navigations 9 and in the bar over it 3. On the page of
-    # trucks to pick 4 values and 5 fixed words, on the sheet 67 and 145.
+    # trucks to pick 4 values and 5 fixed words, on the sheet 55 and 125.
     assert units["E-04"] == Counts(
         pages=10,
         procedures=5,
         steps=7,
         cautions=2,
-        values=10 + 3 + 5 + 5 + 4 + 67,
-        labels=22 + 9 + 19 + 10 + 17 + 8 + 35 + 9 * (9 + 3) + 5 + 145,
-        differences=26,
+        values=10 + 3 + 5 + 5 + 4 + 55,
+        labels=22 + 9 + 19 + 10 + 17 + 8 + 35 + 9 * (9 + 3) + 5 + 125,
+        differences=22,
         lamps=3,
     )
     # The page of trucks to pick of T-18 names T-17 too, and T-18 has the sheet from T-17.
