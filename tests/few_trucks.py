@@ -39,3 +39,16 @@ def keep_models(project: Path) -> Path:
         if path.stem not in named:
             path.unlink()
     return project
+
+
+def without_cards(project: Path) -> Path:
+    """Let *project* print no cards, which take half the time of a build; return it.
+
+    A card needs an address for its code and a date. Not where what is typed could reach a card.
+    """
+    fleet = project / "specs" / "fleet.yml"
+    lines = fleet.read_text(encoding="utf-8").splitlines(keepends=True)
+    kept = [line for line in lines if not line.startswith(("address:", "issued:"))]
+    assert len(kept) < len(lines)
+    fleet.write_text("".join(kept), encoding="utf-8", newline="\n")
+    return project
