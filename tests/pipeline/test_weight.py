@@ -8,7 +8,8 @@ from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
-from bs4 import BeautifulSoup, SoupStrainer
+from bs4 import BeautifulSoup
+from bs4.filter import SoupStrainer
 from playwright.sync_api import Browser
 from served_site import LOOK
 from wait_in_page import patient
