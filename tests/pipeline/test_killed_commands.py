@@ -16,7 +16,7 @@ from typing import Any
 
 import pytest
 from clerk import at_desk
-from few_trucks import keep
+from few_trucks import keep, without_cards
 
 pytestmark = pytest.mark.skipif(
     not hasattr(os, "fork"), reason="without fork a kill costs a start of the interpreter"
@@ -32,7 +32,7 @@ KILLS = 200 if IS_FULL else 67
 WHOLE = KILLS if IS_FULL else 2
 """Kills of runs that do all that the command does; see `killing`."""
 
-FLEET, MODEL = Path("specs/fleet.yml"), Path("specs/models/drumlin-72.yml")
+MODEL = Path("specs/models/drumlin-72.yml")
 
 
 def kill(command: str, folder: Path) -> dict[str, Any]:
@@ -73,10 +73,7 @@ def edit(path: Path, old: str, new: str) -> None:
 @pytest.fixture
 def folder(seed: Path, tmp_path: Path) -> Path:
     """A folder with a fleet of two trucks, which prints no cards."""
-    fleet = keep(Path(shutil.copytree(seed, tmp_path / "fleet")), ("T-17", "T-18"))
-    lines = (fleet / FLEET).read_text(encoding="utf-8").splitlines(keepends=True)
-    kept = [line for line in lines if not line.startswith(("address:", "issued:"))]
-    (fleet / FLEET).write_text("".join(kept), encoding="utf-8", newline="\n")
+    without_cards(keep(Path(shutil.copytree(seed, tmp_path / "fleet")), ("T-17", "T-18")))
     return tmp_path
 
 

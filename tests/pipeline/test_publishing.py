@@ -10,6 +10,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
+from few_trucks import keep, without_cards
+
 Run = Callable[..., Any]
 
 
@@ -30,14 +32,7 @@ def edit(path: Path, old: str, new: str) -> None:
 
 def small(project: Path) -> Path:
     """Leave two trucks and no cards: what is tested many times need not take long."""
-    for path in (project / "specs" / "units").iterdir():
-        if path.stem not in ("T-17", "T-18"):
-            path.unlink()
-    fleet = project / "specs" / "fleet.yml"
-    lines = fleet.read_text(encoding="utf-8").splitlines(keepends=True)
-    kept = [line for line in lines if not line.startswith(("address:", "issued:"))]
-    fleet.write_text("".join(kept), encoding="utf-8", newline="\n")
-    return project
+    return without_cards(keep(project, ("T-17", "T-18")))
 
 
 def begin_build(project: Path, *arguments: str) -> subprocess.Popen[bytes]:
@@ -137,7 +132,7 @@ def test_a_build_killed_at_any_moment_leaves_the_old_or_the_new_site_whole(
 def test_a_round_that_cannot_be_done_is_reported_and_holds_its_trucks_back(
     run: Run, few: Path, project_root: Path
 ) -> None:
-    shutil.copytree(project_root / "site_templates", few / "site_templates")
+    shutil.copytree(project_root / "site_templates", without_cards(few) / "site_templates")
     template = few / "site_templates" / "procedures" / "coolant-level-electric.yml"
     text = template.read_text(encoding="utf-8")
     begin = text.index("state:")

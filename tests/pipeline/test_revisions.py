@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from few_trucks import keep, without_cards
 from playwright.sync_api import Browser, Page, expect
 from pypdfium2 import PdfDocument  # type: ignore[import-untyped]  # it ships no types
 from served_site import LOOK
@@ -53,9 +54,7 @@ def small(seed: Path, project_root: Path, tmp_path_factory: pytest.TempPathFacto
     folder = tmp_path_factory.mktemp("small") / "fleet"
     shutil.copytree(seed, folder)
     shutil.copytree(project_root / "site_templates", folder / "site_templates")
-    for path in (folder / "specs" / "units").iterdir():
-        if path.stem not in TRUCKS:
-            path.unlink()
+    keep(folder, TRUCKS)
     # A fleet that keeps a record needs no date of its own.
     fleet = folder / "specs" / "fleet.yml"
     lines = fleet.read_text(encoding="utf-8").splitlines(keepends=True)
@@ -240,7 +239,7 @@ def test_a_clock_set_back_is_refused(draft: tuple[Path, str], run: Run) -> None:
 def test_a_truck_with_a_fault_is_not_released_and_the_other_is(
     draft: tuple[Path, str], run: Run, tmp_path: Path
 ) -> None:
-    folder = Path(shutil.copytree(draft[0], tmp_path / "fleet"))
+    folder = without_cards(Path(shutil.copytree(draft[0], tmp_path / "fleet")))
     edit(folder / "specs" / "units" / "T-18.yml", "vin:", "vim:")
 
     ran = run("release", "--by", "R. Aldous", "--date", "2026-12-01", folder=folder)
@@ -254,7 +253,7 @@ def test_a_truck_with_a_fault_is_not_released_and_the_other_is(
 def test_pages_that_are_not_proved_are_not_released(
     draft: tuple[Path, str], run: Run, tmp_path: Path
 ) -> None:
-    folder = Path(shutil.copytree(draft[0], tmp_path / "fleet"))
+    folder = without_cards(Path(shutil.copytree(draft[0], tmp_path / "fleet")))
     before = (folder / "records" / "revisions.jsonl").read_bytes()
     edit(folder / "site_templates" / "pages" / "revisions.html.j2", "{{ change }}", "no change")
 
@@ -281,7 +280,7 @@ def test_a_release_that_is_killed_leaves_the_record_whole(
     draft: tuple[Path, str], run: Run, tmp_path: Path
 ) -> None:
     """One kill as users see it; `test_killed_commands.py` has hundreds."""
-    folder = Path(shutil.copytree(draft[0], tmp_path / "fleet"))
+    folder = without_cards(Path(shutil.copytree(draft[0], tmp_path / "fleet")))
     before = len(history(run, folder))
     process = subprocess.Popen(
         [sys.executable, "-m", "guidegen", "release", "--by", "R. Aldous", "--date", "2026-12-01"],

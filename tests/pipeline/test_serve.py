@@ -12,6 +12,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
+from few_trucks import keep
 from playwright.sync_api import Browser, expect
 
 from guidegen.build.bundled import bundled_folder
@@ -207,6 +208,8 @@ def test_a_fault_of_a_procedure_leaves_all_pages_as_they_were(
 
 
 def test_nothing_is_written_into_the_project(few_built: Path, tmp_path: Path) -> None:
+    # The whole is proved twice; of one truck it writes what it writes of three.
+    keep(few_built, ("T-17",))
     with serving(few_built, tmp_path / "told.txt") as served:
         assert served.says("proved as a whole")
         before = files_of(few_built)

@@ -3,12 +3,13 @@
 import gzip
 import threading
 from collections.abc import Iterator
-from functools import partial
+from functools import cache, partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
 import pytest
 from bs4 import BeautifulSoup
+from bs4.filter import SoupStrainer
 from playwright.sync_api import Browser
 from served_site import LOOK
 from wait_in_page import patient
@@ -30,6 +31,10 @@ POLICY = (
 )
 
 
+ASKING = SoupStrainer(["script", "link", "img"])
+
+
+@cache
 def sent(path: Path) -> int:
     """Bytes of a file as a web server sends it: text and drawings compressed, fonts as they are."""
     raw = path.read_bytes()
@@ -41,7 +46,7 @@ def asked(page: Path, site: Path) -> set[Path]:
 
     Photos come when a driver is near them.
     """
-    soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser")
+    soup = BeautifulSoup(page.read_text(encoding="utf-8"), "html.parser", parse_only=ASKING)
     tags = soup.select("script[src], link[href], img[src]:not([loading=lazy])")
     found = {page.parent / str(tag.get("src") or tag.get("href")) for tag in tags}
     return {path.resolve() for path in found} | set((site / "assets/fonts").glob("*.woff2"))

@@ -11,6 +11,7 @@ from typing import Any
 
 import pytest
 from clerk import at_desk, files_of
+from few_trucks import keep
 
 Run = Callable[..., Any]
 """`run_guidegen` of this folder's conftest."""
@@ -64,9 +65,10 @@ def test_apply_writes_all_and_leaves_the_clerks_file_alone(
     assert "changed since the export: specs/units/D-31.yml" in again.out
 
 
-def test_a_fault_names_sheet_and_cell_and_writes_nothing(run: Run, project: Path) -> None:
-    assert run("workbook", "export", folder=project).code == 0
-    desk = at_desk((project / "fleet.xlsx").read_bytes())
+def test_a_fault_names_sheet_and_cell_and_writes_nothing(
+    run: Run, project: Path, filled: bytes
+) -> None:
+    desk = at_desk(filled)
     place = desk.type("T-18", "tires.steer.cold_pressure", "110")
     (project / "fleet.xlsx").write_bytes(desk.save())
     before = specs_of(project)
@@ -121,6 +123,7 @@ def test_a_change_that_cannot_be_finished_stops_every_command(run: Run, project:
 
 def test_hostile_text_reaches_pages_as_text_only(run: Run, project: Path) -> None:
     hostile = "=1+1 <script>alert(1)</script> {{ 7*7 }} #panic(1) 🚚"
+    keep(project, ("T-17",))
     assert run("workbook", "export", folder=project).code == 0
     desk = at_desk((project / "fleet.xlsx").read_bytes())
     desk.type("T-17", "engine.dipstick_location", hostile)

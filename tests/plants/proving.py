@@ -2,14 +2,35 @@
 
 import hashlib
 from dataclasses import dataclass, field, replace
+from unittest.mock import patch
 
 from hand_made_site import Site
 from plants.plant import Plant
 
+from guidegen.proof import prove
 from guidegen.proof.fleet_claims import FleetClaims, claims_of_fleet
-from guidegen.proof.model import Failure, UnitVerdict
+from guidegen.proof.model import Failure, FileVerdict, UnitVerdict
 from guidegen.proof.prove import conclude, prove_unit
+from guidegen.proof.prove_file import FileProving
 from guidegen.proof.unit_record import UnitRecord, record_of
+
+
+class KeptProving(FileProving):
+    """Proves even a file of which siblings can share nothing once, while it stays as it is.
+
+    Nobody proves one unit twice but tests, whose faults each leave the page with the trucks to
+    pick, say, as it was. Kept beside what the edition keeps, so as long and for the same claims.
+    """
+
+    def prove_alone(self, path: str, raw: bytes) -> FileVerdict:
+        """Return the verdict on *raw*; one with failures is found anew."""
+        proved, key = self.subject.edition.proved, (f"alone {self.subject.path(path)}", raw)
+        if key in proved:
+            return proved[key]
+        verdict = super().prove_alone(path, raw)
+        if not verdict.failures:
+            proved[key] = verdict
+        return verdict
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,12 +72,13 @@ class Prover:
         is_shared = plant.path.partition("/")[0] not in fleet.numbers
         if is_shared or set(site.files) != set(self.site.files):
             fleet = self._with_what_holds(_claims_of(site))
-        verdicts = [
-            prove_unit(site.guide(each.unit), site.of_unit(each.unit), fleet)
-            if each.unit == plant.unit
-            else each
-            for each in self.verdicts
-        ]
+        with patch.object(prove, "FileProving", KeptProving):
+            verdicts = [
+                prove_unit(site.guide(each.unit), site.of_unit(each.unit), fleet)
+                if each.unit == plant.unit
+                else each
+                for each in self.verdicts
+            ]
         return conclude(self.records, verdicts, site.read, fleet).all_failures
 
     def _with_what_holds(self, fleet: FleetClaims) -> FleetClaims:

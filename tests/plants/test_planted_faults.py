@@ -63,16 +63,11 @@ def test_faults_of_every_kind_break_every_rule_of_the_proof(
     field_of: Callable[[str], Field],
 ) -> None:
     site, prover = field_of("hand-made").site, field_of("hand-made").prover
-    count = sum(1 for sow in KINDS.values() for _ in sow(site, "T-18"))
-    broken = {
-        rule
-        for sow in KINDS.values()
-        for plant in sow(site, "T-18")
-        for rule in prover.rules_of(plant)
-    }
+    found = [prover.rules_of(plant) for sow in KINDS.values() for plant in sow(site, "T-17")]
+    broken = frozenset().union(*found)
     every = {rule.name for rule in vars(rules).values() if isinstance(rule, Rule)}
 
-    assert count >= LEAST
+    assert len(found) >= LEAST
     # A wrong conversion is one that guide and pages agree on, so no file alone can show it; an
     # unsound question is one that quiz and page agree on.
     assert every - broken == {"value-converted-wrongly", "question-unsound"}
