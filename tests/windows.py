@@ -37,6 +37,13 @@ class Windows:
         page.goto(url)
         return page
 
+    def as_new(self, address: str) -> Page:
+        """Return the window with nothing kept of the demo's site at *address*."""
+        # What was there is left first: a page may keep something when it is left.
+        page = self.opened(f"{address}assets/images/favicon.svg")
+        page.evaluate("() => { localStorage.clear(); sessionStorage.clear() }")
+        return page
+
     def close(self) -> None:
         for page in self.shared.values():
             page.context.close()
