@@ -12,6 +12,7 @@ from hypothesis import HealthCheck, settings
 from plants.fields import PLANTED
 from playwright.sync_api import Browser, expect, sync_playwright
 from wait_in_page import PATIENCE
+from windows import Windows
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -51,6 +52,20 @@ settings.register_profile("guidegen", deadline=None, suppress_health_check=[Heal
 settings.load_profile("guidegen")
 
 
+_TURNED_OFF = (
+    # The page that waits behind each window's address bar: a third of what a window costs.
+    *("WebUIOmniboxPopup", "WebUIOmniboxAimPopup"),
+    # What Playwright turns off itself, since Chromium heeds only the last list.
+    *("AvoidUnnecessaryBeforeUnloadCheckSync", "DestroyProfileOnBrowserClose", "HttpsUpgrades"),
+    *("HttpsFirstBalancedModeAutoEnable", "LensOverlay", "MediaRouter", "PaintHolding"),
+    *("ThirdPartyStoragePartitioning", "AvoidCorsURLLoaderRestartOnRedirect"),
+    *("TcpPortRandomizationWin", "OptimizationHints", "NetworkTimeServiceQuerying"),
+    *("AimEnabled", "PreconnectToSearch"),
+)
+SWITCHES = ("--no-sandbox", "--disable-gpu", f"--disable-features={','.join(_TURNED_OFF)}")
+"""How Chromium is started; nothing of it changes what pages are or do."""
+
+
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     expect.set_options(timeout=PATIENCE)
@@ -59,11 +74,17 @@ def browser() -> Iterator[Browser]:
     path = named or next(filter(None, map(shutil.which, known)), None)
     assert path, "install Chromium, or name it in GUIDEGEN_BROWSER"
     with sync_playwright() as playwright:
-        running = playwright.chromium.launch(
-            executable_path=path, args=["--no-sandbox", "--disable-gpu"]
-        )
+        running = playwright.chromium.launch(executable_path=path, args=SWITCHES)
         yield running
         running.close()
+
+
+@pytest.fixture(scope="module")
+def windows(browser: Browser) -> Iterator[Windows]:
+    """Windows that the tests of a file share which only look at pages."""
+    made = Windows(browser)
+    yield made
+    made.close()
 
 
 _STORE = "GUIDEGEN_STORE"

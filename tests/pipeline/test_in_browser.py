@@ -1,10 +1,11 @@
 """The demo fleet's site in Chromium: what the proof read in files, a browser shows."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from playwright.sync_api import Browser
-from wait_in_page import patient
+from windows import UPRIGHT, Windows, own_window
 
 from guidegen.build.load import load_fleet
 from guidegen.build.project import open_project
@@ -16,13 +17,19 @@ from guidegen.procedures.model import Words
 
 UNITS = ("T-17", "V-08", "E-02")
 
-SHOWN = """
-() => [...document.querySelectorAll('[data-text]')].map(element => {
+SHOWN_AND_ON = """
+() => {
+  const theme = document.documentElement.dataset.theme
+  const shown = [...document.querySelectorAll('[data-text]')].map(element => {
   const box = element.getBoundingClientRect()
   const style = getComputedStyle(element)
   return [element.dataset.text, element.innerText, box.width, box.height, style.visibility]
-})
+  })
+  document.querySelector("[data-theme-button]").click()
+  return [theme, shown]
+}
 """
+"""The theme and what is shown in it; then on to the next theme."""
 
 
 @pytest.fixture(scope="module")
@@ -60,45 +67,48 @@ def words_of(text: Text) -> list[str]:
     return [" ".join(part.text.split()) for part in text.parts if isinstance(part, Words)]
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize("unit", UNITS)
 def test_a_browser_shows_every_text_of_every_chapter_in_order(
-    browser: Browser, demo: Path, guides: dict[str, Guide], unit: str, scheme: str
+    unit: str, browser: Browser, demo: Path, guides: dict[str, Guide]
 ) -> None:
-    context = browser.new_context(
-        viewport={"width": 800, "height": 1280},
-        color_scheme=scheme,  # type: ignore[arg-type]  # a literal to playwright
-    )
-    page = patient(context.new_page())
+    page = own_window(browser, UPRIGHT, {})
     requests: list[str] = []
     page.on("request", lambda request: requests.append(request.url))
 
     for leaf in (each for chapter in guides[unit].chapters for each in leaves_of(chapter)):
-        page.goto((demo / "site" / unit / f"{leaf.id}.html").as_uri())
-        shown = page.evaluate(SHOWN)
         expected = texts(guides[unit], leaf)
-        assert [key for key, *_ in shown] == [text.id for text in expected]
-        for (key, seen, width, height, visibility), text in zip(shown, expected, strict=True):
-            assert width > 0, key
-            assert height > 0, key
-            assert visibility == "visible", key
-            folded = " ".join(seen.split())
-            assert all(words in folded for words in words_of(text)), key
+        address = (demo / "site" / unit / f"{leaf.id}.html").as_uri()
+        page.goto(address)
+        themes = set()
+        for _ in range(3):
+            theme, shown = page.evaluate(SHOWN_AND_ON)
+            themes.add(theme)
+            expect_texts(shown, expected)
+        assert themes == {"day", "dark", "night-red"}
 
     assert requests
     assert all(url.startswith(("file:", "data:")) for url in requests)
     page.context.close()
 
 
-def test_a_page_is_whole_without_scripts(browser: Browser, demo: Path) -> None:
+def expect_texts(shown: list[Any], expected: list[Text]) -> None:
+    """Expect a page to show all texts, each in its place and to be seen."""
+    assert [key for key, *_ in shown] == [text.id for text in expected]
+    for (key, seen, width, height, visibility), text in zip(shown, expected, strict=True):
+        assert width > 0, key
+        assert height > 0, key
+        assert visibility == "visible", key
+        folded = " ".join(seen.split())
+        assert all(words in folded for words in words_of(text)), key
+
+
+def test_a_page_is_whole_without_scripts(windows: Windows, demo: Path) -> None:
     address = (demo / "site" / "T-17" / "air-brakes.html").as_uri()
     seen = []
     for scripts in (True, False):
-        page = patient(browser.new_context(java_script_enabled=scripts).new_page())
-        page.goto(address)
+        page = windows.opened(address, java_script_enabled=scripts)
         # What scripts add stands in elements of their own; all the rest is there without them.
         page.evaluate("document.querySelectorAll('[data-by-script]').forEach(e => e.remove())")
         seen.append(" ".join(page.locator("[data-guide]").inner_text().split()))
-        page.context.close()
 
     assert seen[0] == seen[1]

@@ -4,12 +4,22 @@ import json
 import re
 import shutil
 from collections.abc import Callable, Iterator
+from contextlib import suppress
+from itertools import zip_longest
 from pathlib import Path
 from typing import Any
 
 import pytest
 from pack_server import PackServer, serving
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, Route, expect
+from playwright.sync_api import (
+    Browser,
+    BrowserContext,
+    Locator,
+    Page,
+    Route,
+    TimeoutError,  # noqa: A004 -- Playwright's own
+    expect,
+)
 from wait_in_page import wait_until
 
 Run = Callable[..., Any]
@@ -89,10 +99,23 @@ def told(page: Page) -> Locator:
     return page.locator(".gg-keep__say").first
 
 
+_IS_READY = """() => {
+  const badge = document.querySelector("[data-pack-status]")
+  return badge !== null && badge.textContent.includes("Ready offline")
+}"""
+
+
+def expect_ready(page: Page) -> None:
+    """Expect the open truck to be saved; looked at more often than `expect` looks."""
+    with suppress(TimeoutError):
+        page.wait_for_function(_IS_READY, polling=20)
+    expect(badge(page)).to_contain_text("Ready offline")
+
+
 def save(page: Page, site: PackServer, unit: str) -> None:
     page.goto(f"{site.address}{unit}/index.html")
     page.get_by_role("button", name="Save for offline").click()
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
 
 
 def revision(folder: Path, unit: str) -> str:
@@ -114,6 +137,60 @@ def issue(page: Page) -> str:
     found = page.evaluate("getComputedStyle(document.body).getPropertyValue('--issue')")
     return str(found).strip()
 
+
+_IN_FRAMES = """async addresses => {
+  const found = {}
+  for (const address of addresses) {
+    const frame = document.createElement("iframe")
+    const isThere = new Promise(done => frame.addEventListener("load", done))
+    frame.hidden = true
+    frame.src = address
+    document.body.append(frame)
+    await isThere
+    const page = frame.contentDocument
+    const guide = page.querySelector("[data-guide]")
+    const style = frame.contentWindow.getComputedStyle(page.body)
+    found[address] = [
+      guide && guide.dataset.guide,
+      guide && guide.dataset.edition.slice(0, 8),
+      style.getPropertyValue("--issue").trim(),
+    ]
+    frame.remove()
+  }
+  return found
+}"""
+
+
+def seen_in_frames(page: Page, addresses: list[str]) -> dict[str, list[str]]:
+    """Return of the pages at *addresses* whose they are, of which revision and which style.
+
+    A frame is navigated to as a window is, and its page asks for its own style, at a third of
+    the cost.
+    """
+    found: dict[str, list[str]] = page.evaluate(_IN_FRAMES, addresses)
+    return found
+
+
+def addresses_of(site: PackServer, unit: str) -> list[str]:
+    return [f"{site.address}{unit}/{name}" for name in pages_of(site, unit)]
+
+
+_WHOLE = """async () => {
+  await document.fonts.ready
+  const badge = document.querySelector("[data-pack-status]")
+  for (let left = 6000; left && !badge.textContent.includes("Ready offline"); left -= 1) {
+    await new Promise(done => setTimeout(done, 10))
+  }
+  const sheets = [...document.styleSheets]
+  return [
+    badge.textContent.slice(0, 13),
+    document.querySelector("[data-guide]").dataset.guide,
+    sheets.map(sheet => sheet.cssRules.length > 0),
+    getComputedStyle(document.body).getPropertyValue("--issue").trim(),
+    document.fonts.check('16px "Atkinson Hyperlegible"'),
+  ]
+}"""
+"""What the page says, whose it is, and whether its one style and its letters are there."""
 
 _HEIGHT = "image => image.getBoundingClientRect().height"
 
@@ -150,12 +227,8 @@ def test_a_saved_truck_opens_whole_without_a_network(
     photos = 0
     for name in pages_of(site, "T-17"):
         page.goto(f"{site.address}T-17/{name}")
-        expect(page.locator("[data-guide]")).to_have_attribute("data-guide", "T-17")
-        expect(badge(page)).to_contain_text("Ready offline")
-        assert page.evaluate("document.styleSheets.length") == 1, name
-        assert issue(page) == "first", name
-        assert page.evaluate("[...document.styleSheets].every(s => s.cssRules.length)"), name
-        wait_until(page, "document.fonts.check('16px \"Atkinson Hyperlegible\"')")
+        seen = page.evaluate(_WHOLE)
+        assert seen == ["Ready offline", "T-17", [True], "first", True], name
         photos += shows_photos(page)
     page.wait_for_load_state("networkidle")
     assert photos == 2
@@ -182,16 +255,21 @@ def test_all_that_a_saved_truck_loads_comes_from_its_own_pack(
     site.stop()
 
     page.goto(f"{site.address}T-17/{CHAPTER}")
-    for file in listed["files"]:
-        got = page.evaluate(
-            """async path => {
-              const response = await fetch(new URL("../" + path, location))
-              const digest = await crypto.subtle.digest("SHA-256", await response.arrayBuffer())
-              return Array.from(new Uint8Array(digest))
-            }""",
-            file["path"],
-        )
-        assert bytes(got).hex() == file["sha256"], file["path"]
+    hashes = {file["path"]: file["sha256"] for file in listed["files"]}
+    got = page.evaluate(
+        """async paths => {
+          const found = {}
+          for (const path of paths) {
+            const response = await fetch(new URL("../" + path, location))
+            const digest = await crypto.subtle.digest("SHA-256", await response.arrayBuffer())
+            found[path] = Array.from(new Uint8Array(digest))
+          }
+          return found
+        }""",
+        list(hashes),
+    )
+    assert len(hashes) > len(pages_of(site, "T-17"))
+    assert {path: bytes(digest).hex() for path, digest in got.items()} == hashes
     assert page.evaluate("async () => (await fetch('../E-02/index.html')).status") == 504
 
 
@@ -226,7 +304,7 @@ def test_without_a_network_the_saved_revision_stays(
     page.goto(f"{site.address}T-17/index.html")
 
     expect(revision_said(page)).to_have_text(revision(issues[0], "T-17"))
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
     expect(page.get_by_role("button", name="New revision")).to_have_count(0)
     page.goto(f"{site.address}T-17/{CHAPTER}")
     assert cut_out(page).startswith("130")
@@ -246,7 +324,7 @@ def test_a_new_revision_is_offered_on_the_start_page_and_loaded_after_a_tap_as_a
     for name in (CHAPTER, "round.html"):
         page.goto(f"{site.address}T-17/{name}")
         expect(revision_said(page)).to_have_text(revision(issues[0], "T-17"))
-        expect(badge(page)).to_contain_text("Ready offline")
+        expect_ready(page)
         assert page.get_by_role("button", name="New revision").count() == 0
         assert issue(page) == "first"
     page.goto(f"{site.address}T-17/{CHAPTER}")
@@ -254,15 +332,16 @@ def test_a_new_revision_is_offered_on_the_start_page_and_loaded_after_a_tap_as_a
     page.goto(f"{site.address}T-17/index.html")
     offer.click()
     expect(revision_said(page)).to_have_text(new)
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
     site.stop()
 
-    for name in pages_of(site, "T-17"):
-        page.goto(f"{site.address}T-17/{name}")
-        assert str(page.locator("[data-guide]").get_attribute("data-edition")).startswith(new)
-        assert issue(page) == "second", name
     page.goto(f"{site.address}T-17/{CHAPTER}")
     assert cut_out(page).startswith("128")
+    assert issue(page) == "second"
+    all_of_it = addresses_of(site, "T-17")
+    assert seen_in_frames(page, all_of_it) == {
+        address: ["T-17", new, "second"] for address in all_of_it
+    }
     assert len(page.evaluate(CACHES)) == 1
 
 
@@ -294,13 +373,14 @@ def test_a_revision_is_not_exchanged_under_a_page_that_is_open_in_another_window
     save(page, site, "T-17")
     site.exchange(issues[1])
     other = opened(tablet, f"{site.address}T-17/{CHAPTER}")
-    expect(badge(other)).to_contain_text("Ready offline")
+    expect_ready(other)
 
     page.goto(f"{site.address}T-17/index.html")
     expect(told(page)).to_contain_text("open in another window")
     assert page.get_by_role("button", name="New revision").count() == 0
 
     other.close()
+    wait_until(page, "async () => (await navigator.locks.query()).held.length === 0")
     page.reload()
     expect(page.get_by_role("button", name="New revision")).to_be_visible()
 
@@ -321,13 +401,16 @@ def test_a_download_that_is_damaged_or_broken_off_leaves_the_old_pack_whole(
     old = revision(issues[0], "T-17")
     expect(told(page)).to_contain_text(f"is whole and still here (revision {old})")
     expect(revision_said(page)).to_have_text(old)
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
     assert len(page.evaluate(CACHES)) == 1
     site.stop()
-    for name in pages_of(site, "T-17"):
-        page.goto(f"{site.address}T-17/{name}")
-        assert str(page.locator("[data-guide]").get_attribute("data-edition")).startswith(old)
-        assert issue(page) == "first", name
+    page.goto(f"{site.address}T-17/{CHAPTER}")
+    assert cut_out(page).startswith("130")
+    assert issue(page) == "first"
+    all_of_it = addresses_of(site, "T-17")
+    assert seen_in_frames(page, all_of_it) == {
+        address: ["T-17", old, "first"] for address in all_of_it
+    }
 
 
 REFUSALS = {
@@ -380,11 +463,11 @@ def test_storage_that_runs_full_leaves_the_old_pack_whole(
     expect(told(page)).to_contain_text("no room left")
     old = revision(issues[0], "T-17")
     expect(revision_said(page)).to_have_text(old)
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
     site.stop()
     page.goto(f"{site.address}T-17/{CHAPTER}")
     expect(revision_said(page)).to_have_text(old)
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
     assert cut_out(page).startswith("130")
 
 
@@ -397,11 +480,18 @@ def test_two_saved_trucks_of_two_issues_are_never_mixed(
     save(page, site, "E-02")
     site.stop()
 
-    for unit, of in (("T-17", "first"), ("E-02", "second"), ("T-17", "first")):
-        for name in pages_of(site, unit):
-            page.goto(f"{site.address}{unit}/{name}")
-            assert page.locator("[data-guide]").get_attribute("data-guide") == unit
-            assert issue(page) == of, (unit, name)
+    seen = {
+        "T-17": ["T-17", revision(issues[0], "T-17"), "first"],
+        "E-02": ["E-02", revision(issues[1], "E-02"), "second"],
+    }
+    for unit, (_, _, of) in seen.items():
+        page.goto(f"{site.address}{unit}/data.html")
+        assert issue(page) == of, unit
+    # The pages of one truck and of the other by turns.
+    by_turns = zip_longest(*(addresses_of(site, unit) for unit in seen))
+    asked = [address for both in by_turns for address in both if address]
+    expected = {address: seen[address.split("/")[-2]] for address in asked}
+    assert seen_in_frames(page, asked) == expected
     assert len(page.evaluate(CACHES)) == 2
 
 
@@ -485,7 +575,7 @@ def test_a_pack_that_lost_a_file_says_so_and_is_saved_again(
     page.get_by_role("button", name="Save again").click()
 
     expect(page.locator("[data-guide]")).to_have_attribute("data-page", "round")
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
 
 
 def turn_a_byte(page: Page) -> None:
@@ -522,7 +612,7 @@ def test_a_byte_that_turned_on_the_tablet_is_found_on_the_start_page(
     expect(badge(page)).to_contain_text("Saved pack is broken: save again")
     page.get_by_role("button", name="Save again").click()
 
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
 
 
 def test_a_button_stays_under_the_finger_while_the_page_looks_for_a_new_revision(
@@ -559,7 +649,7 @@ def test_a_look_that_ends_late_does_not_talk_over_what_is_being_saved(
 
     site.release()
 
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
     said = page.evaluate("() => sessionStorage.said")
     assert "Saving" in said
     assert "broken" not in said
@@ -582,7 +672,7 @@ def test_saving_waits_for_a_sweep_instead_of_being_refused(
 
     page.evaluate("() => self.endTheSweep()")
 
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
 
 
 def test_the_app_opens_at_the_last_truck_and_the_list_names_it_first(
@@ -592,7 +682,7 @@ def test_the_app_opens_at_the_last_truck_and_the_list_names_it_first(
     save(page, site, "E-02")
     save(page, site, "T-17")
     page.goto(f"{site.address}E-02/data.html")
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
     site.stop()
 
     page.goto(f"{site.address}index.html?open=last")
@@ -613,6 +703,52 @@ def test_a_truck_that_is_removed_is_gone_from_the_tablet(
 
     expect(badge(page)).to_contain_text("Not saved")
     assert page.evaluate(CACHES) == []
+
+
+def test_a_look_that_ends_late_does_not_talk_over_what_was_removed(
+    site: PackServer, tablet: BrowserContext
+) -> None:
+    page = opened(tablet, "about:blank")
+    save(page, site, "T-17")
+    remove = page.get_by_role("button", name="Remove from this tablet")
+    expect(remove).to_be_visible()
+    page.on("dialog", lambda dialog: dialog.accept())
+    # From now on the page finds no file of the pack before it is let.
+    page.evaluate(
+        """() => {
+          const match = CacheStorage.prototype.match
+          const isLet = new Promise(done => (self.letIt = done))
+          self.asked = self.answered = 0
+          CacheStorage.prototype.match = async function (url, options) {
+            const isOfPack = options.cacheName.includes(" pack ")
+            self.asked += isOfPack
+            await (isOfPack && isLet)
+            const found = await match.call(this, url, options)
+            self.answered += isOfPack
+            return found
+          }
+        }"""
+    )
+    page.get_by_role("button", name="Ask the office's site again").click()
+    wait_until(page, "self.asked > 0")
+    remove.click()
+    expect(badge(page)).to_contain_text("Not saved")
+
+    page.evaluate("() => self.letIt()")
+    files = json.loads((site.folder / "T-17" / "pack.json").read_bytes())["files"]
+    wait_until(page, f"self.answered >= {len(files)}")
+    # What the page asks for after its files, a few times more: then its look has ended.
+    page.evaluate(
+        """async () => {
+          for (let times = 0; times < 5; times += 1) {
+            await navigator.serviceWorker.getRegistration()
+            await navigator.storage.persisted()
+          }
+        }"""
+    )
+
+    expect(badge(page)).to_contain_text("Not saved")
+    expect(page.get_by_role("button", name="Save for offline")).to_be_visible()
 
 
 def test_a_site_without_https_says_that_saving_needs_it_and_names_the_stick(
@@ -662,7 +798,7 @@ def test_a_tablet_that_lost_the_fleets_pages_still_leads_to_its_trucks(
     expect(page.get_by_role("heading")).to_have_text("No signal")
     page.get_by_role("link", name="T-17").click()
 
-    expect(badge(page)).to_contain_text("Ready offline")
+    expect_ready(page)
 
 
 def test_nothing_is_kept_and_no_worker_runs_before_somebody_saves(

@@ -7,9 +7,8 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 from served_site import served
-from wait_in_page import patient
+from windows import TABLET, Windows
 
-TABLET = {"width": 1024, "height": 768}
 WAIT = 60_000
 """Milliseconds; a loaded machine is slow, not wrong."""
 expect.set_options(timeout=WAIT)
@@ -42,14 +41,19 @@ def address(demo: Path) -> Iterator[str]:
 
 @pytest.fixture
 def tablet(browser: Browser) -> Iterator[BrowserContext]:
-    context = browser.new_context(viewport=TABLET)  # type: ignore[arg-type]  # a literal
+    """For what is put into pages, listened to, or kept for another browser."""
+    context = browser.new_context(viewport=TABLET)
     context.set_default_timeout(WAIT)
     yield context
     context.close()
 
 
-def open_round(context: BrowserContext, address: str, script: str = "") -> Page:
-    page = context.new_page()
+@pytest.fixture
+def window(windows: Windows, address: str) -> Page:
+    return windows.as_new(address)
+
+
+def open_round(page: Page, address: str, script: str = "") -> Page:
     page.clock.install()
     if script:
         page.add_init_script(script)
@@ -78,10 +82,8 @@ def kept(page: Page) -> dict[str, object]:
     return loaded
 
 
-def test_a_tick_moves_on_to_the_next_open_stop_and_is_counted(
-    tablet: BrowserContext, address: str
-) -> None:
-    page = open_round(tablet, address)
+def test_a_tick_moves_on_to_the_next_open_stop_and_is_counted(window: Page, address: str) -> None:
+    page = open_round(window, address)
     every = page.locator("[data-stop]").count()
     expect(page.locator(".gg-ticks").first).to_be_hidden()
     begin(page)
@@ -96,8 +98,8 @@ def test_a_tick_moves_on_to_the_next_open_stop_and_is_counted(
     )
 
 
-def test_buttons_are_large_enough_for_gloves(tablet: BrowserContext, address: str) -> None:
-    page = open_round(tablet, address)
+def test_buttons_are_large_enough_for_gloves(window: Page, address: str) -> None:
+    page = open_round(window, address)
     begin(page)
     tick(page, 1, "Found something")
     for button in (
@@ -112,7 +114,7 @@ def test_buttons_are_large_enough_for_gloves(tablet: BrowserContext, address: st
 def test_ticks_survive_a_reload_and_a_browser_that_was_shut(
     browser: Browser, tablet: BrowserContext, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(tablet.new_page(), address)
     begin(page)
     tick(page, 1)
     tick(page, 2, "Found something")
@@ -123,7 +125,7 @@ def test_ticks_survive_a_reload_and_a_browser_that_was_shut(
 
     later = browser.new_context(storage_state=tablet.storage_state())
     later.set_default_timeout(WAIT)
-    again = open_round(later, address)
+    again = open_round(later.new_page(), address)
     expect(stop(again, 1).get_by_role("button", name="Done, in order")).to_have_attribute(
         "aria-pressed", "true"
     )
@@ -134,10 +136,8 @@ def test_ticks_survive_a_reload_and_a_browser_that_was_shut(
     later.close()
 
 
-def test_a_note_stays_text_in_the_list_and_in_the_summary(
-    tablet: BrowserContext, address: str
-) -> None:
-    page = open_round(tablet, address)
+def test_a_note_stays_text_in_the_list_and_in_the_summary(window: Page, address: str) -> None:
+    page = open_round(window, address)
     title = page.title()
     begin(page)
     tick(page, 1, "Found something")
@@ -154,9 +154,9 @@ def test_a_note_stays_text_in_the_list_and_in_the_summary(
 
 
 def test_a_state_that_somebody_has_tampered_with_stays_text_or_is_left_alone(
-    tablet: BrowserContext, address: str
+    window: Page, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(window, address)
     begin(page)
     tick(page, 1, "Found something")
     state = kept(page)
@@ -180,7 +180,7 @@ def test_a_state_that_somebody_has_tampered_with_stays_text_or_is_left_alone(
 def test_where_the_tablet_keeps_nothing_ticks_work_and_the_page_says_so(
     tablet: BrowserContext, address: str
 ) -> None:
-    page = open_round(tablet, address, REFUSES)
+    page = open_round(tablet.new_page(), address, REFUSES)
     expect(page.get_by_role("alert").filter(has_text="This tablet keeps nothing")).to_be_visible()
     begin(page)
     tick(page, 1)
@@ -194,9 +194,9 @@ def test_where_the_tablet_keeps_nothing_ticks_work_and_the_page_says_so(
 
 
 def test_a_storage_that_fills_up_during_the_round_is_told_at_once(
-    tablet: BrowserContext, address: str
+    window: Page, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(window, address)
     begin(page)
     tick(page, 1)
     notice = page.get_by_role("alert").filter(has_text="This tablet keeps nothing")
@@ -211,7 +211,7 @@ def test_a_storage_that_fills_up_during_the_round_is_told_at_once(
 def test_a_guide_that_has_changed_during_the_round_is_not_mixed_with_its_ticks(
     tablet: BrowserContext, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(tablet.new_page(), address)
     begin(page)
     tick(page, 1, "Found something")
     stop(page, 1).get_by_role("textbox").fill("Belt frayed")
@@ -239,9 +239,9 @@ def test_a_guide_that_has_changed_during_the_round_is_not_mixed_with_its_ticks(
 
 
 def test_the_way_back_from_a_procedure_leads_to_the_stop_that_was_opened(
-    tablet: BrowserContext, address: str
+    window: Page, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(window, address)
     page.goto(f"{address}T-17/air-brakes.html")
     expect(page.locator(".gg-roundbar")).to_be_hidden()
     page.goto(f"{address}T-17/round.html")
@@ -257,9 +257,9 @@ def test_the_way_back_from_a_procedure_leads_to_the_stop_that_was_opened(
 
 
 def test_a_second_tap_by_the_same_hand_does_not_tick_the_stop_that_scrolled_under_it(
-    tablet: BrowserContext, address: str
+    window: Page, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(window, address)
     begin(page)
     tick(page, 1)
     page.clock.pause_at("2099-01-01")
@@ -274,9 +274,9 @@ def test_a_second_tap_by_the_same_hand_does_not_tick_the_stop_that_scrolled_unde
 
 
 def test_the_summary_says_all_and_what_it_is_not_and_prints_alone(
-    tablet: BrowserContext, address: str
+    window: Page, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(window, address)
     begin(page)
     tick(page, 1)
     tick(page, 2, "Found something")
@@ -310,9 +310,9 @@ def test_the_summary_says_all_and_what_it_is_not_and_prints_alone(
 
 
 def test_to_clear_takes_a_second_tap_and_nothing_is_lost_without_it(
-    tablet: BrowserContext, address: str
+    window: Page, address: str
 ) -> None:
-    page = open_round(tablet, address)
+    page = open_round(window, address)
     begin(page)
     tick(page, 1)
     page.get_by_role("button", name="Summary").click()
@@ -326,10 +326,8 @@ def test_to_clear_takes_a_second_tap_and_nothing_is_lost_without_it(
     assert kept(page)["stops"] == {}
 
 
-def test_a_round_of_another_day_is_told_apart_from_todays(
-    tablet: BrowserContext, address: str
-) -> None:
-    page = open_round(tablet, address)
+def test_a_round_of_another_day_is_told_apart_from_todays(window: Page, address: str) -> None:
+    page = open_round(window, address)
     begin(page)
     tick(page, 1)
     page.clock.fast_forward("24:00:00")
@@ -343,7 +341,7 @@ def test_a_round_of_another_day_is_told_apart_from_todays(
 def test_the_screen_is_kept_on_during_the_round_and_asked_for_again(
     tablet: BrowserContext, address: str
 ) -> None:
-    page = open_round(tablet, address, AWAKE)
+    page = open_round(tablet.new_page(), address, AWAKE)
     assert page.evaluate("window.asked") == []
     begin(page)
     told = page.locator(".gg-roundbar__awake")
@@ -363,7 +361,9 @@ def test_where_the_screen_cannot_be_kept_on_the_round_says_nothing_of_it(
     tablet: BrowserContext, address: str
 ) -> None:
     page = open_round(
-        tablet, address, "Object.defineProperty(navigator, 'wakeLock', {value: undefined});"
+        tablet.new_page(),
+        address,
+        "Object.defineProperty(navigator, 'wakeLock', {value: undefined});",
     )
     faults: list[str] = []
     page.on("pageerror", lambda error: faults.append(str(error)))
@@ -373,8 +373,8 @@ def test_where_the_screen_cannot_be_kept_on_the_round_says_nothing_of_it(
     assert faults == []
 
 
-def test_the_round_is_done_with_the_keyboard_alone(tablet: BrowserContext, address: str) -> None:
-    page = open_round(tablet, address)
+def test_the_round_is_done_with_the_keyboard_alone(window: Page, address: str) -> None:
+    page = open_round(window, address)
     page.get_by_role("button", name="Begin the round").focus()
     page.keyboard.press("Enter")
     expect(stop(page, 1)).to_be_focused()
@@ -399,18 +399,16 @@ def test_the_round_is_done_with_the_keyboard_alone(tablet: BrowserContext, addre
 
 
 def test_without_a_script_every_stop_is_there_and_nothing_to_tap(
-    browser: Browser, address: str
+    windows: Windows, address: str
 ) -> None:
-    page = patient(browser.new_page(java_script_enabled=False))
-    page.goto(f"{address}T-17/round.html")
+    page = windows.opened(f"{address}T-17/round.html", java_script_enabled=False)
     assert page.locator("[data-stop]").count() == page.locator("[data-stop]:visible").count()
     assert page.locator("[data-guide] button").count() == 0
     expect(page.locator("[data-script-word]")).to_have_count(0)
-    page.close()
 
 
 def test_nothing_of_the_round_leaves_the_tablet(tablet: BrowserContext, address: str) -> None:
-    page = open_round(tablet, address)
+    page = open_round(tablet.new_page(), address)
     page.wait_for_load_state("networkidle")
     asked: list[str] = []
     page.on("request", lambda request: asked.append(request.url))

@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
+from playwright.sync_api import Browser, Locator, Page, expect
 from served_site import served
+from windows import TABLET, Windows, own_window
 
-TABLET = {"width": 1024, "height": 768}
 WAIT = 60_000
 """Milliseconds; a loaded machine is slow, not wrong."""
 expect.set_options(timeout=WAIT)
@@ -28,21 +28,17 @@ def address(demo: Path) -> Iterator[str]:
 
 
 @pytest.fixture
-def tablet(browser: Browser) -> Iterator[BrowserContext]:
-    context = browser.new_context(viewport=TABLET)  # type: ignore[arg-type]  # a literal
-    context.set_default_timeout(WAIT)
-    yield context
-    context.close()
+def window(windows: Windows, address: str) -> Page:
+    return windows.as_new(address)
 
 
 @pytest.fixture
-def page(tablet: BrowserContext, address: str) -> Page:
+def page(window: Page, address: str) -> Page:
     """The air brakes of T-17, its clock standing still."""
-    return open_chapter(tablet, f"{address}T-17/air-brakes.html")
+    return open_chapter(window, f"{address}T-17/air-brakes.html")
 
 
-def open_chapter(context: BrowserContext, address: str) -> Page:
-    page = context.new_page()
+def open_chapter(page: Page, address: str) -> Page:
     page.clock.install(time="2026-03-02T05:00:00")
     page.goto(address)
     page.clock.pause_at("2026-03-02T05:10:00")
@@ -193,8 +189,8 @@ def test_a_timer_that_ran_when_the_page_was_left_says_that_it_was_interrupted(pa
     expect(said(page, RISE)).to_have_text("")
 
 
-def test_a_result_is_kept_with_the_stop_of_the_round(tablet: BrowserContext, address: str) -> None:
-    page = open_chapter(tablet, f"{address}T-17/round.html")
+def test_a_result_is_kept_with_the_stop_of_the_round(window: Page, address: str) -> None:
+    page = open_chapter(window, f"{address}T-17/round.html")
     page.get_by_role("button", name="Begin the round").click()
     page.locator('[data-stop] a[href="air-brakes.html#air-build-up"]').click()
     measure(page, RISE, 48_200)
@@ -222,10 +218,8 @@ def test_without_a_round_a_result_is_shown_and_said_not_to_be_kept(page: Page) -
     assert page.evaluate("localStorage.getItem('guidegen.round.T-17')") is None
 
 
-def test_a_timer_of_what_has_no_limit_measures_and_says_so(
-    tablet: BrowserContext, address: str
-) -> None:
-    page = tablet.new_page()
+def test_a_timer_of_what_has_no_limit_measures_and_says_so(browser: Browser, address: str) -> None:
+    page = own_window(browser, TABLET, {})
     page.clock.install(time="2026-03-02T05:00:00")
     # The page as a place has it whose rule states no time.
     line = '<p class="gg-timer__line" data-timer-line="no_limit">none</p>'
@@ -242,6 +236,7 @@ def test_a_timer_of_what_has_no_limit_measures_and_says_so(
     expect(said(page, RISE)).to_have_text(
         "50.0 s. No limit is on record here: this was only measured."
     )
+    page.context.close()
 
 
 def _with_line(text: str, line: str) -> str:
@@ -281,9 +276,9 @@ def test_a_timer_is_worked_with_the_keyboard_alone(page: Page) -> None:
 
 @pytest.mark.parametrize(("unit", "time"), [("T-17", "30"), ("K-22", "25"), ("T-04", "15")])
 def test_each_truck_is_timed_by_its_own_record(
-    tablet: BrowserContext, address: str, unit: str, time: str
+    window: Page, address: str, unit: str, time: str
 ) -> None:
-    page = open_chapter(tablet, f"{address}{unit}/end-of-day.html")
+    page = open_chapter(window, f"{address}{unit}/end-of-day.html")
     cranking = "cold-start.steps.limit"
     expect(timer(page, cranking)).to_contain_text(f"Timer: {time}\u00a0s", use_inner_text=True)
     wait_for(page, cranking, int(time) * 1000)

@@ -72,6 +72,7 @@
     const below = panel((section) => guide.append(section)); // far from what is tapped every day
     let told = "";
     let isSaving = false;
+    let looks = 0;
 
     function say(text) {
       told = text;
@@ -111,13 +112,15 @@
     }
 
     async function show() {
+      looks += 1;
+      const turn = looks;
       const state = await standing().catch(() => ({ kept: null, isSound: false }));
       const hasWorker = await loader.hasWorker().catch(() => false);
       const isSafe = await loader.isKeptForGood();
       const offer = state.newest && state.kept && state.newest.id !== state.kept.id;
       const reason = offer ? await loader.holdsBack(unit) : "";
-      if (isSaving) {
-        return state; // a look that ends late must not talk over what is being saved
+      if (isSaving || turn !== looks) {
+        return state; // a look that ends late must not talk over what has been done since
       }
       below.show("");
       if (state.kept && !hasWorker) {
@@ -195,7 +198,9 @@
       }
     });
 
-    async function show(told) {
+    let told = "";
+
+    async function show() {
       const does = [];
       const reasons = [];
       for (const pack of await packs.saved()) {
@@ -216,11 +221,12 @@
     }
 
     async function loadTruck(of) {
-      let told = of + ": " + words.READY;
-      await loader.load(of, (text) => (told = text), (done, total) =>
+      let outcome = of + ": " + words.READY;
+      await loader.load(of, (text) => (outcome = text), (done, total) =>
         shown.show(of + ": " + words.saving(done, total))
       );
-      await show(told);
+      told = outcome; // stays, whatever else is found out later
+      await show();
     }
 
     function loadList() {
@@ -234,14 +240,14 @@
     if (registration) {
       registration.addEventListener("updatefound", () => {
         const coming = registration.installing;
-        coming.addEventListener("statechange", () => show(""));
+        coming.addEventListener("statechange", () => show());
       });
     }
-    await show("");
+    await show();
     for (const pack of kept) {
       await packs.check(pack.unit).catch(() => {});
     }
-    await show("");
+    await show();
   }
 
   // What opens instead of a page that neither network nor tablet has.
