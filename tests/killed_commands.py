@@ -31,6 +31,7 @@ from guidegen.finding import Findings
 
 KEEP = 2
 LOCK = "release.lock"
+LINES, HEAD = "revisions.jsonl", "head"
 
 
 class PublishScene:
@@ -89,7 +90,7 @@ class PublishScene:
 
 
 class ReleaseScene:
-    """The second revision of two trucks is released."""
+    """The first or the second revision of two trucks is released."""
 
     def __init__(self, fleet: Path) -> None:
         self.records = fleet / "records"
@@ -109,17 +110,21 @@ class ReleaseScene:
         self.after = tree_of(self.records)
         assert self.look() == "new"
         again(*self.arguments())
-        put_back(self.records, {**self.after, "head": self.before["head"]})
+        of_before = {name: raw for name, raw in self.before.items() if name == HEAD}
+        rest = {name: raw for name, raw in self.after.items() if name != HEAD}
+        put_back(self.records, {**rest, **of_before})
         again(*self.arguments())
 
     def reset(self, lots: random.Random) -> None:
         del lots
         put_back(self.records, self.before)
+        if not self.before and self.records.exists():
+            self.records.rmdir()
 
     def look(self) -> str:
         tree = tree_of(self.records)
-        raw = tree["revisions.jsonl"]
-        assert raw in (self.before["revisions.jsonl"], self.after["revisions.jsonl"])
+        before, raw, after = (each.get(LINES, b"") for each in (self.before, tree, self.after))
+        assert raw in (before, after)
         assert isinstance(raw, bytes)
         # FIPS 180-4 (SHA-256) by hashlib: the chain, and the files that its lines name.
         above = "0" * 64
@@ -136,7 +141,7 @@ class ReleaseScene:
                 assert isinstance(kept, bytes)
                 assert hashlib.sha256(kept).hexdigest() == digest, name
         self._check_as_readers_do(tree)
-        return "old" if raw == self.before["revisions.jsonl"] else "new"
+        return "old" if raw == before else "new"
 
     def follow(self, again: Again) -> None:
         again(*self.arguments())
@@ -159,7 +164,8 @@ class ReleaseScene:
         assert not len(findings), [each.what for each in findings]
 
     def _to_be_read(self) -> object:
-        return tuple((self.records / name).read_bytes() for name in ("revisions.jsonl", "head"))
+        found = tree_of(self.records)
+        return tuple(found.get(name) for name in (LINES, HEAD))
 
 
 class ImportScene:

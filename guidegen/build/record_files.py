@@ -213,10 +213,13 @@ def write_release(
         disk.put(project.records / name, raw)
     if record_bytes(project) != before:
         raise RecordChanged(record_path(project))
-    after = before + b"".join(lines)
+    head, after = project.records / HEAD_FILE, before + b"".join(lines)
+    if not before and not head.exists():
+        # A first release that is cut short before it counts its lines has counted none.
+        disk.put(head, head_of(before))
     disk.put(record_path(project), after)
     # Counted last: a record that is longer than it should be has lost nothing.
-    disk.put(project.records / HEAD_FILE, head_of(after))
+    disk.put(head, head_of(after))
 
 
 def finish_release(project: Project, disk: Disk = DISK) -> None:

@@ -1,4 +1,4 @@
-"""SIGKILL at 201 random moments of the commands that change what people rely on.
+"""SIGKILL at 268 random moments of the commands that change what people rely on.
 
 Nothing may be lost and nothing half done. `make kills` does it at 200 moments of each, with nothing
 read beforehand and every write waited for, which takes long: docs/benchmarks/kills.md.
@@ -27,7 +27,7 @@ Run = Callable[..., Any]
 
 IS_FULL = os.environ.get("GUIDEGEN_KILLS") == "full"
 KILLS = 200 if IS_FULL else 67
-"""Of each of the three commands."""
+"""Of each of the commands; of `release` as many again of the first one of a fleet."""
 
 WHOLE = KILLS if IS_FULL else 2
 """Kills of runs that do all that the command does; see `killing`."""
@@ -81,6 +81,16 @@ def test_publish_killed_at_random_moments_shows_one_version_whole(folder: Path) 
     told = kill("publish", folder)
 
     assert told["states"] > 20
+
+
+def test_first_release_killed_at_random_moments_is_recorded_whole_or_not_at_all(
+    folder: Path,
+) -> None:
+    assert not (folder / "fleet" / "records").exists()
+
+    told = kill("release", folder)
+
+    assert told["states"] > 8
 
 
 def test_release_killed_at_random_moments_is_recorded_whole_or_not_at_all(

@@ -183,6 +183,23 @@ def test_a_release_cut_short_at_any_moment_is_done_or_not_begun(
     assert 1 < sum(done) < len(done) - 1
 
 
+def test_a_first_release_cut_short_at_any_moment_leaves_nothing_to_be_warned_of(
+    project: Project, tmp_path: Path
+) -> None:
+    lines = []
+    for moment in range(10_000):
+        cut = Project(tmp_path / f"cut-{moment}", project.templates)
+        try:
+            release(cut, T_17, disk=CutOffDisk(moment))
+        except Killed:
+            lines.append(len(record_bytes(cut).splitlines()))
+        else:
+            break
+        assert faults_of(cut) == [], moment
+    assert set(lines) == {0, 1}
+    assert lines == sorted(lines)
+
+
 @pytest.mark.parametrize("is_first", [True, False])
 def test_what_a_cut_leaves_is_finished_by_a_release_that_has_nothing_to_issue(
     project: Project, *, is_first: bool
