@@ -24,9 +24,10 @@ def project_root() -> Path:
 
 LONGEST_FIRST = (
     *("test_planted_faults.py", "test_killed_commands.py"),
-    "test_packs_in_browser.py",
+    *("test_packs_in_browser.py", "test_rebuild.py"),
     *("test_serve.py", "test_faults_planted_on_paper.py", "test_publishing.py", "test_import.py"),
     *("test_accessibility.py", "test_site_in_browser.py", "test_proof_of_signoff_differences.py"),
+    *("test_cluster.py", "test_rebuild_by_processes.py"),
     *("test_workbook_command.py", "test_hostile_workbooks.py", "test_proof_of_imposed_sheets.py"),
     *("test_revisions.py", "test_lamp_finder_in_browser.py", "test_commands.py"),
     *("test_round_on_the_tablet.py", "test_timers_on_the_tablet.py", "test_in_browser.py"),
