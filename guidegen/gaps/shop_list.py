@@ -56,10 +56,10 @@ def _with_look_ups(
     """Yield each of *units* with what to look up, put together once for those that are alike."""
     known: dict[str, tuple[LookUp, ...]] = {}
     for unit in units:
-        entries = known.get(unit.alike) if unit.alike else None
-        if entries is None:
-            entries = known[unit.alike] = look_ups(unit, least=least)
-        yield unit, entries
+        key = unit.alike or unit.number
+        if key not in known:
+            known[key] = look_ups(unit, least=least)
+        yield unit, known[key]
 
 
 def as_csv(rows: tuple[Row, ...]) -> str:

@@ -192,12 +192,13 @@ class Counts:
         return total((self, other))
 
 
-_EACH = attrgetter(*(each.name for each in fields(Counts)))
+numbers_of = attrgetter(*(each.name for each in fields(Counts)))
+"""Returns the numbers of one `Counts`, in the order of its fields."""
 
 
 def total(several: Iterable[Counts]) -> Counts:
     """Return all of *several* together."""
-    columns = zip(*map(_EACH, several), strict=True)
+    columns = zip(*map(numbers_of, several), strict=True)
     return Counts(*map(sum, columns))
 
 

@@ -8,14 +8,12 @@ import json
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import asdict
 from html import escape
-from operator import attrgetter
 from types import MappingProxyType
 
-from guidegen.proof.model import Counts, Failure, FleetVerdict, UnitVerdict
+from guidegen.proof.model import Counts, Failure, FleetVerdict, UnitVerdict, numbers_of
 
 NOTHING: Mapping[str, int] = MappingProxyType({})
 _COLUMNS = tuple(asdict(Counts()))
-_numbers_of = attrgetter(*_COLUMNS)
 
 STYLE_NAME = "proof.css"
 """Name of the stylesheet beside the page."""
@@ -72,7 +70,7 @@ def _unit(unit: UnitVerdict) -> Mapping[str, object]:
         "edition": unit.edition,
         "proved": unit.is_proved,
         "failures": len(unit.failures),
-        **dict(zip(_COLUMNS, _numbers_of(unit.counts), strict=True)),
+        **dict(zip(_COLUMNS, numbers_of(unit.counts), strict=True)),
     }
 
 
@@ -164,6 +162,6 @@ def _table(verdict: FleetVerdict) -> Iterator[str]:
 
 
 def _row(unit: str, counts: Counts, failures: int) -> str:
-    numbers = (*_numbers_of(counts), failures)
+    numbers = (*numbers_of(counts), failures)
     cells = "".join(f'<td class="count">{number:,}</td>' for number in numbers)
     return f"<tr><td>{escape(unit)}</td>{cells}</tr>"
