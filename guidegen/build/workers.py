@@ -10,6 +10,7 @@ import importlib
 import multiprocessing
 import os
 import pickle
+import sys
 import threading
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
@@ -105,8 +106,13 @@ class Processes:
         self._close()
 
     def start(self, module: str) -> None:
-        """Start all processes, and let them read in *module* while this one has other work."""
-        pool = self._open()
+        """Start all processes, and let them read in *module* while this one has other work.
+
+        Where copies of this process can work, they are made when it knows what they are to do.
+        """
+        if can_be_copied():
+            return
+        pool = self._open(_new_interpreters())
         for _ in range(self.count):
             pool.submit(_read_in, module)
 
@@ -118,18 +124,15 @@ class Processes:
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         """Yield what *function* makes of each of *tasks*; see `Workers`."""
-        with scratch_folder() as folder:
-            # By a file: this process need not wait until each of the others has started to read.
-            sent = Path(folder, "shared")
-            sent.write_bytes(pickle.dumps(shared, pickle.HIGHEST_PROTOCOL))
+        with scratch_folder() as folder, _kept(_Sent(Path(folder, "shared"), shared)) as sent:
             yield from self._run(function, sent, tasks)
 
     def _run(
-        self, function: Callable[[S, T], R], sent: Path, tasks: Iterable[T]
+        self, function: Callable[[S, T], R], sent: "_Sent", tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         waiting = iter(tasks)
         asked: deque[tuple[T, Future[R]]] = deque()
-        pool = self._pool or self._open()
+        pool = self._opened(sent)
         try:
             while True:
                 begun = list(islice(waiting, self.count * (_AHEAD + 1) - len(asked)))
@@ -146,7 +149,8 @@ class Processes:
                     asked.clear()
                     self._end_all()
                     yield from self._one_by_one(function, sent, again)
-                    pool = self._open()
+                    self._close()
+                    pool = self._opened(sent)
                     continue
                 asked.popleft()
                 yield done
@@ -156,11 +160,12 @@ class Processes:
             self._close()
 
     def _one_by_one(
-        self, function: Callable[[S, T], R], sent: Path, tasks: Iterable[T]
+        self, function: Callable[[S, T], R], sent: "_Sent", tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         for task in tasks:
             for tried in range(1, _MOST_TRIES + 1):
-                pool = self._open(count=1)
+                self._close()
+                pool = self._opened(sent, count=1)
                 try:
                     yield Done(task, _asked(pool, sent, function, task).result())
                     break
@@ -169,10 +174,19 @@ class Processes:
                     if tried == _MOST_TRIES:
                         yield Done(task, Lost("its process ended before it was done"))
 
-    def _open(self, count: int | None = None) -> ProcessPoolExecutor:
-        self._close()
+    def _opened(self, sent: "_Sent", count: int | None = None) -> ProcessPoolExecutor:
+        """Return the pool that was started, or a new one whose processes can have what is sent."""
+        if self._pool is None and can_be_copied():
+            return self._open(multiprocessing.get_context("fork"), count)
+        # By a file: this process need not wait until each of the others has started to read.
+        sent.write()
+        return self._pool or self._open(_new_interpreters(), count)
+
+    def _open(
+        self, context: multiprocessing.context.BaseContext, count: int | None = None
+    ) -> ProcessPoolExecutor:
         self._others = frozenset(multiprocessing.active_children())
-        self._pool = ProcessPoolExecutor(count or self.count, _context(), initializer=_settle)
+        self._pool = ProcessPoolExecutor(count or self.count, context, initializer=_settle)
         return self._pool
 
     def _end_all(self) -> None:
@@ -253,8 +267,38 @@ def usual_count() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
+@dataclass(frozen=True, slots=True)
+class _Sent(Generic[S]):
+    """What all tasks of a run share."""
+
+    path: Path
+    """File for processes that are no copies of this one."""
+
+    shared: S
+
+    def write(self) -> None:
+        """Write the file, if it is not there yet."""
+        if not self.path.exists():
+            self.path.write_bytes(pickle.dumps(self.shared, pickle.HIGHEST_PROTOCOL))
+
+
 _shared: tuple[Path, Any] | None = None
-"""In a worker: what all tasks share, and from which file it was read."""
+"""What all tasks share, and in which file others find it: read from there, or kept here for the
+processes that are copies of this one."""
+
+
+@contextmanager
+def _kept(sent: _Sent[S]) -> Iterator[_Sent[S]]:
+    """Keep what is *sent* where copies of this process look for it."""
+    global _shared  # noqa: PLW0603 -- a process of a pool has no other place for it
+    _shared = sent.path, sent.shared
+    # Copies share what nobody goes through.
+    gc.freeze()
+    try:
+        yield sent
+    finally:
+        gc.unfreeze()
+        _shared = None
 
 
 def _settle() -> None:
@@ -278,9 +322,9 @@ def _read_in(module: str) -> None:
 
 
 def _asked(
-    pool: ProcessPoolExecutor, sent: Path, function: Callable[[S, T], R], task: T
+    pool: ProcessPoolExecutor, sent: _Sent[S], function: Callable[[S, T], R], task: T
 ) -> Future[R]:
-    return pool.submit(_work, sent, function, task)
+    return pool.submit(_work, sent.path, function, task)
 
 
 def _work(sent: Path, function: Callable[[Any, T], R], task: T) -> R:
@@ -293,7 +337,15 @@ def _work(sent: Path, function: Callable[[Any, T], R], task: T) -> R:
         look_seldom()
 
 
-def _context() -> multiprocessing.context.BaseContext:
-    # A new interpreter on every system: a copy of this one would hang on the threads that
-    # libraries have started.
+def can_be_copied() -> bool:
+    """Whether copies of this process can work: they have at once what it has read.
+
+    A copy has the one thread that made it, and would wait for ever for what another of this
+    process holds. Libraries start threads too, so that the system is asked, and not Python.
+    Elsewhere than on Linux, systems' own libraries do not bear being copied.
+    """
+    return sys.platform == "linux" and len(os.listdir("/proc/self/task")) == 1  # noqa: PTH208 -- nothing but their number counts
+
+
+def _new_interpreters() -> multiprocessing.context.BaseContext:
     return multiprocessing.get_context("spawn")
