@@ -5,13 +5,8 @@ order. Refuses to let one task take the others with it: one that ends its proces
 more, and then told as lost.
 """
 
-import gc
-import importlib
 import multiprocessing
 import os
-import pickle
-import sys
-import threading
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Future, ProcessPoolExecutor
@@ -19,13 +14,22 @@ from concurrent.futures.process import BrokenProcessPool
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import chain, islice
-from multiprocessing import connection
 from multiprocessing.process import BaseProcess
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Generic, Protocol, Self, TypeVar
 
 from guidegen.build.scratch import scratch_folder
+from guidegen.build.worker_process import (
+    Sent,
+    can_be_copied,
+    copies,
+    kept,
+    new_interpreters,
+    read_in,
+    settle,
+    work,
+)
 from guidegen.collector import look_seldom, paused
 
 S = TypeVar("S")
@@ -112,9 +116,9 @@ class Processes:
         """
         if can_be_copied():
             return
-        pool = self._open(_new_interpreters())
+        pool = self._open(new_interpreters())
         for _ in range(self.count):
-            pool.submit(_read_in, module)
+            pool.submit(read_in, module)
 
     def close(self) -> None:
         """End all processes that were started; what is asked for and not begun is dropped."""
@@ -124,11 +128,11 @@ class Processes:
         self, function: Callable[[S, T], R], shared: S, tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         """Yield what *function* makes of each of *tasks*; see `Workers`."""
-        with scratch_folder() as folder, _kept(_Sent(Path(folder, "shared"), shared)) as sent:
+        with scratch_folder() as folder, kept(Sent(Path(folder, "shared"), shared)) as sent:
             yield from self._run(function, sent, tasks)
 
     def _run(
-        self, function: Callable[[S, T], R], sent: "_Sent", tasks: Iterable[T]
+        self, function: Callable[[S, T], R], sent: "Sent[S]", tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         waiting = iter(tasks)
         asked: deque[tuple[T, Future[R]]] = deque()
@@ -160,7 +164,7 @@ class Processes:
             self._close()
 
     def _one_by_one(
-        self, function: Callable[[S, T], R], sent: "_Sent", tasks: Iterable[T]
+        self, function: Callable[[S, T], R], sent: "Sent[S]", tasks: Iterable[T]
     ) -> Iterator[Done[T, R]]:
         for task in tasks:
             for tried in range(1, _MOST_TRIES + 1):
@@ -174,19 +178,19 @@ class Processes:
                     if tried == _MOST_TRIES:
                         yield Done(task, Lost("its process ended before it was done"))
 
-    def _opened(self, sent: "_Sent", count: int | None = None) -> ProcessPoolExecutor:
+    def _opened(self, sent: "Sent[Any]", count: int | None = None) -> ProcessPoolExecutor:
         """Return the pool that was started, or a new one whose processes can have what is sent."""
         if self._pool is None and can_be_copied():
-            return self._open(multiprocessing.get_context("fork"), count)
+            return self._open(copies(), count)
         # By a file: this process need not wait until each of the others has started to read.
         sent.write()
-        return self._pool or self._open(_new_interpreters(), count)
+        return self._pool or self._open(new_interpreters(), count)
 
     def _open(
         self, context: multiprocessing.context.BaseContext, count: int | None = None
     ) -> ProcessPoolExecutor:
         self._others = frozenset(multiprocessing.active_children())
-        self._pool = ProcessPoolExecutor(count or self.count, context, initializer=_settle)
+        self._pool = ProcessPoolExecutor(count or self.count, context, initializer=settle)
         return self._pool
 
     def _end_all(self) -> None:
@@ -267,85 +271,7 @@ def usual_count() -> int:
     return len(os.sched_getaffinity(0)) if hasattr(os, "sched_getaffinity") else os.cpu_count() or 1
 
 
-@dataclass(frozen=True, slots=True)
-class _Sent(Generic[S]):
-    """What all tasks of a run share."""
-
-    path: Path
-    """File for processes that are no copies of this one."""
-
-    shared: S
-
-    def write(self) -> None:
-        """Write the file, if it is not there yet."""
-        if not self.path.exists():
-            self.path.write_bytes(pickle.dumps(self.shared, pickle.HIGHEST_PROTOCOL))
-
-
-_shared: tuple[Path, Any] | None = None
-"""What all tasks share, and in which file others find it: read from there, or kept here for the
-processes that are copies of this one."""
-
-
-@contextmanager
-def _kept(sent: _Sent[S]) -> Iterator[_Sent[S]]:
-    """Keep what is *sent* where copies of this process look for it."""
-    global _shared  # noqa: PLW0603 -- a process of a pool has no other place for it
-    _shared = sent.path, sent.shared
-    # Copies share what nobody goes through.
-    gc.freeze()
-    try:
-        yield sent
-    finally:
-        gc.unfreeze()
-        _shared = None
-
-
-def _settle() -> None:
-    """In a worker: look for nothing but work, and end with the process that started it.
-
-    However that ended, killed or not: left alone, it would wait for work for ever.
-    """
-    gc.disable()  # see `look_seldom`
-    parent = multiprocessing.parent_process()
-    if parent is not None:
-        threading.Thread(target=_watch, args=(parent.sentinel,), daemon=True).start()
-
-
-def _watch(sentinel: int) -> None:
-    connection.wait([sentinel])
-    os._exit(1)
-
-
-def _read_in(module: str) -> None:
-    importlib.import_module(module)
-
-
 def _asked(
-    pool: ProcessPoolExecutor, sent: _Sent[S], function: Callable[[S, T], R], task: T
+    pool: ProcessPoolExecutor, sent: Sent[S], function: Callable[[S, T], R], task: T
 ) -> Future[R]:
-    return pool.submit(_work, sent.path, function, task)
-
-
-def _work(sent: Path, function: Callable[[Any, T], R], task: T) -> R:
-    global _shared  # noqa: PLW0603 -- a process of a pool has no other place for it
-    if _shared is None or _shared[0] != sent:
-        _shared = sent, pickle.loads(sent.read_bytes())  # noqa: S301 -- written by `run`
-    try:
-        return function(_shared[1], task)
-    finally:
-        look_seldom()
-
-
-def can_be_copied() -> bool:
-    """Whether copies of this process can work: they have at once what it has read.
-
-    A copy has the one thread that made it, and would wait for ever for what another of this
-    process holds. Libraries start threads too, so that the system is asked, and not Python.
-    Elsewhere than on Linux, systems' own libraries do not bear being copied.
-    """
-    return sys.platform == "linux" and len(os.listdir("/proc/self/task")) == 1  # noqa: PTH208 -- nothing but their number counts
-
-
-def _new_interpreters() -> multiprocessing.context.BaseContext:
-    return multiprocessing.get_context("spawn")
+    return pool.submit(work, sent.path, function, task)

@@ -5,6 +5,7 @@ import os
 import signal
 import subprocess
 import sys
+import threading
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -18,6 +19,7 @@ from guidegen.build.workers import (
     Lost,
     Processes,
     Workers,
+    can_be_copied,
     started,
     workers_of,
 )
@@ -154,22 +156,36 @@ def test_all_processes_that_end_while_nobody_waits_for_them_lose_nothing() -> No
 
 
 WAITING = """
-import sys, time
-from guidegen.build.workers import Processes
-import multiprocessing
+import multiprocessing, sys, time
+from guidegen.build import workers
 if __name__ == "__main__":
-    workers = Processes(2)
-    workers.start("json")
+    is_copied = sys.argv[1] == "copies"
+    assert workers.can_be_copied() or not is_copied
+    if not is_copied:
+        workers.can_be_copied = lambda: False
+    done = workers.Processes(2).run(divmod, 1000, iter(range(1, 1000)))
+    next(done)
     print(*(process.pid for process in multiprocessing.active_children()), flush=True)
     time.sleep(600)
 """
 
+KINDS = [
+    pytest.param(
+        "copies", marks=pytest.mark.skipif(sys.platform != "linux", reason="copies only on Linux")
+    ),
+    "new interpreters",
+]
+
 
 @pytest.mark.skipif(not Path("/proc/self").exists(), reason="looks for processes in /proc")
-def test_no_process_is_left_behind_when_the_one_that_started_it_is_killed(tmp_path: Path) -> None:
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_process_is_left_behind_when_the_one_that_started_it_is_killed(
+    kind: str, tmp_path: Path
+) -> None:
     script = tmp_path / "waiting.py"
     script.write_text(WAITING, encoding="utf-8")
-    parent = subprocess.Popen([sys.executable, str(script)], stdout=subprocess.PIPE, text=True)
+    command = [sys.executable, str(script), kind]
+    parent = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
     assert parent.stdout is not None
     started_ones = [int(each) for each in parent.stdout.readline().split()]
     assert len(started_ones) == 2
@@ -188,3 +204,57 @@ def _is_running(process: int) -> bool:
         return "Z (zombie)" not in Path(f"/proc/{process}/status").read_text(encoding="ascii")
     except OSError:
         return False
+
+
+COPIED = """
+import os, signal, sys
+from pathlib import Path
+from guidegen.build import worker_process, workers
+
+class Stays:
+    here = os.getpid()
+    def __reduce__(self):
+        raise TypeError("is not sent")
+
+def here_and_there(stays, task):
+    return stays.here, os.getpid(), task
+
+def die_at_13(shared, task):
+    if task == 13:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return shared + task
+
+if __name__ == "__main__":
+    assert workers.can_be_copied()
+    done = [each.result for each in workers.Processes(2).run(here_and_there, Stays(), range(20))]
+    assert [task for _, _, task in done] == list(range(20))
+    assert {here for here, _, _ in done} == {os.getpid()}
+    assert os.getpid() not in {there for _, there, _ in done}
+    assert worker_process._shared == {}
+    lost = [each.result for each in workers.Processes(2).run(die_at_13, 100, range(20))]
+    assert isinstance(lost.pop(13), workers.Lost)
+    assert lost == [100 + task for task in range(20) if task != 13]
+    assert workers.can_be_copied(), "threads are left"
+    print("done")
+"""
+
+
+@pytest.mark.skipif(sys.platform != "linux", reason="copies only on Linux")
+def test_copies_of_a_process_have_what_it_has_and_lose_nothing(tmp_path: Path) -> None:
+    script = tmp_path / "copied.py"
+    script.write_text(COPIED, encoding="utf-8")
+
+    run = subprocess.run([sys.executable, str(script)], capture_output=True, text=True, check=False)
+
+    assert (run.stdout, run.stderr) == ("done\n", "")
+
+
+def test_no_copy_is_made_of_a_process_with_threads() -> None:
+    waiting = threading.Event()
+    thread = threading.Thread(target=waiting.wait)
+    thread.start()
+
+    assert not can_be_copied()
+
+    waiting.set()
+    thread.join()
