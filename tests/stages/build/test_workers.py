@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from guidegen.build.worker_process import can_be_copied
 from guidegen.build.workers import (
     AsWorthIt,
     Done,
@@ -19,7 +20,6 @@ from guidegen.build.workers import (
     Lost,
     Processes,
     Workers,
-    can_be_copied,
     started,
     workers_of,
 )
