@@ -19,6 +19,7 @@ from guidegen.build.load_group import UnitGroup
 from guidegen.build.store import Store, hash_of, open_store
 from guidegen.build.unit_made import UnitKept
 from guidegen.collector import paused
+from guidegen.gaps.model import KnownGaps
 from guidegen.photos.prepare import Prepared
 from guidegen.procedures.model import ProcedureTemplate
 from guidegen.specs.read_units import UnitRecord
@@ -67,6 +68,10 @@ class FleetMemory:
 
     prepared: dict[str, Prepared] = field(default_factory=dict)
     """The photos that were made of them, by the hash of the file; kept apart in a store."""
+
+    gaps: tuple[str, dict[str, KnownGaps]] = ("", {})
+    """What is missing, by hash of what trucks of a group state; with the base that it was found
+    with."""
 
     library: tuple[str, Mapping[str, ProcedureTemplate]] | None = None
     """With the hash of its files; kept apart in a store, since other fleets have the same."""
@@ -129,10 +134,21 @@ class FleetMemory:
         self.groups = {key: self.groups[key] for key in groups if key in self.groups}
         self.parts = {key: self.parts[key] for key in editions if key in self.parts}
 
+    def known_gaps(self) -> dict[str, KnownGaps]:
+        """Return what is missing in trucks of this base, by hash of what they state; takes more."""
+        if self.gaps[0] != self.base:
+            self.gaps = self.base, {}
+        return self.gaps[1]
+
     def saved(self) -> "FleetMemory":
         """Return what is kept between runs, but for the units."""
         return FleetMemory(
-            self.records, self.read_at, self.groups, self.parts, pictures=self.pictures
+            self.records,
+            self.read_at,
+            self.groups,
+            self.parts,
+            pictures=self.pictures,
+            gaps=self.gaps,
         )
 
 

@@ -5,22 +5,23 @@ and a form for each truck. Refuses to count a truck as freed by gaps when its fi
 faults too.
 """
 
-from collections import ChainMap
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from types import MappingProxyType
 
 from guidegen.build.load import Loaded
-from guidegen.build.load_group import group_units
+from guidegen.build.load_group import UnitGroup, asked_of_identity, group_units
 from guidegen.build.print_run import write_whole
 from guidegen.build.print_shop import paper_folder, theme_of
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
+from guidegen.build.store import hash_of
 from guidegen.finding import Finding, Findings
 from guidegen.gaps.find import Finder, gather
 from guidegen.gaps.look_up import look_ups
-from guidegen.gaps.model import FleetGaps, Grade, UnitGaps
+from guidegen.gaps.model import FleetGaps, Grade, KnownGaps, UnitGaps
 from guidegen.gaps.page import PAGE_NAME, STYLE, STYLE_NAME, Beside, missing_page
 from guidegen.gaps.recheck import Old
 from guidegen.gaps.shop_list import as_csv, as_plain_text, shop_rows
@@ -29,8 +30,6 @@ from guidegen.paper.missing import FormPress
 from guidegen.paper.stock import Stock
 from guidegen.proof.report import STYLE as PROOF_STYLE
 from guidegen.proof.report import STYLE_NAME as PROOF_STYLE_NAME
-from guidegen.units.identity import identity_of
-from guidegen.units.model import Unit
 
 CSV_NAME = "missing.csv"
 TEXT_NAME = "missing.txt"
@@ -59,7 +58,9 @@ def faulty_units(findings: Iterable[Finding]) -> frozenset[str]:
     return frozenset(e.unit for e in findings if e.is_error and e.rule not in _GAP_RULES)
 
 
-def fleet_gaps(loaded: Loaded, faulty: frozenset[str]) -> FleetGaps:
+def fleet_gaps(
+    loaded: Loaded, faulty: frozenset[str], remembered: dict[str, KnownGaps] | None = None
+) -> FleetGaps:
     """Return what is missing in the fleet *loaded*.
 
     Trucks that state the same but for what tells them apart lack the same: one is looked at.
@@ -67,8 +68,10 @@ def fleet_gaps(loaded: Loaded, faulty: frozenset[str]) -> FleetGaps:
     Args:
         loaded: The fleet.
         faulty: Numbers of units that have other faults too, as `faulty_units` has them.
+        remembered: What was found before, by hash of all that it hangs on; takes what is found.
     """
-    found = sorted(_gaps_by_group(loaded), key=lambda each: each.number)
+    known = {} if remembered is None else remembered
+    found = sorted(_gaps_by_group(loaded, known), key=lambda each: each.number)
     # A round that cannot be done names its trucks in a note alone: they have no guide, and no gap.
     marked = (
         replace(each, has_other_faults=True)
@@ -80,19 +83,44 @@ def fleet_gaps(loaded: Loaded, faulty: frozenset[str]) -> FleetGaps:
     return gather(marked, loaded.library, not_read=not_read)
 
 
-def _gaps_by_group(loaded: Loaded) -> Iterator[UnitGaps]:
-    finder = Finder(loaded.library)
+def _gaps_by_group(loaded: Loaded, known: dict[str, KnownGaps]) -> Iterator[UnitGaps]:
+    """Yield the gaps of all units; keep in *known* those of this fleet, and no others."""
+    before = dict(known)
+    known.clear()
+    key_of = _key_of(loaded)
+    finder: Finder | None = None
     for group in group_units(loaded.units.records.values(), loaded.library):
-        first = loaded.units[group.first.number]
-        found = replace(finder.of(first), alike=first.number)
-        yield found
-        shared = dict(first.facts)
-        for record in group.records[1:]:
-            identity = identity_of(record.own(), loaded.fleet)
-            # A copy of all facts for each truck would fill the memory of a large fleet.
-            facts = ChainMap({fact.name: fact for fact in identity.facts}, shared)
-            unit = Unit(identity.number, first.model, identity.span, facts, first.sections)
-            yield replace(found, unit=unit)
+        first = group.first
+        key = key_of(group)
+        found = before.get(key)
+        if found is None:
+            finder = finder or Finder(loaded.library)
+            gaps = finder.of(loaded.units[first.number])
+            found = KnownGaps(gaps.gaps, look_ups(gaps))
+        known[key] = found
+        for record in group.records:
+            yield UnitGaps(
+                record.number,
+                record.model,
+                record.yard and loaded.fleet.yard_name(record.yard),
+                found.gaps,
+                alike=first.number,
+                look_ups=found.look_ups,
+                resolved=partial(loaded.units.__getitem__, record.number),
+            )
+
+
+def _key_of(loaded: Loaded) -> Callable[[UnitGroup], str]:
+    """Return what gives the hash of all that the gaps of a group hang on, but for the base."""
+    models = loaded.guides.shelf.base.specs.models
+    texts = {id_: hash_of(model.span.file.text) for id_, model in models.items()}
+    asked = asked_of_identity(loaded.library)
+
+    def key(group: UnitGroup) -> str:
+        own = group.first.own_parts if asked else ()
+        return hash_of(texts.get(group.first.model, ""), group.first.signature, *own)
+
+    return key
 
 
 def missing_files(

@@ -1,7 +1,7 @@
 """What is missing, in the folder of the site that is for the office.
 
-Takes in what is published and a store; gives out the files: the page, the lists for the shop, the
-forms of the trucks that wait, and a page that leads to all that stands in the folder.
+Takes in what is published and what is remembered; gives out the files: the page, the lists for the
+shop, the forms of the trucks that wait, and a page that leads to all that stands in the folder.
 Refuses to hang on a clock or on how much of the site is made again: equal specs give equal bytes.
 What was made of the same specs before is taken from the store.
 """
@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from html import escape
 from itertools import islice
 
+from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.missing import (
     CSV_NAME,
     TEXT_NAME,
@@ -71,20 +72,20 @@ class OfficeDesk:
             store.put(self.key, dict(self.files))
 
 
-def office_desk(published: Published, store: Store, base: str, *, has_own: bool) -> OfficeDesk:
+def office_desk(published: Published, memory: FleetMemory, *, has_own: bool) -> OfficeDesk:
     """Return what stands in the folder beside the report of the proof.
 
     Args:
         published: What the site is made of.
-        store: Where what was made and proved is kept.
-        base: Hash of all that the fleet's trucks have in common.
+        memory: Of the fleet; in its store is what was made and proved.
         has_own: Whether the fleet has procedures or rules of its own, of which another page tells.
     """
-    key = store.key("missing", hash_of(base, str(has_own), *_parts(published)))
+    store = memory.store or Store(None, "")
+    key = store.key("missing", hash_of(memory.base, str(has_own), *_parts(published)))
     kept = store.get(key)
     if isinstance(kept, dict):
         return OfficeDesk(key, kept, None)
-    fleet = fleet_gaps(published.loaded, published.faulty)
+    fleet = fleet_gaps(published.loaded, published.faulty, memory.known_gaps())
     return OfficeDesk(key, dict(_made(published, fleet, has_own=has_own)), fleet)
 
 

@@ -193,7 +193,7 @@ class _Run:
         own = read_replaced(published.project, Findings())
         if own:
             write_replaced(self.staged / OFFICE, own, ICON)
-        desk = office_desk(published, store, memory.base, has_own=bool(own))
+        desk = office_desk(published, memory, has_own=bool(own))
         for name, raw in desk.files.items():
             _write(self.staged / OFFICE / name, raw)
         name = published.fleet.name

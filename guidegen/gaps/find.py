@@ -94,7 +94,7 @@ class Finder:
         gaps = self._known.get(key)
         if gaps is None:
             gaps = self._known[key] = _Search(unit, self._templates).gaps()
-        return UnitGaps(unit, gaps)
+        return UnitGaps.in_unit(unit, gaps)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,10 +7,9 @@ Refuses to invent a place: it says where the catalog and the truck's other value
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from guidegen.gaps.catalog import is_section, label_of, section_of, topic_label, topic_of
-from guidegen.gaps.model import Gap, Grade, Line, UnitGaps
+from guidegen.gaps.model import Gap, Grade, Line, LookUp, UnitGaps
 from guidegen.quantity.convert import measure_of, show_pair
 from guidegen.quantity.model import Sense, System
 from guidegen.quantity.parse import parse_amount
@@ -35,48 +34,25 @@ _ITSELF = "Where."
 FITTED = f"fitted or {NOT_FITTED}"
 MOST_CHOICES = 8
 """Choices that are named; of more, a look at the schema is shorter than the list."""
+USUAL = Grade.LEAVES_OUT
+"""Gaps that matter less are looked up by nobody who does not ask for them."""
 
 
-@dataclass(frozen=True, slots=True)
-class LookUp:
-    """One thing to look up at one truck, or in its papers."""
-
-    name: str
-    """Dotted name, as a spec states it."""
-
-    what: str
-    """In plain words."""
-
-    measure: str
-    """In which measure, or of which words."""
-
-    believable: str
-    """Between which amounts; empty if there are none."""
-
-    where: str
-    """Where on the truck."""
-
-    document: str
-    """Where the values around it were copied from; empty if nobody said."""
-
-    depends: str
-    """On what found before it hangs; empty if it is asked for in any case."""
-
-    topic: str
-    grade: Grade
-    gap: Gap
-
-
-def look_ups(unit: UnitGaps, *, least: Grade = Grade.LEAVES_OUT) -> tuple[LookUp, ...]:
+def look_ups(unit: UnitGaps, *, least: Grade = USUAL) -> tuple[LookUp, ...]:
     """Return all that is to be looked up for *unit*: what holds its guide back first.
 
     Args:
         unit: With its gaps.
         least: Gaps that matter less are left out.
     """
+    if least is USUAL and unit.look_ups is not None:
+        return unit.look_ups
     asked = [gap for gap in unit.gaps if gap.grade.rank <= least.rank]
     asked.sort(key=lambda gap: gap.grade.rank)
-    return tuple(entry for gap in asked for entry in _of_gap(gap, unit.unit))
+    if not asked:
+        return ()
+    truck = unit.unit
+    return tuple(entry for gap in asked for entry in _of_gap(gap, truck))
 
 
 def measure_words(field: AnyField) -> tuple[str, str]:

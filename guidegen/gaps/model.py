@@ -5,9 +5,12 @@ Refuses a gap that holds nothing back and has no name: each names what is not on
 """
 
 import enum
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from typing import Self
 
+from guidegen.pickling import numerous
+from guidegen.specs.unit_form import YARD
 from guidegen.units.model import Unit
 
 
@@ -80,11 +83,61 @@ class Gap:
     left_out: tuple[LeftOut, ...] = ()
 
 
+@numerous
+@dataclass(frozen=True, slots=True)
+class LookUp:
+    """One thing to look up at one truck, or in its papers."""
+
+    name: str
+    """Dotted name, as a spec states it."""
+
+    what: str
+    """In plain words."""
+
+    measure: str
+    """In which measure, or of which words."""
+
+    believable: str
+    """Between which amounts; empty if there are none."""
+
+    where: str
+    """Where on the truck."""
+
+    document: str
+    """Where the values around it were copied from; empty if nobody said."""
+
+    depends: str
+    """On what found before it hangs; empty if it is asked for in any case."""
+
+    topic: str
+    grade: Grade
+    gap: Gap
+
+
+@dataclass(frozen=True, slots=True)
+class KnownGaps:
+    """What was found of one truck, for all that state the same but for what tells them apart."""
+
+    gaps: tuple[Gap, ...]
+    """In the order of the catalog."""
+
+    look_ups: tuple[LookUp, ...]
+    """All that is to be looked up, as of `guidegen.gaps.look_up.look_ups`."""
+
+
 @dataclass(frozen=True, slots=True)
 class UnitGaps:
     """The gaps of one truck."""
 
-    unit: Unit
+    number: str
+    """Of the unit."""
+
+    model: str
+    """Its id."""
+
+    yard: str
+    """Name of its yard; empty if none is on record."""
+
     gaps: tuple[Gap, ...]
     """In the order of the catalog."""
 
@@ -95,10 +148,23 @@ class UnitGaps:
     """Number of one truck for all that state the same but for number, VIN, plate and yard: the
     same is to be looked up of each. Empty if nobody has looked for such trucks."""
 
+    look_ups: tuple[LookUp, ...] | None = None
+    """All that is to be looked up, if that was put together for trucks that are alike."""
+
+    resolved: Callable[[], Unit] = field(kw_only=True, compare=False, repr=False)
+    """Gives out the unit: to make one takes long, and most are not asked for."""
+
+    @classmethod
+    def in_unit(cls, unit: Unit, gaps: tuple[Gap, ...]) -> Self:
+        """Return the *gaps* of *unit*, which is there."""
+        yard = unit.facts.get(YARD)
+        said = "" if yard is None else str(yard.value)
+        return cls(unit.number, unit.model, said, gaps, resolved=lambda: unit)
+
     @property
-    def number(self) -> str:
-        """Number of the unit."""
-        return self.unit.number
+    def unit(self) -> Unit:
+        """The truck."""
+        return self.resolved()
 
     @property
     def needed(self) -> frozenset[str]:

@@ -164,8 +164,8 @@ def _first(order: Sequence[Closing], fleet: FleetGaps) -> Iterator[str]:
 
 def _models(lacking: Iterable[str], fleet: FleetGaps) -> str:
     """Say of which models the trucks are; one line in a model file may close a gap for all."""
-    all_of = Counter(unit.unit.model for unit in fleet.units.values())
-    counted = Counter(fleet.units[number].unit.model for number in lacking)
+    all_of = Counter(unit.model for unit in fleet.units.values())
+    counted = Counter(fleet.units[number].model for number in lacking)
     return ", ".join(
         f"{model} ({'all ' if count == all_of[model] > 1 else ''}{count:,})"
         for model, count in sorted(counted.items())

@@ -49,7 +49,7 @@ def gaps_as_json(fleet: FleetGaps, old: Sequence[Old] = ()) -> dict[str, Any]:
 def _unit(unit: UnitGaps, fleet: FleetGaps) -> dict[str, Any]:
     return {
         "unit": unit.number,
-        "model": unit.unit.model,
+        "model": unit.model,
         "held_back": unit.is_held_back,
         "other_faults": unit.has_other_faults,
         "enough": [gap.name for gap in unit.gaps if gap.grade.is_needed],

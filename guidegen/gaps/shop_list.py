@@ -10,8 +10,8 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
-from guidegen.gaps.look_up import LookUp, look_ups
-from guidegen.gaps.model import FleetGaps, Grade, UnitGaps
+from guidegen.gaps.look_up import look_ups
+from guidegen.gaps.model import FleetGaps, Grade, LookUp, UnitGaps
 from guidegen.guide.counting_order import in_counting_order
 
 NO_YARD = "no yard on record"
@@ -44,7 +44,7 @@ def shop_rows(fleet: FleetGaps, *, least: Grade = Grade.LEAVES_OUT) -> tuple[Row
         fleet.units.values(), key=lambda unit: (_yard(unit), in_counting_order(unit.number))
     )
     return tuple(
-        Row(_yard(unit), unit.number, unit.unit.model, entry)
+        Row(_yard(unit), unit.number, unit.model, entry)
         for unit, entries in _with_look_ups(units, least)
         for entry in entries
     )
@@ -95,8 +95,7 @@ def _cells(row: Row) -> tuple[str, ...]:
 
 
 def _yard(unit: UnitGaps) -> str:
-    fact = unit.unit.facts.get("identity.yard")
-    return str(fact.value) if fact else NO_YARD
+    return unit.yard or NO_YARD
 
 
 def _plain_lines(rows: tuple[Row, ...]) -> Iterator[str]:

@@ -12,8 +12,8 @@ from pathlib import Path
 from typing import Any
 
 from guidegen.finding import Findings
-from guidegen.gaps.look_up import FITTED, LookUp
-from guidegen.gaps.model import Grade, UnitGaps
+from guidegen.gaps.look_up import FITTED
+from guidegen.gaps.model import Grade, LookUp, UnitGaps
 from guidegen.paper import rules
 from guidegen.paper.glyphs import missing_letters
 from guidegen.paper.stock import Stock

@@ -17,7 +17,7 @@ from guidegen.specs.equipment import EQUIPMENT_FACTS, UNIT_NUMBER
 from guidegen.specs.fields import Refused, Stated
 from guidegen.specs.model import Spec
 from guidegen.specs.read import check_own, read_unit
-from guidegen.specs.unit_form import NUMBER, OWN, UnitForm, blanked, form_of, span_in
+from guidegen.specs.unit_form import NUMBER, OWN, YARD, UnitForm, blanked, form_of, span_in
 from guidegen.yaml_nodes import Scalar
 
 _NAMING = (NUMBER, "identity.vin", "identity.plate")
@@ -88,6 +88,18 @@ class UnitRecord:
                 yield str(_KINDS[name].read(text, name))
             elif known is not None:
                 yield str(known)
+
+    @property
+    def yard(self) -> str:
+        """Id of the truck's yard; empty if none is stated, or the file has faults."""
+        if self.form is None:
+            return ""
+        typed = dict(zip(self.form.names, self.typed, strict=True))
+        if YARD in typed:
+            text = Scalar(typed[YARD], self.form.spec.span, is_plain=True)
+            return str(_KINDS[YARD].read(text, YARD))
+        stated = self.form.spec.stated.get(YARD)
+        return "" if stated is None else str(stated.value)
 
     @property
     def file(self) -> SourceFile:

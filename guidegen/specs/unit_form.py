@@ -18,7 +18,8 @@ from guidegen.specs.spelled import spelled
 NUMBER = "unit"
 """Names the unit number among the values that a form leaves out."""
 
-OWN = ("identity.vin", "identity.plate", "identity.yard")
+YARD = "identity.yard"
+OWN = ("identity.vin", "identity.plate", YARD)
 """Facts that tell trucks of one edition apart, by dotted name."""
 
 # Letters, digits, hyphens and blanks within one line: with or without quotes, in braces or below

@@ -186,7 +186,7 @@ def _first(fleet: FleetGaps, order: Sequence[str]) -> Iterator[Block]:
         *(n for n in lacking if n not in order),
     ]
     free, closed = 0, set[str]()
-    models = Counter(unit.unit.model for unit in fleet.units.values())
+    models = Counter(unit.model for unit in fleet.units.values())
     for number, name in enumerate(names, start=1):
         closed.add(name)
         can_be_free = [unit for unit in lacking[name] if not unit.has_other_faults]
@@ -194,7 +194,7 @@ def _first(fleet: FleetGaps, order: Sequence[str]) -> Iterator[Block]:
         alone = sum(len(unit.needed) == 1 for unit in can_be_free)
         free += len(freed)
         trucks = [unit.number for unit in lacking[name]]
-        of_models = Counter(unit.unit.model for unit in lacking[name])
+        of_models = Counter(unit.model for unit in lacking[name])
         yield from row(
             Block("td", f"{number}"),
             Block("td", f"{_mark(gravest[name])} {_named(name)}"),

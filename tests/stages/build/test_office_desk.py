@@ -4,7 +4,7 @@ import csv
 import io
 import re
 import shutil
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
@@ -18,10 +18,11 @@ from guidegen.build.prove_office import INDEX_NAME
 from guidegen.build.publication import open_publication
 from guidegen.build.published import Published
 from guidegen.build.store import Store
-from guidegen.gaps.find import find_gaps
+from guidegen.gaps.find import Finder, find_gaps
 from guidegen.gaps.model import UnitGaps
 from guidegen.gaps.page import PAGE_NAME
 from guidegen.gaps.shop_list import as_csv, shop_rows
+from guidegen.units.model import Unit
 
 TWINS = MOST_FORMS + 2
 
@@ -44,7 +45,7 @@ def fleet(project_root: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     return root
 
 
-def published(root: Path, store: Store | None = None) -> tuple[Published, str]:
+def published(root: Path, store: Store | None = None) -> tuple[Published, FleetMemory]:
     memory = FleetMemory(store=store)
     opened = open_publication(root, memory=memory)
     made = Published(
@@ -54,7 +55,7 @@ def published(root: Path, store: Store | None = None) -> tuple[Published, str]:
         has_cards=False,
         faulty=faulty_units(opened.findings),
     )
-    return made, memory.base
+    return made, memory
 
 
 @pytest.fixture(scope="module")
@@ -82,9 +83,9 @@ def test_trucks_that_state_the_same_are_told_as_if_each_was_looked_at(loaded: Lo
 
 
 def test_the_folder_holds_page_list_and_forms_of_the_trucks_that_wait(fleet: Path) -> None:
-    made, base = published(fleet)
+    made, memory = published(fleet)
 
-    files = office_desk(made, Store(None, ""), base, has_own=True).files
+    files = office_desk(made, memory, has_own=True).files
 
     forms = [name for name in files if name.startswith("forms/")]
     assert len(forms) == MOST_FORMS
@@ -102,24 +103,24 @@ def test_the_folder_holds_page_list_and_forms_of_the_trucks_that_wait(fleet: Pat
     assert f'href="{PAGE_NAME}"'.encode() in files[INDEX_NAME]
 
 
-def made_files(made: Published, store: Store, base: str) -> Mapping[str, bytes]:
+def made_files(made: Published, memory: FleetMemory) -> Mapping[str, bytes]:
     """Return the files as a build does that has found nothing wrong with them."""
-    desk = office_desk(made, store, base, has_own=True)
-    desk.keep(store)
+    desk = office_desk(made, memory, has_own=True)
+    desk.keep(memory.store or Store(None, ""))
     return desk.files
 
 
 def test_what_is_not_proved_is_not_kept(fleet: Path, tmp_path: Path) -> None:
     store = Store(tmp_path / "store", "this program")
-    made, base = published(fleet, store)
+    made, memory = published(fleet, store)
 
-    first = office_desk(made, store, base, has_own=True)
-    again = office_desk(made, store, base, has_own=True)
+    first = office_desk(made, memory, has_own=True)
+    again = office_desk(made, memory, has_own=True)
     again.keep(store)
 
     assert first.gaps is not None
     assert again.gaps is not None
-    assert office_desk(made, store, base, has_own=True).gaps is None
+    assert office_desk(made, memory, has_own=True).gaps is None
 
 
 def test_nothing_is_made_twice_of_the_same_specs_and_all_anew_of_others(
@@ -132,17 +133,61 @@ def test_nothing_is_made_twice_of_the_same_specs_and_all_anew_of_others(
     fleet_file.write_text(
         re.sub(r"(?m)^(issued|address):.*\n", "", fleet_file.read_text("utf-8")), "utf-8"
     )
-    before, base = published(root, store)
-    first = made_files(before, store, base)
+    before, memory = published(root, store)
+    first = made_files(before, memory)
     with monkeypatch.context() as patch:
         # Whatever is made begins with this.
         patch.setattr("guidegen.build.office_desk.fleet_gaps", None)
-        assert made_files(before, store, base) == first
+        assert made_files(before, memory) == first
 
     unit = root / "specs" / "units" / "T-900.yml"
     unit.write_text(unit.read_text("utf-8").replace("unit: T-900", "unit: T-899"), "utf-8")
     unit.rename(unit.with_name("T-899.yml"))
-    after, base = published(root, store)
+    after, memory = published(root, store)
+    knows_nothing = FleetMemory(base=memory.base)
 
-    assert made_files(after, store, base) == made_files(after, Store(None, ""), base) != first
-    assert b"T-899" in made_files(after, store, base)[CSV_NAME]
+    assert made_files(after, memory) == made_files(after, knows_nothing) != first
+    assert b"T-899" in made_files(after, memory)[CSV_NAME]
+
+
+def test_what_is_missing_is_looked_for_only_where_something_changed(
+    fleet: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    root = Path(shutil.copytree(fleet, tmp_path / "fleet"))
+    before, memory = published(root)
+    first = fleet_gaps(before.loaded, frozenset(), memory.known_gaps())
+    remembered = FleetMemory(gaps=memory.gaps)
+    unit = root / "specs" / "units" / "T-900.yml"
+    unit.write_text(unit.read_text("utf-8").replace("year: ", "# year: "), "utf-8")
+    opened = open_publication(root, memory=remembered)
+    looked: list[str] = []
+    monkeypatch.setattr(Finder, "of", watched(Finder.of, looked))
+
+    after = fleet_gaps(opened.loaded, frozenset(), remembered.known_gaps())
+    anew = fleet_gaps(opened.loaded, frozenset())
+
+    assert looked[0] == "T-900"
+    assert looked.count("T-900") == 2
+    assert len(looked) == 1 + len(remembered.known_gaps())
+    assert after == anew != first
+    assert as_csv(shop_rows(after)) == as_csv(shop_rows(anew))
+
+
+def watched(
+    of: Callable[[Finder, Unit], UnitGaps], looked: list[str]
+) -> Callable[[Finder, Unit], UnitGaps]:
+    def looks(finder: Finder, unit: Unit) -> UnitGaps:
+        looked.append(unit.number)
+        return of(finder, unit)
+
+    return looks
+
+
+def test_what_was_missing_under_another_library_is_forgotten(fleet: Path) -> None:
+    made, memory = published(fleet)
+    fleet_gaps(made.loaded, frozenset(), memory.known_gaps())
+    assert memory.known_gaps()
+
+    memory.base = "another"
+
+    assert memory.known_gaps() == {}

@@ -1,5 +1,4 @@
 from collections.abc import Mapping
-from dataclasses import replace
 
 from gap_fleet import demo, fleet_with_gaps, resolved
 from hypothesis import given, settings
@@ -17,13 +16,16 @@ def fleet_of(lacking: Mapping[str, frozenset[str]], faulty: frozenset[str]) -> F
     unit = resolved(next(iter(specs.units.values())))
     units = {
         number: UnitGaps(
-            replace(unit, number=number),
+            number,
+            unit.model,
+            "",
             tuple(
                 Gap(name, Grade.HOLDS, (Line(name, is_certain=True),))
                 for name in NAMES
                 if name in names
             ),
             number in faulty,
+            resolved=lambda: unit,
         )
         for number, names in lacking.items()
     }

@@ -74,7 +74,7 @@ def unlike(count: int) -> FleetGaps:
     units = {}
     for number, names in zip((f"B-{n}" for n in range(count)), sets, strict=False):
         own = tuple(replace(by_name[name], grade=Grade.HOLDS) for name in names)
-        units[number] = replace(first, unit=replace(first.unit, number=number), gaps=own)
+        units[number] = replace(first, number=number, gaps=own)
     assert len(units) == count
     return replace(fleet, units=units, held_back=tuple(units))
 
@@ -130,7 +130,7 @@ def test_hostile_names_are_shown_and_not_run() -> None:
     fleet = fleet_with_gaps()
     unit = fleet.units["T-18"]
     evil = "<img src=x onerror=alert(1)>"
-    hostile = replace(unit, unit=replace(unit.unit, number=evil, model=evil))
+    hostile = replace(unit, number=evil, model=evil)
     titles = dict.fromkeys(fleet.titles, evil)
 
     page = missing_page(FleetGaps({evil: hostile}, titles, (evil,), held_back=(evil,)))
