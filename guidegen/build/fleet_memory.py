@@ -13,6 +13,8 @@ from pathlib import Path
 from typing import NamedTuple
 
 from guidegen.build.engine_hash import program_hash
+from guidegen.build.folder_state import folder_state
+from guidegen.build.folder_states import FolderStates
 from guidegen.build.kept_units import Part, parts_of, read_parts, write_parts
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import UnitGroup
@@ -82,6 +84,9 @@ class FleetMemory:
     base: str = ""
     """Hash of all that the fleet's trucks have in common; set when it is loaded."""
 
+    states: FolderStates | None = None
+    """How the folders of the site stand, if another process has begun to look."""
+
     laid: tuple[Part, ...] = ()
     """The units as they lie in a store."""
 
@@ -139,6 +144,10 @@ class FleetMemory:
         if self.gaps[0] != self.base:
             self.gaps = self.base, {}
         return self.gaps[1]
+
+    def state_of(self, folder: Path) -> str:
+        """Return how *folder* of the site was left, as of `folder_state`."""
+        return folder_state(folder) if self.states is None else self.states.of(folder.name)
 
     def saved(self) -> "FleetMemory":
         """Return what is kept between runs, but for the units."""

@@ -111,6 +111,12 @@ def _move(move: PlannedMove, staged: Path, target: Path, old: Path) -> None:
         new.rename(there)
 
 
+def is_in_order(target: Path) -> bool:
+    """Whether no run that was cut short has left anything that `clear_up` would act on."""
+    left = (plan_file(target), staging_folder(target), old_folder(target))
+    return not any(path.exists() for path in left)
+
+
 def clear_up(target: Path) -> None:
     """Finish or undo what a run that was cut short has left at and beside *target*."""
     _unfinished_plan(target).unlink(missing_ok=True)

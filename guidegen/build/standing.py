@@ -11,7 +11,6 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from guidegen.build.fleet_memory import FleetMemory
-from guidegen.build.folder_state import folder_state
 from guidegen.build.pack_site import shared_files
 from guidegen.build.print_issue import dated
 from guidegen.build.published import Published
@@ -104,7 +103,7 @@ def look_at_units(
         number: kept
         for number, kept in known.items()
         if kept.claims_digest == digest
-        and kept.made.state == folder_state(target / number)
+        and kept.made.state == memory.state_of(target / number)
         and not doubts.has(kept.made)
     }
     units = dict(_with_quizzes(standing, pools, published.quizzes))

@@ -12,7 +12,9 @@ import click
 
 from guidegen.build.cover import cover_fleet
 from guidegen.build.fleet_memory import FleetMemory, open_memory
+from guidegen.build.folder_states import read_ahead
 from guidegen.build.load import load_fleet
+from guidegen.build.patch import is_in_order
 from guidegen.build.print_shop import open_stated_shop
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
@@ -77,9 +79,13 @@ def build(root: Path, site: Path | None, form: Format, work: Work) -> None:
     target = (site or project.root / "site").resolve()
     findings = Findings()
     memory = open_memory(work.store, project.root, target)
-    # While this process reads specs and library, others read in the program.
+    # While this process reads specs and library, others read in the program, or another one looks
+    # at the site as it stands.
     is_worth_it = not memory.units and len(list(project.spec_files("units"))) >= _WORTH_A_START
-    with started(work.workers, "guidegen.build.far_press", is_worth_it=is_worth_it):
+    with (
+        started(work.workers, "guidegen.build.far_press", is_worth_it=is_worth_it),
+        read_ahead(target, is_worth_it=bool(memory.units) and is_in_order(target)) as memory.states,
+    ):
         publication = replace(_opened(project, findings, form, memory), workers=work.workers)
         try:
             outcome = publish(publication, target, work)
