@@ -24,6 +24,7 @@ from guidegen.collector import paused
 from guidegen.gaps.model import KnownGaps
 from guidegen.photos.prepare import Prepared
 from guidegen.procedures.model import ProcedureTemplate
+from guidegen.proof.known_pages import NONE_PROVED, ProvedPages
 from guidegen.specs.read_units import UnitRecord
 from guidegen.training.write_quiz import KnowledgePart
 
@@ -64,6 +65,9 @@ class FleetMemory:
 
     units: dict[str, UnitKept] = field(default_factory=dict)
     """By number."""
+
+    pages: ProvedPages = NONE_PROVED
+    """Those of the site that belong to no truck."""
 
     pictures: dict[str, KnownPicture] = field(default_factory=dict)
     """Of each picture file by its path."""
@@ -158,6 +162,7 @@ class FleetMemory:
             self.parts,
             pictures=self.pictures,
             gaps=self.gaps,
+            pages=self.pages,
         )
 
 

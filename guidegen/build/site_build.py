@@ -33,6 +33,7 @@ from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
 from guidegen.build.workers import Done, Lost, Workers
 from guidegen.collector import paused
 from guidegen.finding import Finding, Findings, Note
+from guidegen.proof.known_pages import NONE_PROVED, KnownPages, ProvedPages
 from guidegen.proof.model import Failure
 from guidegen.proof.prove import conclude
 from guidegen.proof.report import ICON
@@ -81,7 +82,8 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
     try:
         staged.mkdir(parents=True)
         with paused():
-            run = _Run(published, shell, staged, look_at_units(published, shell, target, memory))
+            standing = look_at_units(published, shell, target, memory)
+            run = _Run(published, shell, staged, standing, memory)
         run.make(workers, progress)
         with paused():
             outcome = run.outcome()
@@ -89,14 +91,14 @@ def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
                 write_reports(outcome, failed_proof_folder(target))
                 return outcome
             write_reports(outcome, staged / OFFICE)
-            failures = run.write_for_office(memory)
+            failures = run.write_for_office()
             if failures:
                 outcome = outcome.with_failures(failures)
                 write_reports(outcome, failed_proof_folder(target))
                 return outcome
             _write(staged / MANIFEST, run.manifest())
             run.put_in_place(target)
-            memory.units = run.kept()
+            memory.units, memory.pages = run.kept(), run.pages_kept()
     finally:
         # What was begun needs what is staged to be finished, by the next run.
         if staged.exists() and not plan_file(target).exists():
@@ -120,12 +122,15 @@ class _Run:
     shell: Shell
     staged: Path
     standing: Standing
+    memory: FleetMemory
     made: dict[str, UnitMade] = field(default_factory=dict)
     broken: dict[str, str] = field(default_factory=dict)
     lost: list[str] = field(default_factory=list)
     """Units of batches that ended their processes; each is tried alone."""
 
     root: Mapping[str, bytes] = field(default_factory=dict)
+    known_pages: KnownPages | None = None
+    """Of the root."""
 
     def make(self, workers: Workers, progress: Progress) -> None:
         """Make all units that do not stand, and everything that belongs to no unit."""
@@ -166,11 +171,19 @@ class _Run:
                 self.shell.frames,
                 sorted({*self.published.held_back, *self.broken}),
             )
+        before = self.memory.units
+        unchanged = frozenset(
+            number
+            for number, record in standing.records.items()
+            if number in before and before[number].made.record == record
+        )
+        self.known_pages = KnownPages.of(self.memory.pages, claims, unchanged)
         verdict = conclude(
             [standing.records[each.number] for each in units],
             [each.verdict for each in units],
             root.get,
             claims,
+            self.known_pages,
         )
         return outcome_of(
             self.published.loaded,
@@ -187,13 +200,13 @@ class _Run:
             ],
         )
 
-    def write_for_office(self, memory: FleetMemory) -> tuple[Failure, ...]:
+    def write_for_office(self) -> tuple[Failure, ...]:
         """Write what stands beside the report of the proof; return what is wrong with it."""
-        store, published = memory.store or Store(None, ""), self.published
+        store, published = self.memory.store or Store(None, ""), self.published
         own = read_replaced(published.project, Findings())
         if own:
             write_replaced(self.staged / OFFICE, own, ICON)
-        desk = office_desk(published, memory, has_own=bool(own))
+        desk = office_desk(published, self.memory, has_own=bool(own))
         for name, raw in desk.files.items():
             _write(self.staged / OFFICE / name, raw)
         name = published.fleet.name
@@ -241,6 +254,10 @@ class _Run:
                     standing.interned(made), standing.keys[number], pools, standing.claims_digest
                 )
         return kept
+
+    def pages_kept(self) -> ProvedPages:
+        """Return what a later run need not prove again of the root."""
+        return NONE_PROVED if self.known_pages is None else self.known_pages.proved()
 
     def _root_files(self) -> Mapping[str, bytes]:
         """Return all files that belong to no truck, by path."""

@@ -8,7 +8,7 @@ Refuses a truck that is listed twice, or not at all.
 import re
 from collections import Counter
 from collections.abc import Container, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from guidegen.proof import rules
 from guidegen.proof.claims import START_PATH
@@ -16,6 +16,7 @@ from guidegen.proof.compare_app import compare_app
 from guidegen.proof.compare_fleet_page import compare_fleet_page
 from guidegen.proof.compare_truck_list import compare_truck_list
 from guidegen.proof.fleet_claims import FleetClaims, Read
+from guidegen.proof.known_pages import KnownPages, nothing_known
 from guidegen.proof.links import judge_address
 from guidegen.proof.model import Failure, FrameRead, UnitVerdict
 from guidegen.proof.read_frame import read_surround
@@ -31,15 +32,25 @@ def compare_fleet(
     verdicts: Sequence[UnitVerdict],
     read: Read,
     fleet: FleetClaims,
+    known: KnownPages | None = None,
 ) -> tuple[Failure, ...]:
-    """Return what is wrong with the site of *units* beyond their own pages."""
+    """Return what is wrong with the site of *units* beyond their own pages.
+
+    Args:
+        units: Every truck whose guide is published.
+        verdicts: One for each.
+        read: Reads a file of the site.
+        fleet: What is known of the site.
+        known: What was proved before; takes what is proved now.
+    """
+    pages = known or nothing_known(fleet)
     return (
         *_differing_frames(verdicts),
-        *compare_fleet_page(units, read, fleet),
+        *compare_fleet_page(units, read, fleet, pages),
         *compare_truck_list(units, read, fleet),
         *_unknown_units(fleet),
         *_addresses_of_styles(fleet),
-        *_other_pages(read, fleet),
+        *_other_pages(read, fleet, pages),
         *(compare_app(read, fleet) if fleet.shell is not None else ()),
     )
 
@@ -68,15 +79,20 @@ class _Reachable(Container[str]):
 
     read: Read
     fleet: FleetClaims
+    asked: list[str] = field(default_factory=list)
+    """Files of units that were asked for, but start pages."""
 
     def __contains__(self, path: object) -> bool:
         if path in self.fleet.paths:
             return True
         folder, _, name = str(path).partition("/")
+        if folder not in self.fleet.numbers:
+            return False
         # A start page that is not there has been said with its unit.
-        return folder in self.fleet.numbers and (
-            name == START_PATH or self.read(str(path)) is not None
-        )
+        if name == START_PATH:
+            return True
+        self.asked.append(str(path))
+        return self.read(str(path)) is not None
 
 
 def _unknown_units(fleet: FleetClaims) -> Iterator[Failure]:
@@ -97,20 +113,28 @@ def _addresses_of_styles(fleet: FleetClaims) -> Iterator[Failure]:
             yield Failure(stray.rule, "", path, stray.what, _FIX_ADDRESS)
 
 
-def _other_pages(read: Read, fleet: FleetClaims) -> Iterator[Failure]:
-    reachable = _Reachable(read, fleet)
+def _other_pages(read: Read, fleet: FleetClaims, known: KnownPages) -> Iterator[Failure]:
     for path in sorted(fleet.paths):
         if not path.endswith(".html"):
             continue
-        text = (read(path) or b"").decode("utf-8", "replace")
-        surround = read_surround(text, "")
-        for stray in surround.strays:
-            if stray.rule is not rules.UNCLAIMED_MARK:
-                yield Failure(stray.rule, "", path, stray.what, _FIX_ADDRESS)
-        for address in surround.addresses:
-            found = judge_address(path, address, reachable)
-            if found is not None:
-                yield Failure(found.rule, "", path, found.what, _FIX_ADDRESS)
-        if "data-guide=" in text:
-            what = "holds the body of a guide, and belongs to no truck"
-            yield Failure(rules.PAGE_TOO_MANY, "", path, what, _FIX)
+        raw, reachable = read(path) or b"", _Reachable(read, fleet)
+        if known.find(path, raw) is None:
+            yield from _page(path, raw, reachable)
+        # A file of a truck may be gone another time.
+        if not reachable.asked:
+            known.keep(path, raw)
+
+
+def _page(path: str, raw: bytes, reachable: _Reachable) -> Iterator[Failure]:
+    text = raw.decode("utf-8", "replace")
+    surround = read_surround(text, "")
+    for stray in surround.strays:
+        if stray.rule is not rules.UNCLAIMED_MARK:
+            yield Failure(stray.rule, "", path, stray.what, _FIX_ADDRESS)
+    for address in surround.addresses:
+        found = judge_address(path, address, reachable)
+        if found is not None:
+            yield Failure(found.rule, "", path, found.what, _FIX_ADDRESS)
+    if "data-guide=" in text:
+        what = "holds the body of a guide, and belongs to no truck"
+        yield Failure(rules.PAGE_TOO_MANY, "", path, what, _FIX)

@@ -14,6 +14,7 @@ from selectolax.lexbor import LexborHTMLParser, LexborNode
 from guidegen.proof import rules
 from guidegen.proof.fleet_claims import FleetClaims, Read
 from guidegen.proof.hiding import Effect
+from guidegen.proof.known_pages import KnownPages
 from guidegen.proof.links import resolve_address
 from guidegen.proof.model import Failure
 from guidegen.proof.read_text import fold
@@ -21,6 +22,7 @@ from guidegen.proof.unit_record import UnitRecord
 from guidegen.proof.visibility import Sight, look_at
 
 FLEET_PAGE = "index.html"
+_START = "index.html"
 _YARD_PAGE = re.compile(r"(yard-[a-z0-9-]+|no-yard)(\.[0-9]+)?\.html")
 
 _FIX = "repair the template of the fleet page"
@@ -38,29 +40,41 @@ class _Listing:
     links: Mapping[str, Sequence[LexborNode]] = field(default_factory=dict)
     """By the path from the root of the site that they lead to."""
 
+    listed: tuple[str, ...] = ()
+    """Numbers of the trucks whose start pages it leads to, once for each link."""
+
+    is_known: bool = False
+    """Whether it was proved before, and is not read now."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Entry:
     """A link to a truck's start page."""
 
-    link: LexborNode
+    link: LexborNode | None
+    """None on a page that was proved before."""
+
     page: _Listing
 
 
 def compare_fleet_page(
-    units: Sequence[UnitRecord], read: Read, fleet: FleetClaims
+    units: Sequence[UnitRecord], read: Read, fleet: FleetClaims, known: KnownPages
 ) -> Iterator[Failure]:
-    """Yield what is wrong with the fleet page and the pages of yards."""
+    """Yield what is wrong with the fleet page and the pages of yards.
+
+    Args:
+        units: Every truck whose guide is published.
+        read: Reads a file of the site.
+        fleet: What is known of the site.
+        known: What was proved before; is told which trucks each page lists.
+    """
     raw = read(FLEET_PAGE)
     if raw is None:
         yield Failure(rules.PAGE_MISSING, "", FLEET_PAGE, "there is no fleet page", _FIX)
         return
     first = _listing(FLEET_PAGE, raw, fleet)
-    others = [
-        _listing(path, read(path) or b"", fleet)
-        for path in sorted(fleet.paths)
-        if _YARD_PAGE.fullmatch(path)
-    ]
+    others = _of_yards(read, fleet, known)
+    known.listed |= {page.path: page.listed for page in (first, *others)}
     for page in (first, *others):
         for reason in dict.fromkeys(page.sight.of_page):
             what = f"nothing of the list can be seen, by {reason}"
@@ -86,7 +100,22 @@ def _listing(path: str, raw: bytes, fleet: FleetClaims) -> _Listing:
     for link in page.css("a[href]"):
         target, _ = resolve_address(path, link.attributes.get("href") or "")
         links.setdefault(target, []).append(link)
-    return _Listing(path, body, sight, links)
+    starts = ((target.partition("/"), len(ways)) for target, ways in links.items())
+    listed = (number for (number, _, name), count in starts if name == _START for _ in range(count))
+    return _Listing(path, body, sight, links, tuple(listed))
+
+
+def _of_yards(read: Read, fleet: FleetClaims, known: KnownPages) -> tuple[_Listing, ...]:
+    paths = [path for path in sorted(fleet.paths) if _YARD_PAGE.fullmatch(path)]
+    files = ((path, read(path) or b"") for path in paths)
+    return tuple(_known_listing(*file, known) or _listing(*file, fleet) for file in files)
+
+
+def _known_listing(path: str, raw: bytes, known: KnownPages) -> _Listing | None:
+    page = known.find(path, raw)
+    if page is None:
+        return None
+    return _Listing(path, None, Sight(), listed=page.listed, is_known=True)
 
 
 def _compare_way_to(page: _Listing, first: _Listing) -> Iterator[Failure]:
@@ -100,9 +129,12 @@ def _compare_way_to(page: _Listing, first: _Listing) -> Iterator[Failure]:
 def _entries(pages: Sequence[_Listing]) -> Mapping[str, list[_Entry]]:
     found: dict[str, list[_Entry]] = {}
     for page in pages:
+        if page.is_known:
+            for number in page.listed:
+                found.setdefault(number, []).append(_Entry(None, page))
         for target, links in page.links.items():
             folder, _, name = target.partition("/")
-            if name == "index.html":
+            if name == _START:
                 found.setdefault(folder, []).extend(_Entry(link, page) for link in links)
     return found
 
@@ -116,7 +148,8 @@ def _compare_entries(unit: UnitRecord, entries: Sequence[_Entry]) -> Iterator[Fa
         what = f"the fleet page does not lead to {number}"
         yield Failure(rules.TRUCK_NOT_LISTED, number, FLEET_PAGE, what, _FIX)
     for entry in entries:
-        yield from _compare_entry(unit, entry)
+        if entry.link is not None:
+            yield from _compare_entry(unit, entry.link, entry.page)
 
 
 def _pages_of(entries: Sequence[_Entry]) -> str:
@@ -124,13 +157,13 @@ def _pages_of(entries: Sequence[_Entry]) -> str:
     return "the fleet page leads" if list(paths) == [FLEET_PAGE] else f"{', '.join(paths)} lead"
 
 
-def _compare_entry(unit: UnitRecord, found: _Entry) -> Iterator[Failure]:
-    number, path = unit.number, found.page.path
-    hidden = _hidden_by(found.link, found.page.sight)
+def _compare_entry(unit: UnitRecord, link: LexborNode, page: _Listing) -> Iterator[Failure]:
+    number, path = unit.number, page.path
+    hidden = _hidden_by(link, page.sight)
     if hidden:
         what = f"the entry of {number} cannot be seen, by {hidden}"
         yield Failure(rules.TRUCK_NOT_LISTED, number, path, what, _FIX)
-    entry = next((node for node in _outward(found.link) if node.tag in _ENTRY_TAGS), found.link)
+    entry = next((node for node in _outward(link) if node.tag in _ENTRY_TAGS), link)
     text = fold(entry.text(separator=" "))
     if number not in text.split():
         what = f"the entry that leads to {number} says `{text}`"

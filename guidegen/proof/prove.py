@@ -16,6 +16,7 @@ from guidegen.proof.claims import DIFFERENCES_PATH, SEARCH_DATA_PATH, card_path
 from guidegen.proof.compare_fleet import compare_fleet
 from guidegen.proof.compare_photos import compare_photo_files
 from guidegen.proof.fleet_claims import FleetClaims, Read, Whole, claims_of_fleet
+from guidegen.proof.known_pages import KnownPages
 from guidegen.proof.model import (
     Counts,
     Failure,
@@ -170,7 +171,11 @@ def prove_fleet(  # noqa: PLR0913 -- a site is all of this
 
 
 def conclude(
-    units: Sequence[UnitRecord], verdicts: Sequence[UnitVerdict], read: Read, fleet: FleetClaims
+    units: Sequence[UnitRecord],
+    verdicts: Sequence[UnitVerdict],
+    read: Read,
+    fleet: FleetClaims,
+    known: KnownPages | None = None,
 ) -> FleetVerdict:
     """Return the verdict on the whole site, once every unit has its own.
 
@@ -180,8 +185,9 @@ def conclude(
             from a run before.
         read: Reads a file of the site.
         fleet: What was known when the units were proved.
+        known: Pages of no unit that were proved before; takes what is proved now.
     """
-    failures = compare_fleet(units, verdicts, read, fleet)
+    failures = compare_fleet(units, verdicts, read, fleet, known)
     return FleetVerdict(tuple(verdicts), failures, fleet.unchecked)
 
 
