@@ -9,13 +9,14 @@ import os
 import time
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import NamedTuple
 
 from guidegen.build.engine_hash import program_hash
 from guidegen.build.folder_state import folder_state
 from guidegen.build.folder_states import FolderStates
-from guidegen.build.kept_units import Part, parts_of, read_parts, write_parts
+from guidegen.build.kept_parts import Part, joined, parts_of, read_parts, write_parts
 from guidegen.build.known_edition import KnownEdition
 from guidegen.build.load_group import UnitGroup
 from guidegen.build.store import Store, hash_of, open_store
@@ -91,8 +92,8 @@ class FleetMemory:
     states: FolderStates | None = None
     """How the folders of the site stand, if another process has begun to look."""
 
-    laid: tuple[Part, ...] = ()
-    """The units as they lie in a store."""
+    laid: dict[str, tuple[Part, ...]] = field(default_factory=dict)
+    """What of this there is very much of, as it lies in a store, by what it is."""
 
     laid_in: "_Keys | None" = None
     """Where they do."""
@@ -118,7 +119,14 @@ class FleetMemory:
                 while it is read has another state afterwards, and is read again.
         """
         self.read_at = read_at
-        self.records = {record.path: (state, record) for state, record in records}
+        before = self.records
+        # What is as it was stays the very same: it is not written again.
+        self.records = {
+            record.path: known
+            if (known := before.get(record.path)) and known[0] == state and known[1] is record
+            else (state, record)
+            for state, record in records
+        }
 
     def recall_picture(self, path: str, state: FileState) -> KnownPicture | None:
         """Return what was read of the picture file at *path*, if it was not written since."""
@@ -154,16 +162,29 @@ class FleetMemory:
         return folder_state(folder) if self.states is None else self.states.of(folder.name)
 
     def saved(self) -> "FleetMemory":
-        """Return what is kept between runs, but for the units."""
+        """Return what is kept between runs, but for what lies in parts."""
         return FleetMemory(
-            self.records,
-            self.read_at,
-            self.groups,
-            self.parts,
+            read_at=self.read_at,
+            groups=self.groups,
             pictures=self.pictures,
             gaps=self.gaps,
             pages=self.pages,
         )
+
+    def in_parts(self) -> dict[str, tuple[Part, ...]]:
+        """Return what there is very much of, in parts."""
+        return {
+            "units": parts_of(self.units, lambda _, unit: unit.made.verdict.edition),
+            "records": parts_of(self.records, lambda _, known: known[1].signature),
+            "knowledge": parts_of(self.parts, lambda edition, _: edition),
+        }
+
+    def lay_out(self, laid: dict[str, tuple[Part, ...]]) -> None:
+        """Take in what lies in parts, as of `in_parts`."""
+        self.laid = laid
+        self.units = joined(laid["units"])
+        self.records = joined(laid["records"])
+        self.parts = joined(laid["knowledge"])
 
 
 def now() -> int:
@@ -187,11 +208,16 @@ def open_memory(store: Store, project: Path, target: Path) -> FleetMemory:
     own = _Keys(store, project, target)
     with paused():
         match store.get(own.whole):
-            case (FleetMemory() as memory, int(count)):
-                memory.laid, memory.laid_in = read_parts(store, own.of_part, count), own
+            case (FleetMemory() as memory, dict(counts)):
+                memory.lay_out(
+                    {
+                        kind: read_parts(store, partial(own.of_part, kind), count)
+                        for kind, count in counts.items()
+                    }
+                )
+                memory.laid_in = own
             case _:
                 memory = FleetMemory()
-    memory.units = {number: kept for part in memory.laid for number, kept in part.items()}
     memory.store = store
     return memory
 
@@ -200,11 +226,13 @@ def keep_memory(memory: FleetMemory, store: Store, project: Path, target: Path) 
     """Remember the fleet in *project* and its site at *target*."""
     own = _Keys(store, project, target)
     with paused():
-        parts = parts_of(memory.units)
-        known = memory.laid if memory.laid_in == own else ()
-        write_parts(store, own.of_part, parts, known)
-        store.put(own.whole, (memory.saved(), len(parts)))
-        memory.laid, memory.laid_in = parts, own
+        laid = memory.in_parts()
+        known = memory.laid if memory.laid_in == own else {}
+        for kind, parts in laid.items():
+            write_parts(store, partial(own.of_part, kind), parts, known.get(kind, ()))
+        counts = {kind: len(parts) for kind, parts in laid.items()}
+        store.put(own.whole, (memory.saved(), counts))
+        memory.laid, memory.laid_in = laid, own
 
 
 @dataclass(frozen=True, slots=True)
@@ -217,12 +245,12 @@ class _Keys:
 
     @property
     def whole(self) -> str:
-        """Of all but the units."""
+        """Of all but what lies in parts."""
         return self._key("fleet")
 
-    def of_part(self, place: int, count: int) -> str:
-        """Of a part of the units."""
-        return self._key("units", str(place), str(count))
+    def of_part(self, kind: str, place: int, count: int) -> str:
+        """Of a part of what is of *kind*."""
+        return self._key(kind, str(place), str(count))
 
     def _key(self, kind: str, *parts: str) -> str:
         return self.store.key(kind, self.project.as_posix(), self.target.as_posix(), *parts)

@@ -3,16 +3,17 @@ from pathlib import Path
 import pytest
 
 from guidegen.build.fleet_memory import FleetMemory, keep_memory, open_memory
-from guidegen.build.kept_units import UNITS_IN_PART, parts_of
+from guidegen.build.kept_parts import MOST_IN_PART
 from guidegen.build.prove import NOTHING_PRINTED
 from guidegen.build.store import Store
 from guidegen.build.unit_made import UnitKept, UnitMade
 from guidegen.proof.model import Counts, UnitVerdict
 from guidegen.proof.unit_record import UnitRecord
 from guidegen.site.truck_line import TruckLine
+from guidegen.specs.read_units import UnitRecord as SpecRecord
 
 HERE = (Path("fleet"), Path("fleet/site"))
-MANY = 3 * UNITS_IN_PART
+MANY = 3 * MOST_IN_PART
 
 
 @pytest.fixture
@@ -49,10 +50,10 @@ def test_units_come_back_as_they_were_kept(kept: FleetMemory) -> None:
 
 
 def test_units_of_an_edition_lie_in_one_part() -> None:
-    parts = parts_of({f"T-{n}": unit(n) for n in range(MANY)})
+    parts = FleetMemory(units={f"T-{n}": unit(n) for n in range(MANY)}).in_parts()["units"]
 
     of_part = [{each.made.verdict.edition for each in part.values()} for part in parts]
-    assert len(parts) == MANY // UNITS_IN_PART
+    assert len(parts) == MANY // MOST_IN_PART
     assert sum(map(len, of_part)) == len(set().union(*of_part))
 
 
@@ -66,7 +67,7 @@ def test_only_the_part_of_a_unit_that_changed_is_written_again(
 
     after = files_of(store)
     assert after.keys() == before.keys()
-    # The part, and what is remembered besides the units.
+    # The part, and what is remembered besides what lies in parts.
     assert sum(after[path] != before[path] for path in after) == 2
     assert open_memory(store, *HERE).units == kept.units
 
@@ -79,7 +80,7 @@ def test_a_unit_that_is_gone_does_not_come_back(store: Store, kept: FleetMemory)
     assert open_memory(store, *HERE).units == kept.units
 
 
-@pytest.mark.parametrize("count", [1, UNITS_IN_PART, MANY + 1])
+@pytest.mark.parametrize("count", [1, MOST_IN_PART, MANY + 1])
 def test_a_fleet_that_grew_or_shrank_is_laid_anew(
     store: Store, kept: FleetMemory, count: int
 ) -> None:
@@ -111,8 +112,47 @@ def test_a_damaged_part_takes_no_other_with_it(store: Store, kept: FleetMemory) 
 
     found = open_memory(store, *HERE)
 
-    assert len(found.units) in {MANY - len(part) for part in parts_of(every)}
+    assert len(found.units) in {
+        MANY - len(part) for part in FleetMemory(units=every).in_parts()["units"]
+    }
     assert all(found.units[number] == every[number] for number in found.units)
     found.units = every
     keep_memory(found, store, *HERE)
     assert open_memory(store, *HERE).units == every
+
+
+def record(number: int) -> tuple[tuple[int, int, int], SpecRecord]:
+    return (number, 100, number), SpecRecord(f"specs/units/T-{number}.yml", None)
+
+
+def test_what_was_read_comes_back_and_lies_still_while_files_do(store: Store) -> None:
+    files = [record(number) for number in range(9)]
+    kept = FleetMemory()
+    kept.keep_records(10**18, files)
+    keep_memory(kept, store, *HERE)
+    before = files_of(store)
+
+    found = open_memory(store, *HERE)
+    again = [(state, found.recall_record(read.path, state)) for state, read in files]
+    found.keep_records(2 * 10**18, [(state, read) for state, read in again if read])
+    keep_memory(found, store, *HERE)
+
+    assert [read for _, read in again] == [read for _, read in files]
+    after = files_of(store)
+    # Nothing but when it was read.
+    assert sum(after[path] != before[path] for path in after) == 1
+
+
+def test_a_file_that_was_read_anew_is_written_anew(store: Store) -> None:
+    kept = FleetMemory()
+    kept.keep_records(10**18, [record(1), record(2)])
+    keep_memory(kept, store, *HERE)
+    found = open_memory(store, *HERE)
+    state, read = record(1)
+
+    found.keep_records(2 * 10**18, [record(2), ((5, 5, 5), read)])
+    keep_memory(found, store, *HERE)
+
+    last = open_memory(store, *HERE)
+    assert last.recall_record(read.path, (5, 5, 5)) == read
+    assert last.recall_record(read.path, state) is None
