@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
 
+from fleets.away import put_away
 from fleets.markdown_pages import write_pages
 from fleets.meter import Cost, measure
 
@@ -102,7 +103,7 @@ def run_copy(fleet: Fleet, folder: Path) -> Run:
     target = folder / "copy"
     cost, _ = measure([sys.executable, "-c", _COPY, fleet.site, target], folder)
     made = _made(COPY, fleet, fleet.units, target, cost)
-    shutil.rmtree(target)
+    put_away(target)
     return made
 
 
@@ -135,7 +136,7 @@ def run_hugo(fleet: Fleet, folder: Path, units: int, *, keeps_marks: bool) -> Ru
     cost, _ = measure(command, work)
     name = HUGO if keeps_marks else HUGO_TEXT
     made = _made(name, fleet, units, work / "public", cost)
-    shutil.rmtree(work)
+    put_away(work)
     return made
 
 
@@ -158,7 +159,7 @@ def _run_plain(name: str, command: list[str], fleet: Fleet, folder: Path, units:
     (work / "mkdocs.yml").write_text(_PLAIN_SETTINGS, encoding="utf-8")
     cost, _ = measure(command, work)
     made = _made(name, fleet, units, work / "site", cost)
-    shutil.rmtree(work)
+    put_away(work)
     return made
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from fleet_maker import make_fleet
+from fleets.away import put_away
 from fleets.programs import (
     ZENSICAL,
     ZENSICAL_PIN,
@@ -75,7 +76,7 @@ def run_all(sizes: Sizes, folder: Path) -> Results:
         if (units, editions) == sizes.changed:
             for scenario, run in _changes(with_fleet, workers[-1]):
                 results.add(scenario, run)
-        shutil.rmtree(with_fleet.root)
+        put_away(with_fleet.root)
     _run_own(sizes, folder, workers, results)
     return results
 
@@ -99,12 +100,12 @@ def _run_own(sizes: Sizes, folder: Path, workers: tuple[int | None, ...], result
         results.notes.append(f"{ZENSICAL} could not be installed ({ZENSICAL_PIN}).")
     else:
         results.add(PLAIN, run_zensical(zensical, fleet, folder, plain))
-    shutil.rmtree(fleet.root)
+    put_away(fleet.root)
     # The same units, built and proved by guidegen.
     fleet = _make(folder, plain, plain)
     for count in workers:
         results.add(PLAIN, _cold(fleet, count))
-    shutil.rmtree(fleet.root)
+    put_away(fleet.root)
 
 
 def _make(folder: Path, units: int, editions: int) -> Fleet:
@@ -113,7 +114,7 @@ def _make(folder: Path, units: int, editions: int) -> Fleet:
 
 def _cold(fleet: Fleet, workers: int | None) -> Run:
     """Build where nothing was built before: whatever an earlier build kept goes."""
-    shutil.rmtree(fleet.root)
+    put_away(fleet.root)
     make_fleet(fleet.root, units=fleet.units, editions=fleet.editions)
     return run_guidegen(fleet, workers)
 
