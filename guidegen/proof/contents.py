@@ -48,8 +48,9 @@ from guidegen.proof.watched import (
 )
 from guidegen.units.model import Fact, SectionState
 
-_MOST = 20_000
-"""Proved files that are kept at a time, some 10 kB each."""
+_MOST = 500
+"""Proved files that are kept at a time, of some dozens of editions: with what was asked for them
+about 150 kB each."""
 
 _MOST_ALIKE = 8
 """Proved files of equal bytes and unequal claims that are kept at a time."""
@@ -68,9 +69,11 @@ def find_content(
         values: What stands on the page, if other values may have stood on the proved one; that
             each is the unit's own is looked at here.
     """
-    found = subject.fleet.contents.get((path, digest))
+    contents, key = subject.fleet.contents, (path, digest)
+    found = contents.pop(key, None)
     if found is None:
         return None
+    contents[key] = found  # last, as what was asked for last
     premise, sources = premise_of(subject, path), sources_of(subject)
     for content in found:
         if (
@@ -140,9 +143,11 @@ def _is_stamp(value: ValueThere) -> bool:
 
 
 def _keep(contents: Contents, key: tuple[str, bytes], content: Content) -> None:
+    kept = contents.pop(key, [])
     if len(contents) >= _MOST:
-        contents.clear()
-    kept = contents.setdefault(key, [])
+        # What was not asked for for longest stands first.
+        del contents[next(iter(contents))]
+    contents[key] = kept
     if len(kept) >= _MOST_ALIKE:
         del kept[0]
     kept.append(content)

@@ -43,8 +43,12 @@ _NO_OFFER = Offer()
 _NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
 _NO_CARDS: Mapping[str, Sequence[CardKind]] = MappingProxyType({})
 _NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
-_MOST_EDITIONS = 32
-"""Claims that are kept at a time; units come sorted by edition or in small fleets."""
+_MOST_EDITIONS = 4
+"""Claims that are kept at a time besides those of trucks that others are compared with, 1 MB each;
+units come sorted by edition."""
+
+_MOST_SHEETS = 32
+"""Claims of sheets of differences that are kept at a time."""
 
 _MOST_PIECES = 4
 """Files of one path that are kept in pieces for the siblings of their units."""
@@ -204,10 +208,11 @@ class FleetClaims:
         """
         cards = self.cards.get(guide.number, ())
         key = guide.edition, tuple(card.id for card in cards)
-        known = self._editions.get(key)
+        # What was asked for last stands last: the first goes.
+        known = self._editions.pop(key, None)
         if known is None or not _is_alike(known.guide, guide):
-            if len(self._editions) >= _MOST_EDITIONS:
-                self._editions.clear()
+            if len(self._editions) >= len(self.offer.trucks) + _MOST_EDITIONS:
+                del self._editions[next(iter(self._editions))]
             is_shared = guide.edition in self.shared_editions
             claims = claims_of(
                 guide,
@@ -216,7 +221,7 @@ class FleetClaims:
                 cards,
             )
             known = Edition(guide, claims, self.ids - ids_of(guide), is_shared)
-            self._editions[key] = known
+        self._editions[key] = known
         return known
 
     def revisions_of(self, number: str) -> RevisionClaims:
@@ -238,7 +243,7 @@ class FleetClaims:
         """Return what the sheet from *known* to *given* must say, made once for two editions."""
         key = known.edition, given.edition
         if key not in self._sheets:
-            if len(self._sheets) >= _MOST_EDITIONS:
+            if len(self._sheets) >= _MOST_SHEETS:
                 self._sheets.clear()
             # The guides that stand for the editions are alike to these two but for the identity.
             before, after = self.edition_of(known).guide, self.edition_of(given).guide
