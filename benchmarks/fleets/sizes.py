@@ -30,7 +30,7 @@ USUAL = Sizes(
     own_edition=(1000, 1000), growth=((100, 6), (1000, 60)), changed=(1000, 60), plain_units=60
 )
 LARGE = Sizes(
-    own_edition=(1000, 1000),
+    own_edition=(300, 300),
     growth=((100, 6), (1000, 60), (10_000, 600)),
     changed=(10_000, 600),
     plain_units=60,
