@@ -18,6 +18,7 @@ from functools import lru_cache
 from pathlib import Path
 from tempfile import mkdtemp
 
+from guidegen.build.card_proof import read_in
 from guidegen.build.cluster import Cluster, NoCluster, Unfit
 from guidegen.build.folder_state import folder_state
 from guidegen.build.manifest import files_in, joined_lines, lines_of
@@ -66,6 +67,8 @@ def made_by(
         NoCluster: If a cluster is asked for and cannot be used, or is gone.
     """
     if not isinstance(workers, Cluster):
+        if plan.published.has_cards:
+            read_in()
         yield from workers.run(make_units, plan, batches)
         return
     try:

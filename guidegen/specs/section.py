@@ -21,6 +21,7 @@ class Section(BaseModel):
 
     model_config = ConfigDict(
         extra="forbid",
+        defer_build=True,
         frozen=True,
         use_attribute_docstrings=True,
         arbitrary_types_allowed=True,
