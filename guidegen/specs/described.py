@@ -9,7 +9,6 @@ import inspect
 import sys
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
-from importlib.abc import InspectLoader
 from itertools import pairwise
 
 
@@ -25,12 +24,13 @@ def descriptions(shape: type) -> Mapping[str, str]:
 @lru_cache(maxsize=1)
 def _in_module(name: str) -> Mapping[str, Mapping[str, str]]:
     """Return the docstrings of fields in the module *name*, by class; kept until the next one."""
-    spec = sys.modules[name].__spec__
-    loader = spec.loader if spec else None
-    source = loader.get_source(name) if isinstance(loader, InspectLoader) else None
+    try:
+        source = inspect.getsource(sys.modules[name])
+    except (OSError, TypeError):
+        return {}
     return {
         statement.name: dict(_of_fields(statement.body))
-        for statement in (ast.parse(source).body if source else ())
+        for statement in ast.parse(source).body
         if isinstance(statement, ast.ClassDef)
     }
 
