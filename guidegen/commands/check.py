@@ -10,11 +10,12 @@ import click
 
 from guidegen.build.cover import cover_fleet
 from guidegen.build.load import load_fleet
+from guidegen.build.old_records import old_in
 from guidegen.build.print_shop import open_stated_shop
 from guidegen.build.project import open_project
 from guidegen.commands.terminal import FORMAT, PROJECT, TODAY, Format, day_of, end, progress
 from guidegen.finding import Findings
-from guidegen.gaps.recheck import old_values, report_old
+from guidegen.gaps.recheck import report_old
 
 
 @click.command()
@@ -29,8 +30,7 @@ def check(today: object, root: Path, form: Format) -> None:
     if loaded:
         cover_fleet(project, loaded, findings)
         open_stated_shop(project, loaded, findings)
-        months = loaded.fleet.recheck_months
-        report_old(old_values(loaded.units.values(), months, day_of(today)), findings)
+        report_old(old_in(loaded, day_of(today)), findings)
     ready = len(loaded.guides) if loaded else 0
     # A fault of the fleet file leaves no guide, and the trucks are there all the same.
     total = len(loaded.unit_numbers) if loaded else len(list(project.spec_files("units")))
