@@ -20,7 +20,8 @@ EXIT_BUG = 70
 # By name and not by import: a command reads in what it needs itself and no other. Half of the
 # program's second of start would go to printing and to MkDocs.
 _COMMANDS: dict[str, tuple[str, str]] = {
-    **{name: ("site", name) for name in ("check", "build", "serve", "prove")},
+    "check": ("check", "check"),
+    **{name: ("site", name) for name in ("build", "serve", "prove")},
     "init": ("start", "init"),
     "pack": ("stick", "pack"),
     **{name: ("guide", name) for name in ("explain", "coverage", "compare")},

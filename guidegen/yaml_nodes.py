@@ -303,10 +303,11 @@ class _TreeReader:
 def _events(text: str) -> Iterator[yaml.Event]:
     loader = _LOADER(text)
     try:
-        while loader.check_event():
+        while True:
             event = loader.get_event()
-            if event is not None:
-                yield event
+            if event is None:
+                return
+            yield event
     except (ValueError, OverflowError) as error:
         # PyYAML's parser in Python hands "\\UFFFFFFFF" to chr() and lets its error through.
         problem = f"found unknown escape character: {error}"

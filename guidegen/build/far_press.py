@@ -18,10 +18,12 @@ from functools import lru_cache
 from pathlib import Path
 from tempfile import mkdtemp
 
+from guidegen.build.card_proof import read_in
 from guidegen.build.cluster import Cluster, NoCluster, Unfit
 from guidegen.build.folder_state import folder_state
 from guidegen.build.manifest import files_in, joined_lines, lines_of
 from guidegen.build.parcel import NOWHERE, CannotTravel, Parcel
+from guidegen.build.published import Published
 from guidegen.build.unit_made import UnitBroken, UnitMade
 from guidegen.build.unit_press import Batch, Result, SitePlan, make_units
 from guidegen.build.workers import Done, Lost, Workers
@@ -66,13 +68,15 @@ def made_by(
         NoCluster: If a cluster is asked for and cannot be used, or is gone.
     """
     if not isinstance(workers, Cluster):
+        if plan.published.has_cards:
+            read_in()
         yield from workers.run(make_units, plan, batches)
         return
     try:
         parcel = Parcel.of(plan.published.project)
     except CannotTravel as stays:
         raise NoCluster(str(stays)) from stays
-    sent = replace(plan, published=replace(plan.published, project=NOWHERE), folder=Path())
+    sent = replace(plan, published=_without_places(plan.published), folder=Path())
     with _meeting_place(workers.shared) as shared:
         for done in workers.run(make_far, SentPlan(sent, parcel, shared), batches):
             if isinstance(done.result, Lost):
@@ -80,6 +84,11 @@ def made_by(
             else:
                 home = tuple(_bring_home(each, plan.folder, shared) for each in done.result)
                 yield Done(done.task, home)
+
+
+def _without_places(published: Published) -> Published:
+    """Return it without what is found on this machine alone."""
+    return replace(published, project=NOWHERE, store=None)
 
 
 def make_far(sent: SentPlan, batch: Batch) -> tuple[FarMade, ...]:

@@ -17,7 +17,7 @@ from guidegen.finding import Findings
 from guidegen.photos import rules
 from guidegen.photos.choose import Known, choose_photos, unlisted
 from guidegen.photos.model import NO_PHOTOS, FleetPhotos
-from guidegen.photos.open_picture import MOST_BYTES, NoPicture, too_many_bytes
+from guidegen.photos.no_picture import MOST_BYTES, NoPicture, too_many_bytes
 from guidegen.photos.prepare import Prepared, prepare
 from guidegen.specs.read import read_photos
 from guidegen.units.resolve import FleetSpecs

@@ -13,11 +13,11 @@ from types import MappingProxyType
 
 from guidegen.build.load import Loaded
 from guidegen.build.load_group import UnitGroup, asked_of_identity, group_units
-from guidegen.build.print_run import write_whole
 from guidegen.build.print_shop import paper_folder, theme_of
 from guidegen.build.progress import Progress, unseen
 from guidegen.build.project import Project
 from guidegen.build.store import hash_of
+from guidegen.build.whole_file import write_whole
 from guidegen.finding import Finding, Findings
 from guidegen.gaps.find import Finder, gather
 from guidegen.gaps.look_up import look_ups
@@ -26,7 +26,6 @@ from guidegen.gaps.page import PAGE_NAME, STYLE, STYLE_NAME, Beside, missing_pag
 from guidegen.gaps.recheck import Old
 from guidegen.gaps.shop_list import as_csv, as_plain_text, shop_rows
 from guidegen.guide import rules as guide_rules
-from guidegen.paper.missing import FormPress
 from guidegen.paper.stock import Stock
 from guidegen.proof.report import STYLE as PROOF_STYLE
 from guidegen.proof.report import STYLE_NAME as PROOF_STYLE_NAME
@@ -184,6 +183,9 @@ def draw_forms(  # noqa: PLR0913, PLR0917 -- a form is all of this
     theme = theme_of(project, findings)
     if theme is None:
         return
+    # Who prints no form need not read in what prints.
+    from guidegen.paper.missing import FormPress  # noqa: PLC0415
+
     press = FormPress.at(paper_folder(project), theme, fleet_name)
     for number in progress(order.units, len(order.units), "drawing forms"):
         entries = look_ups(fleet.units[number], least=order.least)

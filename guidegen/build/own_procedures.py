@@ -8,7 +8,6 @@ from collections.abc import Iterable, Iterator
 
 from guidegen.build.project import MARKDOWN_ENDINGS, Project
 from guidegen.finding import Findings
-from guidegen.procedures.own.house_rules import read_house_rules
 from guidegen.procedures.own.lamps import lamp_book, read_own_lamps
 from guidegen.procedures.own.model import OwnProcedure
 from guidegen.procedures.own.read import originals_of, read_own_procedures
@@ -89,5 +88,15 @@ def own_procedures(
             findings,
         ),
         *(read_own_lamps(project.spec_files(OWN_LAMPS), book, findings) if book else ()),
-        *read_house_rules(project.spec_files(OWN_HOUSE_RULES, MARKDOWN_ENDINGS), findings),
+        *_house_rules(project, findings),
     )
+
+
+def _house_rules(project: Project, findings: Findings) -> tuple[OwnProcedure, ...]:
+    files = tuple(project.spec_files(OWN_HOUSE_RULES, MARKDOWN_ENDINGS))
+    if not files:
+        return ()
+    # Markdown takes a while to be read in, and most fleets have no house rules.
+    from guidegen.procedures.own.house_rules import read_house_rules  # noqa: PLC0415
+
+    return read_house_rules(files, findings)

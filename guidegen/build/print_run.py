@@ -26,6 +26,7 @@ from guidegen.build.photos_off_cards import off_card_findings
 from guidegen.build.print_issue import dated
 from guidegen.build.print_shop import PrintShop
 from guidegen.build.progress import Progress, unseen
+from guidegen.build.whole_file import write_whole
 from guidegen.build.workers import InLine, Lost, Workers
 from guidegen.decks.model import CardKind
 from guidegen.decks.sizes import SIDES, Side
@@ -211,12 +212,3 @@ def imposed_order(
         ProvedCard(card.name, shop.issue(guides[card.unit]).link, card.pdf) for card in drawn
     )
     return ImposedOrder(name, cards, SIDES[printing.stock.id], printing.duplex.value, caption)
-
-
-def write_whole(path: Path, content: bytes) -> Path:
-    """Write *content* to *path* beside the old file, then put it in its place; return the path."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    staged = path.with_name(f".{path.name}.new")
-    staged.write_bytes(content)
-    staged.replace(path)
-    return path

@@ -17,7 +17,6 @@ from guidegen.decks.model import Card, CardKind, Issue
 from guidegen.decks.sizes import SIDES, Side
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
-from guidegen.paper.booklet import Booklet, BookletPress
 from guidegen.paper.card import CardPress
 from guidegen.paper.logo import logo_from
 from guidegen.paper.matter import Matter
@@ -83,6 +82,9 @@ class PrintShop:
             stock: One of `BOOKLET_STOCKS`.
             findings: Takes what does not fit.
         """
+        # No site needs it.
+        from guidegen.paper.booklet import Booklet, BookletPress  # noqa: PLC0415
+
         guide = self.loaded.guides[number]
         fleet = self.loaded.fleet
         press = BookletPress.at(self.folder, self.theme, fleet.name)

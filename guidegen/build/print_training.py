@@ -10,9 +10,9 @@ from pathlib import Path
 
 from guidegen.build.load import Loaded
 from guidegen.build.print_issue import check_issue, issue_in
-from guidegen.build.print_run import write_whole
 from guidegen.build.print_shop import logo_of, paper_folder, theme_of
 from guidegen.build.project import Project
+from guidegen.build.whole_file import write_whole
 from guidegen.decks.sizes import SIDES
 from guidegen.finding import Findings
 from guidegen.paper import quiz as quiz_sheet

@@ -9,6 +9,7 @@ from dataclasses import asdict, dataclass, field, replace
 from pathlib import Path
 from types import MappingProxyType
 
+from guidegen.build.card_proof import CardProof
 from guidegen.build.held_cards import StatedCards, state_cards
 from guidegen.build.load import Loaded
 from guidegen.build.print_shop import PrintShop
@@ -16,8 +17,6 @@ from guidegen.build.progress import Progress, unseen
 from guidegen.finding import Finding, Findings
 from guidegen.guide.model import Guide
 from guidegen.paper_proof.model import PaperCounts, PaperVerdict
-from guidegen.paper_proof.prove import prove_cards
-from guidegen.paper_proof.siblings import ProvedCards
 from guidegen.proof.claims import card_path
 from guidegen.proof.fleet_claims import Read
 from guidegen.proof.model import Failure, FleetVerdict
@@ -167,7 +166,7 @@ def prove_printed(
 ) -> PaperVerdict:
     """Return what the proof finds of all cards of the site, each read back from its PDF."""
     verdicts: dict[str, PaperVerdict] = {}
-    known = ProvedCards()
+    proof = CardProof()
     # Trucks of one edition follow one another, so that what they share is read once.
     in_editions = sorted(guides, key=lambda each: (each.edition, each.number))
     for guide in progress(in_editions, len(guides), "proving cards"):
@@ -176,7 +175,7 @@ def prove_printed(
         drawn = ((card, read(f"{guide.number}/{card_path(card.kind.id)}")) for card in cards)
         # That a file is not there has been said by the proof of the site.
         found = ((card, pdf) for card, pdf in drawn if pdf is not None)
-        verdicts[guide.number] = prove_cards(found, guide, shop.issue(guide), known, shop.logo)
+        verdicts[guide.number] = proof.prove(found, guide, shop.issue(guide), shop.logo)
     return sum((verdicts[guide.number] for guide in guides), NOTHING_PRINTED)
 
 

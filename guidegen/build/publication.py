@@ -84,6 +84,7 @@ class Publication:
             self.quizzes,
             self.shop is not None,
             faulty_units(self.findings),
+            self.memory.store,
         )
         return build_site(published, shell, target, self.workers, self.memory, self.progress)
 

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from jinja2 import FileSystemLoader
 
+from guidegen.build.kept_templates import KeptTemplates
 from guidegen.build.load import Loaded
 from guidegen.build.pack_site import named_manifest, pack_shell
 from guidegen.build.print_shop import (
@@ -21,6 +22,7 @@ from guidegen.build.print_shop import (
     theme_files,
 )
 from guidegen.build.project import Project
+from guidegen.build.store import Store
 from guidegen.finding import Findings
 from guidegen.proof.fleet_claims import FleetClaims, claims_of_site, ids_of_library
 from guidegen.proof.unit_record import UnitRecord
@@ -53,6 +55,9 @@ class Published:
     faulty: frozenset[str] = frozenset()
     """Numbers of units in which something is wrong that is no gap in the record."""
 
+    store: Store | None = None
+    """Where compiled templates are kept on this machine; nowhere if none."""
+
     @property
     def fleet(self) -> FleetView:
         """What the site says of the fleet as a whole."""
@@ -76,7 +81,8 @@ class Published:
 
     def page_templates(self) -> PageTemplates:
         """Return the templates of pages."""
-        return PageTemplates.load(FileSystemLoader(self.project.templates / "pages"))
+        compiled = KeptTemplates(self.store) if self.store else None
+        return PageTemplates.load(FileSystemLoader(self.project.templates / "pages"), compiled)
 
     def shell_files(self, shell: Shell) -> Mapping[str, bytes]:
         """Return the files of *shell* as they are published, with those for hosts, by path.

@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from guidegen.build.own_procedures import own_procedures
-from guidegen.build.print_run import write_whole
 from guidegen.build.project import Project
+from guidegen.build.whole_file import write_whole
 from guidegen.finding import Findings
 from guidegen.procedures.own.model import OwnProcedure
 from guidegen.procedures.own.page import PAGE_NAME, STYLE, STYLE_NAME, replaced_page

@@ -16,10 +16,11 @@ from guidegen.build.off_card import OffCard
 from guidegen.build.photos_off_cards import off_card_findings
 from guidegen.build.print_issue import dated
 from guidegen.build.print_record import Desk
-from guidegen.build.print_run import PrintRun, imposed_order, made_cards, write_whole
+from guidegen.build.print_run import PrintRun, imposed_order, made_cards
 from guidegen.build.print_shop import PrintShop
 from guidegen.build.printing_files import Decks
 from guidegen.build.progress import Progress, unseen
+from guidegen.build.whole_file import write_whole
 from guidegen.build.workers import InLine, Workers
 from guidegen.decks.model import CardKind
 from guidegen.decks.sizes import SIDES

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from pathlib import Path
 
+from guidegen.build.card_proof import CardProof
 from guidegen.build.folder_state import folder_state
 from guidegen.build.manifest import joined_lines, lines_of
 from guidegen.build.off_card import off_card
@@ -24,8 +25,6 @@ from guidegen.decks.model import Card, CardKind
 from guidegen.finding import Findings
 from guidegen.guide.model import Guide
 from guidegen.paper_proof.model import PaperCounts, PaperVerdict
-from guidegen.paper_proof.prove import prove_cards
-from guidegen.paper_proof.siblings import ProvedCards
 from guidegen.proof.claims import card_path
 from guidegen.proof.fleet_claims import FleetClaims
 from guidegen.proof.prove import prove_unit
@@ -118,7 +117,7 @@ class _Press:
         )
         self.drawer = EditionDrawer(published.fleet, self.templates)
         self.framer = Framer(frames.of_units)
-        self.proved_cards = ProvedCards()
+        self.card_proof = CardProof()
         self.framed: FramedEdition | None = None
         self.framed_cards: tuple[CardKind, ...] = ()
 
@@ -189,7 +188,7 @@ class _Press:
             return NOTHING_PRINTED
         files = ((card, read.get(f"{guide.number}/{card_path(card.kind.id)}")) for card in cards)
         found = ((card, pdf) for card, pdf in files if pdf is not None)
-        return prove_cards(found, guide, shop.issue(guide), self.proved_cards, shop.logo)
+        return self.card_proof.prove(found, guide, shop.issue(guide), shop.logo)
 
 
 def _write(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:

@@ -20,6 +20,7 @@ from guidegen.build.missing import (
     write_forms,
     write_missing,
 )
+from guidegen.build.old_records import old_in
 from guidegen.build.project import open_project
 from guidegen.commands.terminal import (
     EXIT_FINDINGS,
@@ -35,7 +36,7 @@ from guidegen.commands.terminal import (
 )
 from guidegen.finding import Findings
 from guidegen.gaps.model import Grade
-from guidegen.gaps.recheck import old_values, report_old
+from guidegen.gaps.recheck import report_old
 from guidegen.gaps.report import format_gaps, gaps_as_json
 from guidegen.paper.stock import STOCKS
 
@@ -79,7 +80,7 @@ def missing(  # noqa: PLR0913, PLR0917 -- one parameter an option
             refuse("unit", number, list(loaded.unit_numbers))
     fleet = fleet_gaps(loaded, faulty_units(findings))
     day = day_of(today)
-    old = old_values(loaded.units.values(), loaded.fleet.recheck_months, day)
+    old = old_in(loaded, day)
     report_old(old, findings)
     least = Grade.VALUE_ONLY if values else Grade.LEAVES_OUT
     written: list[Path] = []

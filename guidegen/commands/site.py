@@ -10,12 +10,9 @@ from typing import Any
 
 import click
 
-from guidegen.build.cover import cover_fleet
 from guidegen.build.fleet_memory import FleetMemory, open_memory
 from guidegen.build.folder_states import read_ahead
-from guidegen.build.load import load_fleet
 from guidegen.build.patch import is_in_order
-from guidegen.build.print_shop import open_stated_shop
 from guidegen.build.project import Project, open_project
 from guidegen.build.prove import Outcome
 from guidegen.build.publication import Publication, open_publication, prove_site
@@ -24,9 +21,7 @@ from guidegen.collector import look_as_usual
 from guidegen.commands.terminal import (
     FORMAT,
     PROJECT,
-    TODAY,
     Format,
-    day_of,
     end,
     progress,
     shown,
@@ -34,7 +29,6 @@ from guidegen.commands.terminal import (
 )
 from guidegen.commands.work import Work, publish, work_options
 from guidegen.finding import FaultyInput, Findings
-from guidegen.gaps.recheck import old_values, report_old
 
 SITE = click.option(
     "--site",
@@ -46,26 +40,6 @@ SITE = click.option(
 
 _WORTH_A_START = 32
 """Units of a fleet that was never built, from which other processes are started at once."""
-
-
-@click.command()
-@TODAY
-@PROJECT
-@FORMAT
-def check(today: object, root: Path, form: Format) -> None:
-    """Read all specs and procedures, and report every fault at once."""
-    findings = Findings()
-    project = open_project(root)
-    loaded = load_fleet(project, findings, progress)
-    if loaded:
-        cover_fleet(project, loaded, findings)
-        open_stated_shop(project, loaded, findings)
-        months = loaded.fleet.recheck_months
-        report_old(old_values(loaded.units.values(), months, day_of(today)), findings)
-    ready = len(loaded.guides) if loaded else 0
-    # A fault of the fleet file leaves no guide, and the trucks are there all the same.
-    total = len(loaded.unit_numbers) if loaded else len(list(project.spec_files("units")))
-    end(findings, form, {"units": total, "ready": ready}, f"{ready} of {total} guides are ready")
 
 
 @click.command()

@@ -9,9 +9,6 @@ import io
 from collections.abc import Mapping
 from decimal import Decimal
 
-import pikepdf
-from pikepdf import Array, Name
-
 from guidegen.paper.rectangle import points, written
 
 
@@ -24,6 +21,10 @@ def set_boxes(pdf: bytes, bleed: Decimal) -> bytes:
     Raises:
         ValueError: if a page is not bigger than twice the bleed.
     """
+    # Takes a while to be read in, and most runs print nothing.
+    import pikepdf  # noqa: PLC0415
+    from pikepdf import Array, Name  # noqa: PLC0415
+
     inset = points(bleed)
     changed: dict[int, bytes] = {}
     with pikepdf.open(io.BytesIO(pdf)) as opened:
@@ -54,6 +55,8 @@ def compacted(pdf: bytes) -> bytes:
 
     Most of a long file is tags; they go into object streams, ISO 32000-1, 7.5.7.
     """
+    import pikepdf  # noqa: PLC0415 -- see above
+
     with pikepdf.open(io.BytesIO(pdf)) as opened:
         compact = io.BytesIO()
         # The metadata says PDF/A and PDF/UA already; a rewrite of it could only lose that.
@@ -69,6 +72,8 @@ def compacted(pdf: bytes) -> bytes:
 
 def count_pages(pdf: bytes) -> int:
     """Return how many pages *pdf* has."""
+    import pikepdf  # noqa: PLC0415 -- see above
+
     with pikepdf.open(io.BytesIO(pdf)) as opened:
         return len(opened.pages)
 

@@ -10,8 +10,6 @@ from decimal import Decimal
 from functools import lru_cache
 from typing import Any
 
-import segno
-
 MODULE = Decimal("0.5")
 """Millimeters: what the camera of a cheap tablet reads at arm's length. Common practice."""
 
@@ -37,6 +35,8 @@ class Code:
 @lru_cache(maxsize=64)
 def code_of(address: str) -> Code:
     """Return the code that says *address*."""
+    import segno  # noqa: PLC0415 -- takes a while, and most runs print nothing
+
     made = segno.make_qr(address, error="q", boost_error=False)
     drawn = io.BytesIO()
     made.save(drawn, kind="svg", border=QUIET, xmldecl=False, nl=False)

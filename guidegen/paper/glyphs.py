@@ -8,8 +8,6 @@ import unicodedata
 from collections.abc import Mapping
 from functools import cache, lru_cache
 
-from fontTools.ttLib import TTFont  # type: ignore[import-untyped]  # it has no hints
-
 from guidegen.paper.typeset import FONT_FOLDER
 
 _FILES = ("AtkinsonHyperlegible-Regular.ttf", "AtkinsonHyperlegible-Bold.ttf")
@@ -57,6 +55,11 @@ def _widths() -> Mapping[str, float]:
 
 
 def _widths_in(file: str) -> Mapping[str, float]:
+    # Takes a while, and most runs print nothing.
+    from fontTools.ttLib import (  # type: ignore[import-untyped]  # noqa: PLC0415 -- it has no hints
+        TTFont,
+    )
+
     with TTFont(FONT_FOLDER / file, lazy=True) as font:
         advances, em = font["hmtx"], font["head"].unitsPerEm
         return {chr(code): advances[shape][0] / em for code, shape in font.getBestCmap().items()}

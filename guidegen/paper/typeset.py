@@ -13,7 +13,6 @@ from pathlib import Path
 from typing import Any
 
 import fontpkg_atkinson_hyperlegible  # type: ignore[import-untyped]  # it has no hints
-import typst
 
 FONT = fontpkg_atkinson_hyperlegible.FAMILY
 FONT_FOLDER = Path(fontpkg_atkinson_hyperlegible.ROOT) / "files"
@@ -48,6 +47,8 @@ class Typesetter:
                 here.
             look: How all that is drawn looks, in types that JSON has.
         """
+        import typst  # noqa: PLC0415 -- see `draw`
+
         fonts = typst.Fonts(
             include_system_fonts=False,
             include_embedded_fonts=False,
@@ -81,6 +82,9 @@ class Typesetter:
             Stopped: If the template says that something does not fit.
             TypesetFault: If Typst fails or warns.
         """
+        # Most runs draw nothing, and need not read it in.
+        import typst  # noqa: PLC0415
+
         noon = datetime.fromisoformat(f"{date}T12:00:00").replace(tzinfo=UTC)
         files = {
             **self._files,

@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 
 from guidegen.paper_proof import rules
 from guidegen.paper_proof.compare_ink import MILLIMETER
-from guidegen.paper_proof.read_pdf import PdfRead
 from guidegen.paper_proof.sheet_model import Box, DrawnRead, SideRead
 from guidegen.proof.faults import Faults
 
@@ -63,6 +62,9 @@ ON_COVERS = LogoPlace(30, 12, is_left=False, scale=1.4, gap=10)
 
 def read_logo(pdf: bytes, alt: str) -> LogoRead:
     """Return the mark that stands alone on the first page of *pdf*."""
+    # A shop without a mark reads nothing, and PDFium takes a while to be read in.
+    from guidegen.paper_proof.read_pdf import PdfRead  # noqa: PLC0415
+
     with PdfRead(pdf) as read:
         side = read.side(0)
     return LogoRead(side.drawn, side.paper, alt)

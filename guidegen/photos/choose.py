@@ -15,7 +15,7 @@ from types import MappingProxyType
 from guidegen.finding import Finding, Findings, Rule, nearest
 from guidegen.photos import rules
 from guidegen.photos.model import FleetPhotos, Photo
-from guidegen.photos.open_picture import NoPicture
+from guidegen.photos.no_picture import NoPicture
 from guidegen.photos.prepare import Prepared
 from guidegen.specs.fields import Stated
 from guidegen.specs.photos import PhotoSection

@@ -13,11 +13,8 @@ from dataclasses import dataclass
 
 from PIL import Image, ImageCms, ImageOps
 
-from guidegen.finding import Rule
 from guidegen.photos import rules
-
-MOST_BYTES = 30_000_000
-"""Of a file; a phone writes 2 to 15 million. An own choice."""
+from guidegen.photos.no_picture import MOST_BYTES, NoPicture, too_many_bytes
 
 MOST_PIXELS = 64_000_000
 """Of a picture: 200 MB once it is unpacked. Phones take 12 or 50 million. An own choice."""
@@ -56,17 +53,6 @@ _ENOUGH = (2000, 2000)
 _WHITE = (255, 255, 255, 255)
 
 
-class NoPicture(ValueError):
-    """A file that is not shown, with the words for its finding."""
-
-    def __init__(self, rule: Rule, what: str, fix: str) -> None:
-        """Keep the words."""
-        super().__init__(what)
-        self.rule = rule
-        self.what = what
-        self.fix = fix
-
-
 @dataclass(frozen=True, slots=True)
 class Picture:
     """A picture as people see it."""
@@ -100,13 +86,6 @@ def open_picture(raw: bytes) -> Picture:
         except Exception as fault:
             # A decoder breaks in any way on a file that was made to break it.
             raise _damaged() from fault
-
-
-def too_many_bytes(size: int) -> NoPicture:
-    """Return the refusal of a file of *size* bytes, which need not be read for it."""
-    what = f"has {size / 1e6:.0f} MB, and {MOST_BYTES / 1e6:.0f} MB are the most"
-    fix = "save it smaller, such as 2,000 pixels wide; the tablet shows no more"
-    return NoPicture(rules.PHOTO_TOO_LARGE, what, fix)
 
 
 def _opened(raw: bytes) -> Image.Image:

@@ -8,10 +8,6 @@ import hashlib
 import io
 from dataclasses import dataclass
 
-from PIL import Image
-
-from guidegen.photos.open_picture import open_picture
-
 LONGEST_EDGE = 960
 """Pixels: as wide as the text of a page on a tablet of 10 inches, at half as many again."""
 
@@ -47,20 +43,28 @@ def prepare(raw: bytes) -> Prepared:
     Raises:
         NoPicture: If it holds none that can be shown.
     """
+    # Pillow takes a while to be read in, and pictures that were prepared before are kept.
+    from PIL.Image import Resampling  # noqa: PLC0415
+
+    from guidegen.photos.open_picture import open_picture  # noqa: PLC0415
+
     image = open_picture(raw).image
     edge = float(LONGEST_EDGE)
     while True:
         # Neither enlarged nor put out of shape.
         small = image.copy()
-        small.thumbnail((round(edge), round(edge)), Image.Resampling.LANCZOS, reducing_gap=None)
+        small.thumbnail((round(edge), round(edge)), Resampling.LANCZOS, reducing_gap=None)
         for quality in _QUALITIES:
-            packed = _jpeg(small, quality)
+            file = io.BytesIO()
+            small.save(
+                file,
+                "JPEG",
+                quality=quality,
+                optimize=True,
+                progressive=False,
+                subsampling="4:2:0",
+            )
+            packed = file.getvalue()
             if len(packed) <= MOST_PUBLISHED:
                 return Prepared(packed, *small.size)
         edge *= _SMALLER
-
-
-def _jpeg(image: Image.Image, quality: int) -> bytes:
-    file = io.BytesIO()
-    image.save(file, "JPEG", quality=quality, optimize=True, progressive=False, subsampling="4:2:0")
-    return file.getvalue()

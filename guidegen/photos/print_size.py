@@ -8,8 +8,6 @@ to enlarge: a printer does that as well.
 import io
 from functools import lru_cache
 
-from PIL import Image
-
 DOTS_PER_INCH = 300
 """Of a photo in print. Common practice, no source."""
 
@@ -23,6 +21,8 @@ _KEPT = 64
 @lru_cache(maxsize=_KEPT)
 def print_size(raw: bytes, edge: int) -> bytes:
     """Return the photo *raw*, with its longer edge *edge* millimeters long in print."""
+    from PIL import Image  # noqa: PLC0415 -- takes a while, and few runs print a photo
+
     dots = round(edge / _MILLIMETERS * DOTS_PER_INCH)
     with Image.open(io.BytesIO(raw)) as image:
         if max(image.size) <= dots:

@@ -5,6 +5,7 @@ Refuses names that are near enough to be guessed: the finding suggests, the offi
 """
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 from guidegen.finding import Findings, nearest
 from guidegen.procedures import rules
@@ -60,6 +61,7 @@ def section_holding(fact: str) -> str:
     return ASKED[fact].section
 
 
+@lru_cache(maxsize=1_000)
 def sections_around(section: str) -> tuple[str, ...]:
     """Return *section* and the sections that it stands in, outermost first.
 

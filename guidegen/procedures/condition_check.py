@@ -6,7 +6,8 @@ Refuses to pass a condition that has too many parts to try all trucks that it co
 """
 
 import enum
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import lru_cache
 from itertools import combinations, islice
 
 from guidegen.finding import Findings, Note
@@ -97,6 +98,23 @@ def verdict_on(condition: Condition, given: Condition | None = None) -> Verdict:
     Where no truck makes *given* true the answer is that it depends on the truck: the fault is in
     *given*.
     """
+    typed = as_typed(condition), "" if given is None else as_typed(given)
+    return _verdict(_Tried(typed, condition, given))
+
+
+@dataclass(frozen=True, slots=True)
+class _Tried:
+    """What is tried on all trucks; the same wherever it is typed."""
+
+    typed: tuple[str, str]
+    condition: Condition = field(compare=False)
+    given: Condition | None = field(compare=False)
+
+
+@lru_cache(maxsize=2_000)
+def _verdict(tried: _Tried) -> Verdict:
+    """Return what `verdict_on` does; a library asks the same of many steps."""
+    condition, given = tried.condition, tried.given
     is_true = is_not_true = is_false = False
     worlds = worlds_of((condition,) if given is None else (given, condition))
     for number, world in enumerate(islice(worlds, MAX_WORLDS + 1)):

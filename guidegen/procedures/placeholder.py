@@ -7,6 +7,7 @@ Refuses every expression but the name of one fact: nothing typed here is ever ru
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 from jinja2 import StrictUndefined, TemplateSyntaxError, nodes
 from jinja2.sandbox import SandboxedEnvironment
@@ -111,6 +112,7 @@ def _read_placeholder(stretch: _Stretch, placement: Placement, faults: Findings)
     return Placeholder(name or "", span)
 
 
+@lru_cache(maxsize=1_000)
 def _fact_named(braced: str) -> str | None:
     """Return the dotted name in *braced*, or nothing if anything else stands there."""
     if _BLANK_CONTROL.search(braced):

@@ -6,7 +6,7 @@ Refuses to guess: where text and file cannot be matched, the span is that of the
 """
 
 import re
-from dataclasses import dataclass
+from collections.abc import Sequence
 
 from guidegen.source import Span
 from guidegen.yaml_nodes import Scalar
@@ -14,30 +14,42 @@ from guidegen.yaml_nodes import Scalar
 _BLANKS = re.compile(r"[ \t\n]*")
 
 
-@dataclass(frozen=True, slots=True)
 class Placement:
     """The text of one scalar, each character with its place."""
 
-    scalar: Scalar
-    _raw: str
-    """What stands in the file from the scalar's first to its last character."""
+    __slots__ = ("_is_matched", "_kept_places", "_raw", "_scalar")
 
-    _places: tuple[tuple[int, int], ...] | None
-    """Start and end in ``_raw`` of each character of the text; none if they cannot be told."""
+    def __init__(self, scalar: Scalar) -> None:
+        """Prepare; what stands where is found out when it is first asked for, if it ever is."""
+        self._scalar = scalar
+        self._is_matched = False
+        self._raw = ""
+        """What stands in the file from the scalar's first to its last character."""
+
+        self._kept_places: Sequence[tuple[int, int]] = ()
 
     def span(self, start: int, end: int) -> Span:
         """Return where ``scalar.text[start:end]`` stands; offsets count from 0."""
-        whole = self.scalar.span
-        if not self._places:
+        whole, places = self._scalar.span, self._places()
+        if not places:
             return whole
-        last = len(self._places) - 1
-        raw_start = self._places[start][0] if start <= last else self._places[last][1]
-        raw_end = max(raw_start, self._places[min(end, last + 1) - 1][1]) if end else raw_start
+        last = len(places) - 1
+        raw_start = places[start][0] if start <= last else places[last][1]
+        raw_end = max(raw_start, places[min(end, last + 1) - 1][1]) if end else raw_start
         return Span(whole.file, *self._position(raw_start), *self._position(raw_end))
+
+    def _places(self) -> Sequence[tuple[int, int]]:
+        """Return start and end in ``_raw`` of each character; none if they cannot be told."""
+        if not self._is_matched:
+            span = self._scalar.span
+            self._raw = span.file.typed_at(span)
+            self._kept_places = _places_in(self._raw, self._scalar)
+            self._is_matched = True
+        return self._kept_places
 
     def _position(self, at: int) -> tuple[int, int]:
         """Return line and column, from 1, of the place *at* in ``_raw``."""
-        whole = self.scalar.span
+        whole = self._scalar.span
         breaks = self._raw.count("\n", 0, at)
         if not breaks:
             return whole.line, whole.column + at
@@ -46,17 +58,16 @@ class Placement:
 
 def place_text(scalar: Scalar) -> Placement:
     """Return *scalar* with the place of every character of its text."""
-    raw = _raw_text(scalar.span)
-    return Placement(scalar, raw, _Matcher(scalar, raw).match())
+    return Placement(scalar)
 
 
-def _raw_text(span: Span) -> str:
-    lines = span.file.text.split("\n")[span.line - 1 : span.end_line]
-    if not lines:
-        return ""
-    lines[-1] = lines[-1][: span.end_column - 1]
-    lines[0] = lines[0][span.column - 1 :]
-    return "\n".join(lines)
+def _places_in(raw: str, scalar: Scalar) -> Sequence[tuple[int, int]]:
+    text = scalar.text
+    quotes = 0 if scalar.is_plain else 1
+    # Most texts stand in the file as they are: no sign of them is doubled or written otherwise.
+    if raw[quotes : len(raw) - quotes] == text and "\n" not in text:
+        return [(at, at + 1) for at in range(quotes, quotes + len(text))]
+    return _Matcher(scalar, raw).match() or ()
 
 
 class _Matcher:

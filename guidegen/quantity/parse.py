@@ -7,6 +7,7 @@ of its own that carries the words for a finding.
 
 import re
 from decimal import Context, Decimal
+from functools import lru_cache
 from typing import NamedTuple
 
 from guidegen.quantity.measures import FEET_AND_INCHES
@@ -151,6 +152,7 @@ class _Wanted(NamedTuple):
     dimension: Dimension
 
 
+@lru_cache(maxsize=4_000)
 def parse_amount(text: str, dimension: Dimension) -> Amount:
     """Read one amount, or a range from one amount to a greater one.
 

@@ -7,7 +7,7 @@ for a name that its view lacks: the build stops rather than leave a gap on a pag
 from dataclasses import dataclass
 from typing import Self
 
-from jinja2 import BaseLoader, Environment, StrictUndefined, Template
+from jinja2 import BaseLoader, BytecodeCache, Environment, StrictUndefined, Template
 
 from guidegen.procedures.words import LABELS
 
@@ -35,13 +35,18 @@ class PageTemplates:
     revisions: Template
 
     @classmethod
-    def load(cls, loader: BaseLoader) -> Self:
+    def load(cls, loader: BaseLoader, compiled: BytecodeCache | None = None) -> Self:
         """Return the templates that *loader* finds; each takes one view, named ``view``.
 
         That of a procedure takes its ``steps`` beside it, as they are drawn.
+
+        Args:
+            loader: Finds their sources.
+            compiled: Keeps what they are compiled to; none has each compiled anew.
         """
         environment = Environment(
             loader=loader,
+            bytecode_cache=compiled,
             autoescape=True,
             undefined=StrictUndefined,
             trim_blocks=True,

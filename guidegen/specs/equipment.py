@@ -6,6 +6,7 @@ facts by dotted name. Refuses two facts of one name by construction.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 from types import MappingProxyType
 from typing import Annotated, get_args
 
@@ -255,10 +256,11 @@ def walk_sections(
             yield from walk_sections(inner, f"{prefix}{name}.")
 
 
+@lru_cache(maxsize=128)
 def inner_sections(shape: type[Section]) -> Mapping[str, type[Section]]:
     """Return the fields of *shape* that are sections themselves, with their shapes."""
     pairs = ((name, _section_of(info)) for name, info in shape.model_fields.items())
-    return {name: inner for name, inner in pairs if inner is not None}
+    return MappingProxyType({name: inner for name, inner in pairs if inner is not None})
 
 
 def _section_of(info: FieldInfo) -> type[Section] | None:

@@ -10,6 +10,8 @@ from abc import ABC, abstractmethod
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from fractions import Fraction
+from functools import lru_cache
 from typing import Any
 
 from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler, ValidationInfo
@@ -219,7 +221,7 @@ class AmountField(Field):
     def _check_range(self, amount: Amount, scalar: Scalar, name: str) -> None:
         ends = (amount.low, amount.high) if isinstance(amount, QuantityRange) else (amount,)
         low, high = (_bound(text, self.dimension) for text in (self.low, self.high))
-        if all(low.exact <= end.exact <= high.exact for end in ends):
+        if all(low <= end.exact <= high for end in ends):
             return
         raise Refused(
             rules.VALUE_OUT_OF_RANGE,
@@ -394,10 +396,11 @@ _SENSE_WORDS = {
 }
 
 
-def _bound(text: str, dimension: Dimension) -> Quantity:
+@lru_cache(maxsize=1_000)
+def _bound(text: str, dimension: Dimension) -> Fraction:
     amount = parse_amount(text, dimension)
     assert isinstance(amount, Quantity)  # noqa: S101 -- the schema's own bounds are single values
-    return amount
+    return amount.exact
 
 
 @dataclass(frozen=True, slots=True)

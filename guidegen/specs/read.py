@@ -6,7 +6,7 @@ faults of a file together.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import PurePosixPath
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -254,10 +254,12 @@ class _Origin:
 
     def fill_in(self, stated: Stated) -> Stated:
         """Return *stated* with what it leaves to the file."""
-        return replace(
-            stated,
-            source=stated.source or self.source,
-            recorded=stated.recorded or self.recorded,
+        return Stated(
+            stated.value,
+            stated.span,
+            stated.source or self.source,
+            stated.quoted,
+            stated.recorded or self.recorded,
         )
 
 

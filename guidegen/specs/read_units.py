@@ -6,7 +6,7 @@ Refuses to save on faults: a file in which anything is wrong is read as if it we
 """
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from guidegen.finding import Finding, Findings
@@ -204,7 +204,8 @@ def _own(form: UnitForm, path: str, values: tuple[str, ...]) -> Spec:
         if known is None:
             continue
         place = places.get(name, _moved(known.span, file))
-        stated[name] = replace(known, value=said.get(name, known.value), span=place)
+        value = said.get(name, known.value)
+        stated[name] = Stated(value, place, known.source, known.quoted, known.recorded)
     none = MappingProxyType[str, Span]({})
     return Spec(
         said.get(NUMBER, first.id),

@@ -12,6 +12,7 @@ from pydantic import GetJsonSchemaHandler as JsonHandler
 from pydantic_core import CoreSchema, core_schema
 
 from guidegen.source import Span
+from guidegen.specs.described import descriptions
 from guidegen.specs.fields import NOT_FITTED
 from guidegen.yaml_nodes import Scalar
 
@@ -22,9 +23,15 @@ class Section(BaseModel):
     model_config = ConfigDict(
         extra="forbid",
         frozen=True,
-        use_attribute_docstrings=True,
         arbitrary_types_allowed=True,
+        # A run reads files of a few shapes; sections are built as parts of these alone.
+        defer_build=True,
     )
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **_given: object) -> None:
+        for name, words in descriptions(cls).items():
+            cls.model_fields[name].description = words
 
 
 @dataclass(frozen=True, slots=True)

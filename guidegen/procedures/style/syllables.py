@@ -5,7 +5,7 @@ Refuses nothing: a word that is no English gets a fair guess.
 """
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 from types import MappingProxyType
 
 _VOWELS = re.compile(r"[aeiouy]+")
@@ -51,6 +51,7 @@ _SPELLED_OUT = frozenset({"ABS", "CDL", "CNG", "DEF", "GFCI", "ISO", "LNG", "PTO
 """Words that are read letter by letter."""
 
 
+@lru_cache(maxsize=10_000)
 def syllables(word: str) -> int:
     """Return how many syllables *word* has; a hyphen parts it, and each digit counts one.
 

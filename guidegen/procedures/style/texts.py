@@ -55,10 +55,5 @@ class TypedText:
 def typed_text(text: TextTemplate) -> TypedText:
     """Return *text* as typed, quotes and line breaks included."""
     span = text.span
-    lines = span.file.text.split("\n")[span.line - 1 : span.end_line]
-    if not lines:
-        return TypedText("", span)
-    lines[-1] = lines[-1][: span.end_column - 1]
-    lines[0] = lines[0][span.column - 1 :]
-    raw = _PLACEHOLDER.sub(lambda found: " " * len(found.group()), "\n".join(lines))
+    raw = _PLACEHOLDER.sub(lambda found: " " * len(found.group()), span.file.typed_at(span))
     return TypedText(raw, span)

@@ -22,7 +22,7 @@ from picture_files import (
 from PIL import Image, ImageCms
 
 from guidegen.photos import open_picture
-from guidegen.photos.open_picture import NoPicture
+from guidegen.photos.no_picture import NoPicture
 from guidegen.photos.prepare import LONGEST_EDGE, MOST_PUBLISHED, prepare
 from guidegen.proof.read_jpeg import NotReadable, read_jpeg
 
