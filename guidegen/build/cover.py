@@ -4,16 +4,18 @@ Takes in a project and its fleet; gives out the list of the jurisdiction and wha
 Refuses to compare with the list of another place.
 """
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 from typing import Any
 
 from guidegen.build.load import Loaded
 from guidegen.build.project import Project
-from guidegen.coverage.check import check_coverage, check_names, cover
+from guidegen.coverage.check import asked, check_coverage, check_names, cover
 from guidegen.coverage.model import CoverageList, UnitCoverage
 from guidegen.coverage.read import read_lists
 from guidegen.coverage.report import coverage_as_json, format_coverage
 from guidegen.finding import Findings
+from guidegen.guide.model import STAMPED
 
 FOLDER = "coverage"
 
@@ -55,10 +57,20 @@ def cover_fleet(
     findings.extend(own)
     if found is None or own.has_errors:
         return None
-    units = tuple(
-        cover(found, loaded.units[number], guide)
-        for number, guide in loaded.guides.items()
-        if only in (None, number)
-    )
+    units = tuple(_covered(found, loaded, only))
     check_coverage(found, units, findings)
     return FleetCoverage(found, units)
+
+
+def _covered(listed: CoverageList, loaded: Loaded, only: str | None) -> Iterator[UnitCoverage]:
+    """Yield what each guide meets; trucks that state the same meet the same."""
+    asks_for_identity = not asked(listed).isdisjoint(STAMPED)
+    known: dict[tuple[str, ...], UnitCoverage] = {}
+    for number, (edition, record) in loaded.guides.members.items():
+        if only not in (None, number):
+            continue
+        own = (number,) if asks_for_identity else ()
+        alike = (edition, record.model, record.signature, *own)
+        if alike not in known:
+            known[alike] = cover(listed, loaded.units[number], loaded.guides[number])
+        yield replace(known[alike], unit=number)

@@ -12,8 +12,8 @@ from guidegen.coverage.model import CoverageList, Entry, ListedItem, Need, State
 from guidegen.finding import Findings, Note, nearest
 from guidegen.guide.known import KnownOf
 from guidegen.guide.model import Caution, Guide, Procedure, Step, Text
-from guidegen.procedures.condition_model import Condition
-from guidegen.procedures.condition_value import evaluate
+from guidegen.procedures.condition_model import Asks, Condition
+from guidegen.procedures.condition_value import evaluate, leaves
 from guidegen.procedures.model import ProcedureTemplate, Words
 from guidegen.units.model import Unit
 from guidegen.units.naming import named_units
@@ -42,6 +42,22 @@ def check_names(
                         what=f"`{item.id}` is met by `{name}`, which is not in the library",
                         fix=f"did you mean `{near}`?" if near else "name a procedure that there is",
                     )
+
+
+def asked(coverage_list: CoverageList) -> frozenset[str]:
+    """Return the facts of a truck that the conditions of *coverage_list* ask for."""
+    conditions = (
+        condition
+        for item in coverage_list.items
+        for condition in (item.not_needed_when, *(need.when for need in item.needs))
+        if condition is not None
+    )
+    return frozenset(
+        leaf.fact
+        for condition in conditions
+        for leaf in leaves(condition)
+        if not isinstance(leaf, Asks)
+    )
 
 
 def cover(coverage_list: CoverageList, unit: Unit, guide: Guide) -> UnitCoverage:

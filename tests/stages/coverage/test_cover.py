@@ -13,13 +13,13 @@ from guidegen.build.cover import FleetCoverage, cover_fleet
 from guidegen.build.load import Loaded, load_fleet
 from guidegen.build.project import open_project
 from guidegen.coverage.check import check_coverage, cover
-from guidegen.coverage.model import Entry, ListedItem, Need, State
+from guidegen.coverage.model import CoverageList, Entry, ListedItem, Need, State, UnitCoverage
 from guidegen.coverage.pages import PAGES
 from guidegen.coverage.report import coverage_as_json, format_coverage
 from guidegen.finding import Findings
 from guidegen.guide.model import Chapter, Guide
 from guidegen.source import SourceFile, Span
-from guidegen.units.model import Presence, SectionState
+from guidegen.units.model import Presence, SectionState, Unit
 
 ROOT = Path(__file__).parents[3]
 SPAN = Span(SourceFile("coverage/mine.yml", ""), 1, 1, 1, 2)
@@ -297,3 +297,30 @@ def test_the_examples_of_the_page_leave_a_gap_and_none(kind: str, tmp_path: Path
 
     found = [(finding.rule.name, finding.unit) for finding in findings]
     assert found == ([(page.rule.name, "T-17")] if kind == "wrong" else [])
+
+
+def test_trucks_that_state_the_same_are_looked_at_once_and_told_alike(
+    fleets: Fleets, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    _, covered, _ = fleets("us")
+    shutil.copytree(ROOT / "specs", tmp_path / "specs")
+    units = tmp_path / "specs" / "units"
+    text = (units / "T-18.yml").read_text("utf-8")
+    # Without VIN and plate, which no two trucks share.
+    twin = re.sub(r"(?m)^  (vin|plate):.*\n", "", text)
+    for number in ("T-91", "T-92"):
+        (units / f"{number}.yml").write_text(twin.replace("T-18", number), "utf-8")
+    looked: list[str] = []
+
+    def watched(listed: CoverageList, unit: Unit, guide: Guide) -> UnitCoverage:
+        looked.append(unit.number)
+        return cover(listed, unit, guide)
+
+    monkeypatch.setattr("guidegen.build.cover.cover", watched)
+    loaded, with_twins, _ = look_at(tmp_path)
+
+    assert [each for each in looked if each.startswith("T-9")] == ["T-91"]
+    assert with_twins.units == tuple(
+        cover(covered.coverage_list, loaded.units[number], guide)
+        for number, guide in loaded.guides.items()
+    )
