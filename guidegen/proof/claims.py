@@ -25,6 +25,7 @@ from guidegen.guide.model import (
     Timer,
     caption_of,
 )
+from guidegen.guide.once import once_for_each
 from guidegen.photos.model import Photo
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.script_words import TIMER_LINES
@@ -166,6 +167,9 @@ class EditionClaims:
     spoken: Collection[str]
     """All that an attribute may say aloud."""
 
+    titles_name_truck: bool
+    """Whether the title of any procedure shows what only one truck of the edition has."""
+
     proved_values: dict[tuple[str, str], tuple[Rule, str]] = field(
         default_factory=dict, compare=False
     )
@@ -176,20 +180,10 @@ class EditionClaims:
 
     accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)
     """Attributes that were looked at and found harmless: tag, name and value."""
-
     @property
     def photos(self) -> Mapping[str, Photo]:
         """The pictures that stand beside the pages, by path from the unit's folder."""
         return {photo.path: photo for page in self.pages for photo in page.photos}
-
-    @property
-    def titles_name_truck(self) -> bool:
-        """Whether the title of any procedure shows what only one truck of the edition has."""
-        return any(
-            isinstance(part, FactRef) and part.name in STAMPED
-            for procedure in self.procedures.values()
-            for part in procedure.title.parts
-        )
 
     def page_at(self, path: str) -> PageClaims | None:
         """Return what the page at *path*, from the unit's folder, must show; None if nothing."""
@@ -250,9 +244,15 @@ def claims_of(
         lamps=lamps,
         quiz=None if quiz is None else quiz_claims_of(guide, quiz),
         cards=tuple(card.id for card in cards),
-        search=search_claims_of(leaves, patterns),
+        search=search_claims_of(leaves),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
+        titles_name_truck=any(map(_title_names_truck, procedures.values())),
     )
+
+
+def _title_names_truck(procedure: Procedure) -> bool:
+    parts = procedure.title.parts
+    return any(isinstance(part, FactRef) and part.name in STAMPED for part in parts)
 
 
 def _contents_of(guide: Guide, leaves: Iterable[Leaf]) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -381,6 +381,16 @@ def _procedure_sequence(procedure: Procedure, figure: Figure | None) -> Iterator
     yield Claim(Mark.TEXT, procedure.title.id, within)
     if figure is not None:
         yield from _figure_sequence(figure, within._replace(figure=figure.kind))
+    yield from _below_figure(procedure)
+
+
+@once_for_each
+def _below_figure(procedure: Procedure) -> tuple[Claim, ...]:
+    return tuple(_rest_of_sequence(procedure))
+
+
+def _rest_of_sequence(procedure: Procedure) -> Iterator[Claim]:
+    within = Within(procedure.id)
     yield from _photo_sequence(procedure, "", within)
     for block in procedure.blocks:
         if isinstance(block, Caution):
@@ -460,7 +470,12 @@ def _stance(procedure: Procedure) -> Iterator[Claim]:
         yield Claim(Mark.STATE, f"{aspect}.{state}", within)
 
 
-def _texts_of(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
+@once_for_each
+def _texts_of(procedure: Procedure) -> tuple[tuple[str, TextClaim], ...]:
+    return tuple(_texts_in(procedure))
+
+
+def _texts_in(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
     yield _claimed(procedure.title, "title")
     for block in procedure.blocks:
         if isinstance(block, Caution):
