@@ -24,7 +24,7 @@ _SHORTEST = 3
 """Characters of an identity of one word; ``H2`` is also an element of every page."""
 
 _WORD_BYTES = bytes(
-    code if chr(code) in f"{string.ascii_letters}{string.digits}-" else ord(" ")
+    ord(chr(code).upper()) if chr(code) in f"{string.ascii_letters}{string.digits}-" else ord(" ")
     for code in range(0x100)
 )
 # Dashes that a renderer may print for a hyphen (U+2010 to U+2015, minus, small and wide hyphen),
@@ -153,23 +153,16 @@ def _of_facts(fleet: Iterable[Mapping[str, Fact]]) -> Iterator[tuple[str, str]]:
                 yield unit, str(facts[name].value)
 
 
-class FileWords(NamedTuple):
-    """The words of a file, drawings aside, as all looks for identities read them."""
-
-    of_texts: tuple[Sequence[bytes], ...]
-    """Words in their order, of the file as it stands and, if any are coded, decoded."""
-
-    different: frozenset[bytes]
-
-
-def file_words(raw: bytes) -> FileWords:
-    """Return the words of the file *raw*."""
-    of_texts = tuple(words_of(text) for text in _texts(_without_drawings(raw)))
-    return FileWords(of_texts, frozenset().union(*of_texts))
+def words_in(raw: bytes) -> frozenset[bytes]:
+    """Return the different words of the file *raw*, drawings aside, as all looks read them."""
+    # What stands between quotation marks comes again and again on a page, and no word, nor any way
+    # to write a character, goes beyond one.
+    parts = set(_without_drawings(raw).split(b'"'))
+    return frozenset().union(*map(words_of, _texts(b'"'.join(parts))))
 
 
 def find_foreign(
-    raw: bytes, own: str, identities: Identities, read: FileWords | None = None
+    raw: bytes, own: str, identities: Identities, read: frozenset[bytes] | None = None
 ) -> tuple[Identity, ...]:
     """Return the identities in *raw* that belong to other units than *own*, sorted.
 
@@ -177,16 +170,18 @@ def find_foreign(
         raw: A file.
         own: Number of the unit whose file it is; empty for none.
         identities: Of the fleet.
-        read: Of `file_words` for *raw*, if it was read.
+        read: Of `words_in` for *raw*, if it was read.
     """
-    words = file_words(raw) if read is None else read
-    # Shapes are written in letters and digits too: `M12` is a move to, and no truck.
-    found = {each for text in words.of_texts for each in _in_words(text, own, identities)}
-    if not found:
+    different = words_in(raw) if read is None else read
+    if all(identity.unit == own for identity in identities.in_words(different)):
         return ()
-    # What comes together only where a drawing was taken out is none either.
-    whole = {e for text in _texts(raw) for e in _in_words(words_of(text), own, identities)}
-    return tuple(sorted(found & whole))
+    # Shapes are written in letters and digits too: `M12` is a move to, and no truck. And what
+    # comes together only where a drawing was taken out is none either.
+    aside, whole = (
+        {e for text in _texts(each) for e in _in_words(words_of(text), own, identities)}
+        for each in (_without_drawings(raw), raw)
+    )
+    return tuple(sorted(aside & whole))
 
 
 def count_foreign(raw: bytes, own: str, identities: Identities) -> Counter[Identity]:
@@ -212,7 +207,7 @@ def _occurrences(identity: Identity, words: Sequence[bytes], longest: int) -> in
 
 def words_of(text: bytes) -> list[bytes]:
     """Return the words of *text* in capitals; letters, digits and hyphens make a word."""
-    return text.upper().translate(_WORD_BYTES).split()
+    return text.translate(_WORD_BYTES).split()
 
 
 def _texts(raw: bytes) -> Iterator[bytes]:

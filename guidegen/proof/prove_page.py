@@ -5,7 +5,7 @@ failures and what other pages need to know of it. Refuses a page without exactly
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -198,14 +198,14 @@ class _Proving:
         around = compare_around(frame, bar, words, links, faults)
         addresses = [*body.links, *around]
         digest = self.compare_surround(frame, addresses)
-        self.compare_ids(parsed)
+        ids = self.compare_ids(parsed)
         targets = [target for each in addresses for target in self.compare_address(each)]
         return FileVerdict(
             counts + Counts(pages=1, values=words.values, labels=words.labels),
             tuple(faults.found),
             page.kind,
             digest,
-            frozenset(node.id for node in parsed.css("[id]") if node.id),
+            frozenset(id_ for id_ in ids if id_),
             tuple(dict.fromkeys(targets)),
         )
 
@@ -255,8 +255,8 @@ class _Proving:
         addresses.extend(surround.addresses)
         return surround.digest
 
-    def compare_ids(self, parsed: LexborHTMLParser) -> None:
-        """Report places that a link or a search result could not find."""
+    def compare_ids(self, parsed: LexborHTMLParser) -> Collection[str | None]:
+        """Report places that a link or a search result could not find; return those there are."""
         counts = Counter(node.id for node in parsed.css("[id]"))
         for name, count in counts.items():
             if count > 1:
@@ -266,6 +266,7 @@ class _Proving:
             if node.id != name:
                 what = f"the procedure `{name}` has the id `{node.id}`, and links go by its own"
                 self.faults.add(rules.LINK_BROKEN, what, fix=_FIX)
+        return counts
 
     def compare_address(self, address: str) -> Iterator[Target]:
         """Report an address that leads astray; yield where it leads in the unit's own folder."""
