@@ -180,6 +180,7 @@ class EditionClaims:
 
     accepted: set[tuple[str, str, str | None]] = field(default_factory=set, compare=False)
     """Attributes that were looked at and found harmless: tag, name and value."""
+
     @property
     def photos(self) -> Mapping[str, Photo]:
         """The pictures that stand beside the pages, by path from the unit's folder."""

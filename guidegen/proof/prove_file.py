@@ -154,9 +154,7 @@ class FileProving:
         number = self.subject.guide.number
         return any(number in target.address.split("/") for target in verdict.targets)
 
-    def named_in(
-        self, path: str, blank: bytes, words: frozenset[bytes]
-    ) -> tuple[Identity, ...]:
+    def named_in(self, path: str, blank: bytes, words: frozenset[bytes]) -> tuple[Identity, ...]:
         """Return the identities in a file without its unit's own, but those that it must name."""
         found = find_foreign(blank, "", self.subject.fleet.identities, words)
         if path != DIFFERENCES_PATH:
