@@ -120,7 +120,8 @@ def _written(value: object) -> str:
         case _ if isinstance(value, Mapping):
             written = _written(tuple(value.items()))
         case _ if is_dataclass(value):
-            own = (_written(getattr(value, name)) for name in _names_in(type(value)))
+            kind: Any = type(value)
+            own = (_written(getattr(value, name)) for name in _names_in(kind))
             written = f"{type(value).__name__}({','.join(own)})"
         case _:
             written = repr(value)
