@@ -207,15 +207,16 @@ def claims_of(
     """
     procedures = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
     figures = dict(_figures_of(procedures.values(), guide.facts))
-    texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
+    texts: dict[str, TextClaim] = {}
+    for each in procedures.values():
+        texts.update(_texts_of(each))
     texts.update(_claimed(figure.alt, "figure") for figure in figures.values())
     captions = (caption_of(photo) for each in procedures.values() for photo in each.photos)
     texts.update(_claimed(caption, "photo") for caption in captions if caption is not None)
     # Where a long chapter is parted is reckoned once: it weighs every text.
     leaves = tuple(leaf for chapter in guide.chapters for leaf in leaves_of(chapter))
     leaf_of = {each.id: leaf.id for leaf in leaves for each in leaf.procedures}
-    patterns = {id_: claim.pattern for id_, claim in texts.items()}
-    fixed = dict(_fixed_words(guide, leaves, procedures.values(), patterns))
+    fixed = dict(_fixed_words(guide, leaves, procedures.values(), texts))
     fixed.update({(Mark.CARD, card.id): card.title for card in cards})
     blocks = [block for each in procedures.values() for block in each.blocks]
     lamps = lamp_claims_of(guide, figures)
@@ -508,7 +509,7 @@ def _fixed_words(
     guide: Guide,
     leaves: Iterable[Leaf],
     procedures: Iterable[Procedure],
-    patterns: Mapping[str, str],
+    texts: Mapping[str, TextClaim],
 ) -> Iterator[tuple[tuple[Mark, str], str]]:
     yield from (((Mark.FIGURE_WORD, key), words) for key, words in FIGURE_WORDS.items())
     yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
@@ -525,7 +526,7 @@ def _fixed_words(
         which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
         yield (Mark.CHAPTER, leaf.id), CHAPTERS[leaf.chapter] + which
     for procedure in procedures:
-        yield (Mark.PROCEDURE_LINK, procedure.id), plain(patterns[procedure.title.id])
+        yield (Mark.PROCEDURE_LINK, procedure.id), plain(texts[procedure.title.id].pattern)
     for name, fact in guide.facts.items():
         yield (Mark.FACT_LABEL, name), fact.field.label
         section = fact.field.section
