@@ -189,20 +189,26 @@ def count_foreign(raw: bytes, own: str, identities: Identities) -> Counter[Ident
     counts: Counter[Identity] = Counter()
     for text in _texts(_without_drawings(raw)):
         words = words_of(text)
+        different = Counter(words)
         for identity in set(_in_words(words, own, identities)):
-            found = _occurrences(identity, words, identities.longest)
+            if len(identity.words) > 1:
+                found = _times_in_a_row(identity, words)
+            else:
+                found = _times_as_a_part(identity, different, identities.longest)
             counts[identity] = max(counts[identity], found)
     return counts
 
 
-def _occurrences(identity: Identity, words: Sequence[bytes], longest: int) -> int:
-    if len(identity.words) > 1:
-        # Two blanks between words, so that neighbors do not share one.
-        joined = b" %b " % b"  ".join(words)
-        return joined.count(f" {'  '.join(identity.words)} ".encode())
-    word = identity.words[0].encode()
-    near = [each.decode("ascii") for each in words if word in each]
-    return sum(identity.words[0] in _parts(each, longest) for each in near)
+def _times_in_a_row(identity: Identity, words: Sequence[bytes]) -> int:
+    # Two blanks between words, so that neighbors do not share one.
+    joined = b" %b " % b"  ".join(words)
+    return joined.count(f" {'  '.join(identity.words)} ".encode())
+
+
+def _times_as_a_part(identity: Identity, words: Mapping[bytes, int], longest: int) -> int:
+    (whole,) = identity.words
+    near = {each: times for each, times in words.items() if whole.encode() in each}
+    return sum(times for each, times in near.items() if whole in _parts(each.decode(), longest))
 
 
 def words_of(text: bytes) -> list[bytes]:
