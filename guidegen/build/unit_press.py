@@ -127,8 +127,9 @@ class _Press:
         shop = self.shop
         printed = tuple(shop.cards(number, shop.kinds, findings)) if shop else ()
         files = self.files_of(guide, printed)
-        names = _write(self.folder / number, files)
-        read = {f"{number}/{name}": (self.folder / number / name).read_bytes() for name in names}
+        folder = self.folder / number
+        _write(folder, files)
+        read = {f"{number}/{name}": _bytes_of(f"{folder}/{name}") for name in files}
         dealt = shop.dealt(guide) if shop else ()
         kinds = tuple(each.card.kind for each in printed)
         claims = replace(self.claims, cards={number: kinds}) if shop else self.claims
@@ -145,7 +146,7 @@ class _Press:
             tuple(card.kind for card in dealt if card.kind not in kinds),
             tuple(findings),
             joined_lines(lines_of(read, known)),
-            folder_state(self.folder / number),
+            folder_state(folder),
             self.quizzes.asked_by(guide.edition) | {""},
             self.quizzes.digest_of(guide.edition),
             tuple(off for each in printed for off in off_card(each.card)),
@@ -191,19 +192,21 @@ class _Press:
         return self.card_proof.prove(found, guide, shop.issue(guide), shop.logo)
 
 
-def _write(folder: Path, files: Mapping[str, bytes]) -> tuple[str, ...]:
-    """Write *files* into *folder*, and return their names."""
+def _write(folder: Path, files: Mapping[str, bytes]) -> None:
+    """Write *files* into *folder*, by path in it."""
     if folder.exists():  # from a process that ended before it could tell of it
         shutil.rmtree(folder)
-    folder.mkdir(parents=True)
-    made = {folder}
+    for below in {name.rpartition("/")[0] for name in files}:
+        (folder / below).mkdir(parents=True, exist_ok=True)
     for name, raw in files.items():
-        path = folder / name
-        if path.parent not in made:
-            path.parent.mkdir(parents=True, exist_ok=True)
-            made.add(path.parent)
-        path.write_bytes(raw)
-    return tuple(files)
+        with open(f"{folder}/{name}", "wb") as file:  # noqa: PTH123 -- see `_bytes_of`
+            file.write(raw)
+
+
+def _bytes_of(path: str) -> bytes:
+    # Files are many, and a path as an object costs as much as to read one.
+    with open(path, "rb") as file:  # noqa: PTH123 -- see above
+        return file.read()
 
 
 def _revisions_of(told: UnitHistory | None, templates: PageTemplates) -> str:

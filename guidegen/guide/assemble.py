@@ -36,6 +36,9 @@ class Assembly:
     """By template, and by what it takes in: the procedure as a fingerprint takes it in too; none
     where it does not apply."""
 
+    _alike: dict[Procedure, tuple[Procedure, str]] = field(default_factory=dict)
+    """One of all that came out equal: trucks often answer otherwise and are told the same."""
+
     def __post_init__(self) -> None:
         """Gather what each template asks."""
         self._questions = tuple(map(questions_of, self.library.values()))
@@ -88,10 +91,20 @@ class Assembly:
             return known[answers]
         own = Findings()
         procedure = fit_procedure(template, told.unit, own)
-        found = None if procedure is None else (procedure, canonical_procedure(procedure))
+        found = None if procedure is None else self._told(procedure)
         findings.extend(own)
         if not len(own):
             known[answers] = found
+        return found
+
+    def _told(self, procedure: Procedure) -> tuple[Procedure, str]:
+        """Return *procedure* as the very value that came out before, as fingerprints take it in.
+
+        What follows from a procedure can then be kept by its place in memory.
+        """
+        found = self._alike.get(procedure)
+        if found is None:
+            found = self._alike[procedure] = procedure, canonical_procedure(procedure)
         return found
 
 

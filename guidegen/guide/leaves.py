@@ -7,7 +7,6 @@ one after another are the chapter.
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 
 from guidegen.guide.model import Caution, Chapter, FactRef, Guide, Procedure, Text
 
@@ -45,12 +44,27 @@ class Leaf:
     procedures: tuple[Procedure, ...]
 
 
-@lru_cache(maxsize=_CHAPTERS_KEPT)
+_known: dict[tuple[object, ...], tuple[Leaf, ...]] = {}
+"""By chapter and the places in memory of its procedures. Leaves keep these, so that nothing else
+comes to stand there."""
+
+
 def leaves_of(chapter: Chapter) -> tuple[Leaf, ...]:
     """Return the pages of *chapter* in order, of about the same length.
 
-    Chapters that are equal have the very same leaves.
+    Chapters of the very same procedures have the very same leaves: editions share what is fitted
+    alike, and to compare chapters word by word takes longer than to part them.
     """
+    key = (chapter.id, *map(id, chapter.procedures))
+    leaves = _known.get(key)
+    if leaves is None:
+        if len(_known) >= _CHAPTERS_KEPT:
+            _known.clear()
+        leaves = _known[key] = _parted(chapter)
+    return leaves
+
+
+def _parted(chapter: Chapter) -> tuple[Leaf, ...]:
     met: set[str] = set()
     weights = [_weight(procedure, met) for procedure in chapter.procedures]
     count = max(1, -(-sum(weights) // _MOST))

@@ -25,6 +25,7 @@ from guidegen.guide.model import (
     Timer,
     caption_of,
 )
+from guidegen.guide.once import once_for_each
 from guidegen.photos.model import Photo
 from guidegen.procedures.figure_kinds import FIGURE_WORDS
 from guidegen.procedures.script_words import TIMER_LINES
@@ -166,6 +167,9 @@ class EditionClaims:
     spoken: Collection[str]
     """All that an attribute may say aloud."""
 
+    titles_name_truck: bool
+    """Whether the title of any procedure shows what only one truck of the edition has."""
+
     proved_values: dict[tuple[str, str], tuple[Rule, str]] = field(
         default_factory=dict, compare=False
     )
@@ -181,15 +185,6 @@ class EditionClaims:
     def photos(self) -> Mapping[str, Photo]:
         """The pictures that stand beside the pages, by path from the unit's folder."""
         return {photo.path: photo for page in self.pages for photo in page.photos}
-
-    @property
-    def titles_name_truck(self) -> bool:
-        """Whether the title of any procedure shows what only one truck of the edition has."""
-        return any(
-            isinstance(part, FactRef) and part.name in STAMPED
-            for procedure in self.procedures.values()
-            for part in procedure.title.parts
-        )
 
     def page_at(self, path: str) -> PageClaims | None:
         """Return what the page at *path*, from the unit's folder, must show; None if nothing."""
@@ -212,15 +207,16 @@ def claims_of(
     """
     procedures = {each.id: each for chapter in guide.chapters for each in chapter.procedures}
     figures = dict(_figures_of(procedures.values(), guide.facts))
-    texts = {id_: claim for each in procedures.values() for id_, claim in _texts_of(each)}
+    texts: dict[str, TextClaim] = {}
+    for each in procedures.values():
+        texts.update(_texts_of(each))
     texts.update(_claimed(figure.alt, "figure") for figure in figures.values())
     captions = (caption_of(photo) for each in procedures.values() for photo in each.photos)
     texts.update(_claimed(caption, "photo") for caption in captions if caption is not None)
     # Where a long chapter is parted is reckoned once: it weighs every text.
     leaves = tuple(leaf for chapter in guide.chapters for leaf in leaves_of(chapter))
     leaf_of = {each.id: leaf.id for leaf in leaves for each in leaf.procedures}
-    patterns = {id_: claim.pattern for id_, claim in texts.items()}
-    fixed = dict(_fixed_words(guide, leaves, procedures.values(), patterns))
+    fixed = dict(_fixed_words(guide, leaves, procedures.values(), texts))
     fixed.update({(Mark.CARD, card.id): card.title for card in cards})
     blocks = [block for each in procedures.values() for block in each.blocks]
     lamps = lamp_claims_of(guide, figures)
@@ -250,9 +246,15 @@ def claims_of(
         lamps=lamps,
         quiz=None if quiz is None else quiz_claims_of(guide, quiz),
         cards=tuple(card.id for card in cards),
-        search=search_claims_of(leaves, patterns),
+        search=search_claims_of(leaves),
         spoken=frozenset({*_spoken(fixed), *LABELS.values(), ""}),
+        titles_name_truck=any(map(_title_names_truck, procedures.values())),
     )
+
+
+def _title_names_truck(procedure: Procedure) -> bool:
+    parts = procedure.title.parts
+    return any(isinstance(part, FactRef) and part.name in STAMPED for part in parts)
 
 
 def _contents_of(guide: Guide, leaves: Iterable[Leaf]) -> Iterator[tuple[str, tuple[str, ...]]]:
@@ -381,6 +383,16 @@ def _procedure_sequence(procedure: Procedure, figure: Figure | None) -> Iterator
     yield Claim(Mark.TEXT, procedure.title.id, within)
     if figure is not None:
         yield from _figure_sequence(figure, within._replace(figure=figure.kind))
+    yield from _below_figure(procedure)
+
+
+@once_for_each
+def _below_figure(procedure: Procedure) -> tuple[Claim, ...]:
+    return tuple(_rest_of_sequence(procedure))
+
+
+def _rest_of_sequence(procedure: Procedure) -> Iterator[Claim]:
+    within = Within(procedure.id)
     yield from _photo_sequence(procedure, "", within)
     for block in procedure.blocks:
         if isinstance(block, Caution):
@@ -460,7 +472,12 @@ def _stance(procedure: Procedure) -> Iterator[Claim]:
         yield Claim(Mark.STATE, f"{aspect}.{state}", within)
 
 
-def _texts_of(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
+@once_for_each
+def _texts_of(procedure: Procedure) -> tuple[tuple[str, TextClaim], ...]:
+    return tuple(_texts_in(procedure))
+
+
+def _texts_in(procedure: Procedure) -> Iterator[tuple[str, TextClaim]]:
     yield _claimed(procedure.title, "title")
     for block in procedure.blocks:
         if isinstance(block, Caution):
@@ -492,7 +509,7 @@ def _fixed_words(
     guide: Guide,
     leaves: Iterable[Leaf],
     procedures: Iterable[Procedure],
-    patterns: Mapping[str, str],
+    texts: Mapping[str, TextClaim],
 ) -> Iterator[tuple[tuple[Mark, str], str]]:
     yield from (((Mark.FIGURE_WORD, key), words) for key, words in FIGURE_WORDS.items())
     yield from (((Mark.LABEL, key), words) for key, words in LABELS.items())
@@ -509,7 +526,7 @@ def _fixed_words(
         which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
         yield (Mark.CHAPTER, leaf.id), CHAPTERS[leaf.chapter] + which
     for procedure in procedures:
-        yield (Mark.PROCEDURE_LINK, procedure.id), plain(patterns[procedure.title.id])
+        yield (Mark.PROCEDURE_LINK, procedure.id), plain(texts[procedure.title.id].pattern)
     for name, fact in guide.facts.items():
         yield (Mark.FACT_LABEL, name), fact.field.label
         section = fact.field.section

@@ -1,16 +1,18 @@
 """What the search index of one edition must say.
 
-Takes in the pages of a guide and the patterns of its texts; gives out, entry by entry and in
-order, where each leads and what it says.
+Takes in the pages of a guide; gives out, entry by entry and in order, where each leads and what
+it says.
 Refuses words that the pages do not show: an index is a second print of the same guide.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 from guidegen.guide.leaves import Leaf
-from guidegen.guide.model import Caution, Procedure
+from guidegen.guide.model import Caution, Procedure, Text
+from guidegen.guide.once import once_for_each
 from guidegen.procedures.words import CHAPTERS, LABELS, LAMP_ACTS, LAMP_COLORS, STATES, STATIONS
+from guidegen.proof.read_text import pattern_of
 from guidegen.source import Span
 
 
@@ -31,30 +33,36 @@ class SearchClaim(NamedTuple):
     """Patterns that follow one another."""
 
 
-def search_claims_of(
-    leaves: Iterable[Leaf], patterns: Mapping[str, str]
-) -> tuple[SearchClaim, ...]:
+def search_claims_of(leaves: Iterable[Leaf]) -> tuple[SearchClaim, ...]:
     """Return every entry but the first, which names the truck.
 
     Args:
         leaves: All pages of the chapters of a guide, in order.
-        patterns: Of all its texts, by id.
     """
-    return tuple(_entries(leaves, patterns))
+    return tuple(_entries(leaves))
 
 
-def _entries(leaves: Iterable[Leaf], patterns: Mapping[str, str]) -> Iterator[SearchClaim]:
+def _entries(leaves: Iterable[Leaf]) -> Iterator[SearchClaim]:
     for leaf in leaves:
         page = f"{leaf.id}.html"
         which = f", {leaf.number} {LABELS['of']} {leaf.count}" if leaf.number > 1 else ""
         yield SearchClaim(page, PatternClaim(CHAPTERS[leaf.chapter] + which, None), ())
         for procedure in leaf.procedures:
-            title = PatternClaim(patterns[procedure.title.id], procedure.title.span)
-            text = tuple(_text_of(procedure, patterns))
-            yield SearchClaim(f"{page}#{procedure.id}", title, text)
+            title, *text = _told_of(procedure)
+            yield SearchClaim(f"{page}#{procedure.id}", title, tuple(text))
 
 
-def _text_of(procedure: Procedure, patterns: Mapping[str, str]) -> Iterator[PatternClaim]:
+@once_for_each
+def _told_of(procedure: Procedure) -> tuple[PatternClaim, ...]:
+    """Return the title of *procedure* and what follows it."""
+    return _claimed(procedure.title), *_text_of(procedure)
+
+
+def _claimed(text: Text) -> PatternClaim:
+    return PatternClaim(pattern_of(text), text.span)
+
+
+def _text_of(procedure: Procedure) -> Iterator[PatternClaim]:
     if procedure.lamp is not None:
         yield PatternClaim(f"{LAMP_COLORS[procedure.lamp.color]}.", procedure.span)
         yield PatternClaim(f"{LAMP_ACTS[procedure.lamp.act]}.", procedure.span)
@@ -63,12 +71,10 @@ def _text_of(procedure: Procedure, patterns: Mapping[str, str]) -> Iterator[Patt
     for block in procedure.blocks:
         if isinstance(block, Caution):
             yield PatternClaim(block.signal.value, block.hazard.span)
-            for text in (block.hazard, block.consequence, block.avoid):
-                yield PatternClaim(patterns[text.id], text.span)
+            yield from map(_claimed, (block.hazard, block.consequence, block.avoid))
         else:
-            yield PatternClaim(patterns[block.text.id], block.text.span)
-    for text in (*procedure.expect, *procedure.if_not):
-        yield PatternClaim(patterns[text.id], text.span)
+            yield _claimed(block.text)
+    yield from map(_claimed, (*procedure.expect, *procedure.if_not))
 
 
 def _stance_of(procedure: Procedure) -> Iterator[PatternClaim]:

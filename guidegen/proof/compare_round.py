@@ -68,7 +68,11 @@ class Tour:
             held = reading.claim.within.stop
             (told.setdefault(held, []) if held else around).append(reading)
         self._compare_stops()
-        proved = sum(self._compare_stop(stop, told.pop(stop.number, [])) for stop in self._stops)
+        opened = {e.key for e in body.openings if e.holder is Holder.STOP}
+        proved = sum(
+            self._compare_stop(stop, told.pop(stop.number, []), is_open=stop.number in opened)
+            for stop in self._stops
+        )
         for readings in told.values():
             self._compare_words(readings)
         self._compare_words(around)
@@ -105,12 +109,13 @@ class Tour:
                     self._report(rules.STOP_OUT_OF_ORDER, f"stands where `{other}` belongs", one)
                     break
 
-    def _compare_stop(self, stop: StopClaims, readings: Sequence[Reading]) -> bool:
+    def _compare_stop(
+        self, stop: StopClaims, readings: Sequence[Reading], *, is_open: bool
+    ) -> bool:
         before = len(self.faults.found)
-        opened = {e.key for e in self.read.body.openings if e.holder is Holder.STOP}
         self._compare_words(readings)
         read = [e.claim for e in readings if e.claim.mark is not Mark.LABEL]
-        if stop.number in opened and tuple(read) != stop.claims:
+        if is_open and tuple(read) != stop.claims:
             self._compare_claims(stop, read)
         self._compare_headings(readings)
         for reading in readings:

@@ -153,7 +153,7 @@ class Wording:
         if expected is None:
             rule = _RULE_FOR_UNKNOWN.get(reading.claim.mark, rules.UNCLAIMED_MARK)
             self._report_unknown(reading, rule)
-        elif text not in (expected, fold(expected)):
+        elif text != expected and text != fold(expected):
             mark = place_of(reading)
             self.faults.add(
                 _RULE_FOR_WORDS.get(reading.claim.mark, rules.LABEL_NOT_READ_BACK),

@@ -17,6 +17,7 @@ from guidegen.differences.rank import (
 )
 from guidegen.differences.standing import Rank, Reason, Standing
 from guidegen.guide.model import STAMPED, Block, Caution, FactRef, Guide, Procedure, Text
+from guidegen.guide.once import once_for_each
 from guidegen.quantity.model import Quantity, QuantityRange
 from guidegen.specs.equipment import EQUIPMENT_SECTIONS
 from guidegen.specs.fields import Value
@@ -153,6 +154,8 @@ def _work(old: _Work, new: _Work) -> Iterator[Differing]:
     entries.sort(key=lambda pair: (min(places[pair[0]], places[pair[1]]), min(pair)))
     for before, after in entries:
         known, given = old.get(before), new.get(after)
+        if known is given:  # editions share what is fitted alike
+            continue
         if known is None or given is None or _reads(known) != _reads(given):
             one = given or known
             assert one is not None  # noqa: S101 -- every key is of one of the two
@@ -180,10 +183,16 @@ def _title(key: tuple[str, str], work: _Work) -> Meaning:
 def _standing(chapter: str, procedures: Collection[Procedure]) -> Standing:
     ranks = [CHAPTER_STANDINGS[chapter].rank]
     for procedure in procedures:
-        for text in texts_of(procedure):
-            names = [part.name for part in text.parts if isinstance(part, FactRef)]
-            ranks += [FACT_STANDINGS[name].rank for name in names if name in FACT_STANDINGS]
+        ranks += _ranks_in(procedure)
     return Standing(min(ranks, key=list(Rank).index), Reason.WORK)
+
+
+@once_for_each
+def _ranks_in(procedure: Procedure) -> tuple[Rank, ...]:
+    """Return those of the values that *procedure* says."""
+    parts = [part for text in texts_of(procedure) for part in text.parts]
+    names = {part.name for part in parts if isinstance(part, FactRef)}
+    return tuple(FACT_STANDINGS[name].rank for name in names if name in FACT_STANDINGS)
 
 
 def texts_of(procedure: Procedure) -> Iterator[Text]:
@@ -197,6 +206,7 @@ def texts_of(procedure: Procedure) -> Iterator[Text]:
     yield from (*procedure.expect, *procedure.if_not)
 
 
+@once_for_each
 def _reads(procedure: Procedure) -> Meaning:
     """Return all that the given truck's driver would do otherwise; numbers of steps follow."""
     return (

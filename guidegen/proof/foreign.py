@@ -24,7 +24,7 @@ _SHORTEST = 3
 """Characters of an identity of one word; ``H2`` is also an element of every page."""
 
 _WORD_BYTES = bytes(
-    code if chr(code) in f"{string.ascii_letters}{string.digits}-" else ord(" ")
+    ord(chr(code).upper()) if chr(code) in f"{string.ascii_letters}{string.digits}-" else ord(" ")
     for code in range(0x100)
 )
 # Dashes that a renderer may print for a hyphen (U+2010 to U+2015, minus, small and wide hyphen),
@@ -153,23 +153,16 @@ def _of_facts(fleet: Iterable[Mapping[str, Fact]]) -> Iterator[tuple[str, str]]:
                 yield unit, str(facts[name].value)
 
 
-class FileWords(NamedTuple):
-    """The words of a file, drawings aside, as all looks for identities read them."""
-
-    of_texts: tuple[Sequence[bytes], ...]
-    """Words in their order, of the file as it stands and, if any are coded, decoded."""
-
-    different: frozenset[bytes]
-
-
-def file_words(raw: bytes) -> FileWords:
-    """Return the words of the file *raw*."""
-    of_texts = tuple(words_of(text) for text in _texts(_without_drawings(raw)))
-    return FileWords(of_texts, frozenset().union(*of_texts))
+def words_in(raw: bytes) -> frozenset[bytes]:
+    """Return the different words of the file *raw*, drawings aside, as all looks read them."""
+    # What stands between quotation marks comes again and again on a page, and no word, nor any way
+    # to write a character, goes beyond one.
+    parts = set(_without_drawings(raw).split(b'"'))
+    return frozenset().union(*map(words_of, _texts(b'"'.join(parts))))
 
 
 def find_foreign(
-    raw: bytes, own: str, identities: Identities, read: FileWords | None = None
+    raw: bytes, own: str, identities: Identities, read: frozenset[bytes] | None = None
 ) -> tuple[Identity, ...]:
     """Return the identities in *raw* that belong to other units than *own*, sorted.
 
@@ -177,16 +170,18 @@ def find_foreign(
         raw: A file.
         own: Number of the unit whose file it is; empty for none.
         identities: Of the fleet.
-        read: Of `file_words` for *raw*, if it was read.
+        read: Of `words_in` for *raw*, if it was read.
     """
-    words = file_words(raw) if read is None else read
-    # Shapes are written in letters and digits too: `M12` is a move to, and no truck.
-    found = {each for text in words.of_texts for each in _in_words(text, own, identities)}
-    if not found:
+    different = words_in(raw) if read is None else read
+    if all(identity.unit == own for identity in identities.in_words(different)):
         return ()
-    # What comes together only where a drawing was taken out is none either.
-    whole = {e for text in _texts(raw) for e in _in_words(words_of(text), own, identities)}
-    return tuple(sorted(found & whole))
+    # Shapes are written in letters and digits too: `M12` is a move to, and no truck. And what
+    # comes together only where a drawing was taken out is none either.
+    aside, whole = (
+        {e for text in _texts(each) for e in _in_words(words_of(text), own, identities)}
+        for each in (_without_drawings(raw), raw)
+    )
+    return tuple(sorted(aside & whole))
 
 
 def count_foreign(raw: bytes, own: str, identities: Identities) -> Counter[Identity]:
@@ -194,25 +189,31 @@ def count_foreign(raw: bytes, own: str, identities: Identities) -> Counter[Ident
     counts: Counter[Identity] = Counter()
     for text in _texts(_without_drawings(raw)):
         words = words_of(text)
+        different = Counter(words)
         for identity in set(_in_words(words, own, identities)):
-            found = _occurrences(identity, words, identities.longest)
+            if len(identity.words) > 1:
+                found = _times_in_a_row(identity, words)
+            else:
+                found = _times_as_a_part(identity, different, identities.longest)
             counts[identity] = max(counts[identity], found)
     return counts
 
 
-def _occurrences(identity: Identity, words: Sequence[bytes], longest: int) -> int:
-    if len(identity.words) > 1:
-        # Two blanks between words, so that neighbors do not share one.
-        joined = b" %b " % b"  ".join(words)
-        return joined.count(f" {'  '.join(identity.words)} ".encode())
-    word = identity.words[0].encode()
-    near = [each.decode("ascii") for each in words if word in each]
-    return sum(identity.words[0] in _parts(each, longest) for each in near)
+def _times_in_a_row(identity: Identity, words: Sequence[bytes]) -> int:
+    # Two blanks between words, so that neighbors do not share one.
+    joined = b" %b " % b"  ".join(words)
+    return joined.count(f" {'  '.join(identity.words)} ".encode())
+
+
+def _times_as_a_part(identity: Identity, words: Mapping[bytes, int], longest: int) -> int:
+    (whole,) = identity.words
+    near = {each: times for each, times in words.items() if whole.encode() in each}
+    return sum(times for each, times in near.items() if whole in _parts(each.decode(), longest))
 
 
 def words_of(text: bytes) -> list[bytes]:
     """Return the words of *text* in capitals; letters, digits and hyphens make a word."""
-    return text.upper().translate(_WORD_BYTES).split()
+    return text.translate(_WORD_BYTES).split()
 
 
 def _texts(raw: bytes) -> Iterator[bytes]:

@@ -12,7 +12,7 @@ from itertools import pairwise
 from guidegen.guide.model import Caution, Guide, Procedure, Step, Text
 from guidegen.proof.read_text import pattern_of
 from guidegen.quantity.model import Quantity, QuantityRange
-from guidegen.training.model import Question, QuestionKind, Quiz, Said, Term, TruckValue
+from guidegen.training.model import QuestionKind, Quiz, Said, Term, TruckValue
 from guidegen.units.model import Fact, Presence
 
 _MAY_BE = {
@@ -33,7 +33,8 @@ def unsound_questions(guide: Guide, quiz: Quiz) -> Mapping[str, str]:
     judge = _Judge(guide)
     found: dict[str, str] = {}
     for question in quiz.questions:
-        right = [judge.is_right(question, answer) for answer in question.answers]
+        about = [_said(each) for each in question.about]
+        right = [_JUDGES[question.kind](judge, about, answer) for answer in question.answers]
         if right != [place == question.right for place in range(len(right))]:
             found[question.id] = f"{sum(right)} of its {len(right)} answers are right, or another"
     return found
@@ -46,9 +47,6 @@ class _Judge:
         for chapter in guide.chapters:
             for procedure in chapter.procedures:
                 self.titled.setdefault(pattern_of(procedure.title), []).append(procedure)
-
-    def is_right(self, question: Question, answer: Said) -> bool:
-        return _JUDGES[question.kind](self, [_said(each) for each in question.about], answer)
 
     def value(self, about: list[str], answer: Said) -> bool:
         if not isinstance(answer, TruckValue) or answer.fact.name != about[1]:

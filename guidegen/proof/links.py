@@ -8,6 +8,7 @@ folder, without a server, could not follow.
 import posixpath
 import re
 from collections.abc import Container, Iterator
+from functools import lru_cache
 from urllib.parse import unquote
 
 from guidegen.proof import rules
@@ -50,6 +51,7 @@ def is_relative(address: str) -> bool:
     return not (_SCHEME.match(address) or address.startswith(("/", "\\")))
 
 
+@lru_cache(maxsize=4096)  # the ways on a page are looked at for what they are, and as addresses
 def resolve_address(page: str, address: str) -> tuple[str, str]:
     """Return the path from the root of the site that *address* on *page* leads to, and the id."""
     place, _, fragment = address.strip().partition("#")

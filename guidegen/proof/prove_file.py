@@ -22,7 +22,7 @@ from guidegen.proof.compare_picker import known_trucks, named_on_offer, sheet_pa
 from guidegen.proof.compare_words import Wording
 from guidegen.proof.contents import find_content, keep_contents, watched
 from guidegen.proof.faults import Faults
-from guidegen.proof.foreign import FileWords, Identity, file_words, find_foreign
+from guidegen.proof.foreign import Identity, find_foreign, words_in
 from guidegen.proof.model import Counts, Failure, FileVerdict
 from guidegen.proof.prove_differences import prove_picker, prove_sheet
 from guidegen.proof.prove_lamps import prove_lamps
@@ -130,7 +130,7 @@ class FileProving:
         known = find_content(subject, path, digest)
         if known is not None:
             return known.verdict, True
-        without, words = bare(blank), file_words(blank)
+        without, words = bare(blank), words_in(blank)
         foreign = self.named_in(path, blank, words)
         is_stated = all(map(subject.states_for_all, foreign))
         if without.values and is_stated:
@@ -154,7 +154,7 @@ class FileProving:
         number = self.subject.guide.number
         return any(number in target.address.split("/") for target in verdict.targets)
 
-    def named_in(self, path: str, blank: bytes, words: FileWords) -> tuple[Identity, ...]:
+    def named_in(self, path: str, blank: bytes, words: frozenset[bytes]) -> tuple[Identity, ...]:
         """Return the identities in a file without its unit's own, but those that it must name."""
         found = find_foreign(blank, "", self.subject.fleet.identities, words)
         if path != DIFFERENCES_PATH:
@@ -183,12 +183,12 @@ class FileProving:
         return replace(verdict, failures=(*verdict.failures, *foreign)) if foreign else verdict
 
     def complete(
-        self, verdict: FileVerdict, path: str, raw: bytes, words: FileWords | None = None
+        self, verdict: FileVerdict, path: str, raw: bytes, words: frozenset[bytes] | None = None
     ) -> FileVerdict:
         """Add what is needed of a file once it is proved."""
         number, is_page = self.subject.guide.number, path.endswith(".html")
         loads = loaded_in(number, path, raw) if is_page else ()
-        held = words_held(file_words(raw) if words is None else words)
+        held = words_held(words_in(raw) if words is None else words)
         return replace(verdict, loads=loads, words=held)
 
 

@@ -79,14 +79,15 @@ def compare_list(pack: PackRead, due: Mapping[str, PackedRead]) -> Iterator[tupl
         pack: As it was read.
         due: The files as they are, by path.
     """
-    for path in sorted(set(due) - pack.paths):
+    listed = pack.paths
+    for path in sorted(set(due) - listed):
         yield rules.PACK_INCOMPLETE, f"does not list `{path}`"
-    for path in sorted(pack.paths - set(due)):
+    for path in sorted(listed - set(due)):
         yield rules.PACK_TOO_MANY, f"lists `{path}`, which does not belong to it"
     for file in pack.files:
         if file.path in due and file != due[file.path]:
             yield rules.PACK_DIFFERS, f"states another size or hash of `{file.path}` than it has"
-    if [file.path for file in pack.files] != sorted(pack.paths):
+    if [file.path for file in pack.files] != sorted(listed):
         yield rules.PACK_DIFFERS, "lists a file twice, or out of order"
     if pack.id != id_of(pack.files):
         yield rules.PACK_DIFFERS, "has an id that is not the hash of its list"

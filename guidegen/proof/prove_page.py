@@ -5,7 +5,7 @@ failures and what other pages need to know of it. Refuses a page without exactly
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -175,6 +175,22 @@ def _parse(raw: bytes) -> LexborHTMLParser | None:
         return None
 
 
+class _Places(NamedTuple):
+    """Where links can lead to on a page."""
+
+    ids: Mapping[str | None, int]
+    """How many elements have each id."""
+
+    procedures: Sequence[tuple[str | None, str | None]]
+    """The name of each procedure, and the id of its element."""
+
+
+def _places_in(parsed: LexborHTMLParser) -> _Places:
+    mark = Holder.PROCEDURE.value
+    procedures = [(node.attributes.get(mark), node.id) for node in parsed.css(f"[{mark}]")]
+    return _Places(Counter(node.id for node in parsed.css("[id]")), procedures)
+
+
 @dataclass(frozen=True, slots=True)
 class _Proving:
     unit: Subject
@@ -193,19 +209,20 @@ class _Proving:
         links = Links(page, unit.claims, unit.guide, faults)
         counts = compare(PageRead(parsed, body, words, links, faults))
         compare_script_words(page, unit.claims, body.script_words, faults)
+        places = _places_in(parsed)
         frame = read_frame(parsed, container, attributes)
         bar = unit.guide.number, unit.fleet.revision_of(unit.guide)
         around = compare_around(frame, bar, words, links, faults)
         addresses = [*body.links, *around]
         digest = self.compare_surround(frame, addresses)
-        self.compare_ids(parsed)
+        self.compare_places(places)
         targets = [target for each in addresses for target in self.compare_address(each)]
         return FileVerdict(
             counts + Counts(pages=1, values=words.values, labels=words.labels),
             tuple(faults.found),
             page.kind,
             digest,
-            frozenset(node.id for node in parsed.css("[id]") if node.id),
+            frozenset(name for name in places.ids if name),
             tuple(dict.fromkeys(targets)),
         )
 
@@ -255,16 +272,14 @@ class _Proving:
         addresses.extend(surround.addresses)
         return surround.digest
 
-    def compare_ids(self, parsed: LexborHTMLParser) -> None:
+    def compare_places(self, places: _Places) -> None:
         """Report places that a link or a search result could not find."""
-        counts = Counter(node.id for node in parsed.css("[id]"))
-        for name, count in counts.items():
+        for name, count in places.ids.items():
             if count > 1:
                 self.faults.add(rules.LINK_BROKEN, f"{count} places have the id `{name}`", fix=_FIX)
-        for node in parsed.css(f"[{Holder.PROCEDURE.value}]"):
-            name = node.attributes.get(Holder.PROCEDURE.value)
-            if node.id != name:
-                what = f"the procedure `{name}` has the id `{node.id}`, and links go by its own"
+        for procedure, id_ in places.procedures:
+            if id_ != procedure:
+                what = f"the procedure `{procedure}` has the id `{id_}`, and links go by its own"
                 self.faults.add(rules.LINK_BROKEN, what, fix=_FIX)
 
     def compare_address(self, address: str) -> Iterator[Target]:

@@ -7,6 +7,7 @@ of the typed one or further from it than its digits allow.
 
 import re
 from fractions import Fraction
+from functools import lru_cache
 
 from guidegen.quantity.model import Amount, Dimension, Measure, Quantity, QuantityRange, Sense
 from guidegen.quantity.parse import UnreadableAmount, parse_amount
@@ -42,7 +43,7 @@ def misread_amount(shown: tuple[Amount, ...], text: str, dimension: Dimension) -
 
 def _misread_one(text: str, amount: Amount, dimension: Dimension) -> str:
     try:
-        read = parse_amount(text, dimension)
+        read = _amount_in(text, dimension)
     except UnreadableAmount as fault:
         return f"cannot be read back: {fault}"
     if not _is_same(read, amount):
@@ -50,6 +51,11 @@ def _misread_one(text: str, amount: Amount, dimension: Dimension) -> str:
     if _NUMBER.sub("#", text) not in _spellings(amount):
         return f"is spelled otherwise than amounts are printed: `{text}`"
     return ""
+
+
+@lru_cache(maxsize=4096)  # the trucks of a fleet print the same few amounts
+def _amount_in(text: str, dimension: Dimension) -> Amount:
+    return parse_amount(text, dimension)
 
 
 def _is_same(read: Amount, amount: Amount) -> bool:
@@ -70,17 +76,18 @@ def _decimals(quantity: Quantity) -> int:
 
 def _spellings(amount: Amount) -> tuple[str, ...]:
     if isinstance(amount, Quantity):
-        return (_spelling(amount.measure),)
-    one = _spelling(amount.high.measure)
+        return (_spelling(amount.measure.symbol),)
+    one = _spelling(amount.high.measure.symbol)
     if one.count("#") > 1:
         return (f"{one} to {one}",)
     return (f"#\u2013{one}", f"# to {one}")
 
 
-def _spelling(measure: Measure) -> str:
-    if measure.symbol == "ft in":
+@lru_cache
+def _spelling(symbol: str) -> str:
+    if symbol == "ft in":
         return "# ft # in"
-    printed = f"#{measure.symbol}" if measure.symbol.startswith("/") else f"# {measure.symbol}"
+    printed = f"#{symbol}" if symbol.startswith("/") else f"# {symbol}"
     # Measures have digits too: `inH2O`, `/32 in`.
     return _NUMBER.sub("#", printed)
 

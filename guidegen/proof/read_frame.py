@@ -7,6 +7,7 @@ all trucks. Refuses marks of the guide anywhere but in their places.
 
 import hashlib
 import re
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -54,15 +55,14 @@ class FrameParts:
 def read_frame(
     page: LexborHTMLParser, container: LexborNode, attributes: AttributeJudge
 ) -> FrameParts:
-    """Read what stands around *container*."""
-    rest = page.html or ""
-    rest = rest.replace(container.html or "", "\0body\0", 1)
+    """Read what stands around *container*, which is taken out of *page* then."""
+    found: list[tuple[str, str]] = []
     ways: dict[str, list[Body]] = {_NAVIGATION: [], _TOOLS: []}
-    for kind, found in ways.items():
+    for kind, bodies in ways.items():
         for node in page.css(kind):
-            inner = node.inner_html or ""
-            found.append(read_body(node, {}, attributes))
-            rest = rest.replace(f">{inner}</nav>", ">\0nav\0</nav>", 1) if inner else rest
+            bodies.append(read_body(node, {}, attributes))
+            if inner := node.inner_html:
+                found.append((f">{inner}</nav>", ">\0nav\0</nav>"))
     texts: dict[str, list[str]] = {_NUMBER: [], _REVISION: []}
     for kind, words_found in texts.items():
         inside = {node.mem_id for node in container.css(kind)}
@@ -70,19 +70,31 @@ def read_frame(
             if node.mem_id not in inside:
                 words_found.append(_fold(node.text()))
                 slot, inner = node.html or "", node.inner_html or ""
-                rest = rest.replace(slot, slot.replace(f">{inner}<", ">\0slot\0<", 1), 1)
+                found.append((slot, slot.replace(f">{inner}<", ">\0slot\0<", 1)))
     title = page.css_first("title")
     words = title.text() if title is not None else ""
     if title is not None:
-        rest = rest.replace(title.html or "", "\0title\0", 1)
+        found.append((title.html or "", "\0title\0"))
     return FrameParts(
         _fold(words),
         tuple(texts[_NUMBER]),
         tuple(texts[_REVISION]),
         tuple(ways[_NAVIGATION]),
         tuple(ways[_TOOLS]),
-        rest,
+        _rest_of(page, container, found),
     )
+
+
+def _rest_of(
+    page: LexborHTMLParser, container: LexborNode, parts: Iterable[tuple[str, str]]
+) -> str:
+    """Return *page* with a mark for *container* and for each of *parts*, which stand with it."""
+    # Most of a page is its body, and to write it out only to cut it off takes the most time.
+    container.replace_with("\0body\0")
+    rest = page.html or ""
+    for part, mark in parts:
+        rest = rest.replace(part, mark, 1)
+    return rest
 
 
 @lru_cache(maxsize=256)

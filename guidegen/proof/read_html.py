@@ -353,7 +353,7 @@ def _drawn(part: LexborNode) -> Drawn:
     return Drawn(part.tag or "", tuple(kept))
 
 
-_NARROWS = {
+_SETS = {
     Holder.CAUTION: "caution",
     Holder.ROW: "row",
     Holder.FIGURE: "figure",
@@ -374,6 +374,9 @@ _NARROWS = {
 }
 """Which part of `Within` an element sets."""
 
+_NARROWS = {holder: Within._fields.index(name) for holder, name in _SETS.items()}
+"""The same by place."""
+
 
 def _enter_holder(here: _Here, holder: Holder, key: str) -> _Here:
     if holder is Holder.PROCEDURE:
@@ -384,7 +387,9 @@ def _enter_holder(here: _Here, holder: Holder, key: str) -> _Here:
         # A stop in a stop is neither.
         key = f"{here.within.stop} {key}"
     if holder in _NARROWS:
-        return here._replace(within=here.within._replace(**{_NARROWS[holder]: key}))
+        parts = list(here.within)
+        parts[_NARROWS[holder]] = key
+        return here._replace(within=Within(*parts))
     return here
 
 

@@ -74,10 +74,8 @@ def file_as_it_is(path: str, raw: bytes) -> PackedRead:
 
 def id_of(files: Iterable[PackedRead]) -> str:
     """Return the id that a list of *files* must have: a hash over lines of hash and path."""
-    digest = hashlib.sha256()
-    for file in files:
-        digest.update(f"{file.sha256}  {file.path}\n".encode())
-    return digest.hexdigest()
+    lines = "".join(f"{file.sha256}  {file.path}\n" for file in files)
+    return hashlib.sha256(lines.encode()).hexdigest()
 
 
 def of_no_truck(paths: Iterable[str], numbers: Collection[str]) -> list[str]:

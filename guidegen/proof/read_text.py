@@ -78,6 +78,8 @@ def find_values(
         The values in order; nothing if *text* is not exactly these words.
     """
     pieces = " ".join(patterns).split(_SLOT)
+    if len(pieces) == 1:
+        return () if text == pieces[0] else None
     return _find_proved(pieces, text, proved) or _find_near(pieces, text) or _find_any(pieces, text)
 
 

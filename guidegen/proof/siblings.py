@@ -34,6 +34,7 @@ OPEN, CLOSE = "\ue000", "\ue001"
 _BLANKS = {name: f"{OPEN}{name}{CLOSE}" for name in (*STAMPED, EDITION, REVISION)}
 _KNOWN_BLANKS = {name: f"{OPEN}known.{name}{CLOSE}" for name in STAMPED}
 _OPEN_BYTES = OPEN.encode()
+_BLANKED = re.compile(f"{OPEN}[^{CLOSE}]*{CLOSE}")
 _REVISION_DIGITS = 8
 """Of the fingerprint of an edition, where no revision is released."""
 
@@ -231,7 +232,8 @@ def names_in_their_places(blanked_file: bytes, search: Iterable[SearchClaim]) ->
         counts = _counts_in_search(entries, search)
     else:
         counts = _counts_in_page(LexborHTMLParser(text))
-    return frozenset(name for name, blank in _BLANKS.items() if text.count(blank) == counts[name])
+    blanks = Counter(_BLANKED.findall(text))
+    return frozenset(name for name, blank in _BLANKS.items() if blanks[blank] == counts[name])
 
 
 def pair_stands_in_its_places(blanked_file: bytes) -> bool:
@@ -242,8 +244,9 @@ def pair_stands_in_its_places(blanked_file: bytes) -> bool:
     """
     text = blanked_file.decode("utf-8", "replace")
     page = LexborHTMLParser(text)
-    own = {name: text.count(_BLANKS[name]) for name in STAMPED}
-    known = {name: text.count(blank) for name, blank in _KNOWN_BLANKS.items()}
+    blanks = Counter(_BLANKED.findall(text))
+    own = {name: blanks[_BLANKS[name]] for name in STAMPED}
+    known = {name: blanks[blank] for name, blank in _KNOWN_BLANKS.items()}
     counts = _counts_in_page(page)
     return {name: counts[name] for name in STAMPED} == own and _counts_of_known(page) == known
 

@@ -79,28 +79,37 @@ class _Known:
 
     addresses: set[int] = field(default_factory=set)
     tags: set[str] = field(default_factory=set)
-    attributes: set[tuple[str, str | None]] = field(default_factory=set)
+    attributes: set[str] = field(default_factory=set)
+    classes: set[str | None] = field(default_factory=set)
+    """As they stand: several with blanks between them."""
+
+    ids: set[str | None] = field(default_factory=set)
 
     def meet(self, node: LexborNode) -> list[tuple[Effect, str]]:
         """Note one element, and return what it does to its own text."""
         tag, attributes = node.tag or "", node.attributes
         self.addresses.add(node.mem_id)
         self.tags.add(tag)
-        self.attributes.update(attributes.items())
+        self.attributes.update(attributes)
+        if "class" in attributes:
+            self.classes.add(attributes["class"])
+        if "id" in attributes:
+            self.ids.add(attributes["id"])
         if tag in _PLAIN_TAGS and _TELLING.isdisjoint(attributes):
             return []
         return list(_own_effects(tag, attributes))
 
     def names(self) -> frozenset[str]:
         """Return tags, attributes, classes and ids in the form of `Selector.keys`."""
-        found = set(self.tags)
-        for name, value in self.attributes:
-            found.add(f"[{name}")
-            if value and name == "class":
-                found.update(f".{each}" for each in value.split())
-            elif value and name == "id":
-                found.add(f"#{value}")
-        return frozenset(found)
+        classes = (each for several in self.classes if several for each in several.split())
+        return frozenset(
+            {
+                *self.tags,
+                *(f"[{name}" for name in self.attributes),
+                *(f".{each}" for each in classes),
+                *(f"#{each}" for each in self.ids if each),
+            }
+        )
 
 
 def _defined(

@@ -7,6 +7,7 @@ unnoted: what is iterated over counts as asked for whole.
 
 from collections.abc import Callable, Collection, Iterator, Mapping
 from collections.abc import Set as AbstractSet
+from itertools import repeat
 from typing import Any, Generic, NamedTuple, TypeVar, overload
 
 from guidegen.proof.model import ValueThere
@@ -153,8 +154,8 @@ def would_say_the_same(asked: Asked, other: Collection[Any], alike: Alike) -> bo
 
 def _said(whole: Collection[Any], keys: tuple[Any, ...]) -> tuple[Any, ...]:
     if isinstance(whole, Mapping):
-        return tuple(whole.get(key, _NOTHING) for key in keys)
-    return tuple(key in whole for key in keys)
+        return tuple(map(whole.get, keys, repeat(_NOTHING)))
+    return tuple(map(whole.__contains__, keys))
 
 
 def _items(whole: Collection[Any]) -> object:

@@ -11,7 +11,7 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
 
-from guidegen.proof.foreign import FileWords, Identities, Identity
+from guidegen.proof.foreign import Identities, Identity
 
 _LONGEST_PARTS = 8
 """Most parts between hyphens of an identity of one word; one of more is always in doubt."""
@@ -22,12 +22,22 @@ _CODE = "I"
 NO_WORDS = b""
 
 
-def words_held(words: FileWords) -> bytes:
+_without_parts: set[bytes] = set()
+"""Words met so far of which no part could be an identity."""
+
+_MOST = 1 << 16
+
+
+def words_held(words: frozenset[bytes]) -> bytes:
     """Return the checksums of all of *words* that could be, or be part of, an identity."""
-    found = set(map(zlib.crc32, words.different))
-    for word in words.different:
-        if b"-" in word:
-            found.update(_codes_of_parts(word))
+    found = set(map(zlib.crc32, words))
+    if len(_without_parts) > _MOST:
+        _without_parts.clear()
+    for word in words - _without_parts:
+        codes = _codes_of_parts(word)
+        found.update(codes)
+        if not codes:
+            _without_parts.add(word)
     return _packed(found)
 
 
@@ -70,7 +80,7 @@ def _codes_of_parts(word: bytes) -> tuple[int, ...]:
 
 def _parts(word: bytes) -> Iterator[bytes]:
     """Yield every stretch between hyphens of a word that has a hyphen and a digit."""
-    if not any(48 <= code <= 57 for code in word):  # noqa: PLR2004 -- 0-9
+    if b"-" not in word or not any(48 <= code <= 57 for code in word):  # noqa: PLR2004 -- 0-9
         return
     parts = word.split(b"-")
     for start in range(len(parts)):

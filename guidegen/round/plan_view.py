@@ -6,6 +6,7 @@ Refuses colors and languages of drawing: whoever draws it chooses them.
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from guidegen.procedures.words import STATIONS
 from guidegen.round.figures import Anchor, Dot, Figure, Line, Stroke, Writing
@@ -80,6 +81,7 @@ class _Label:
         return sum(size * _LINE for _, size in self.lines)
 
 
+@lru_cache(maxsize=64)  # whoever draws it and whoever proves it ask one after the other
 def view_round(tour: Round) -> PlanView:
     """Return the plan of *tour*."""
     marks = marks_of(tour)

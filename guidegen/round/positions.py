@@ -6,6 +6,7 @@ Refuses to measure what nobody has measured: width, cab, axles and reach are gue
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from types import MappingProxyType
 
 from guidegen.guide.model import Guide
@@ -125,6 +126,7 @@ def footprint_of(guide: Guide) -> Footprint:
     )
 
 
+@lru_cache(maxsize=256)
 def walk_of(truck: Footprint) -> Walk:
     """Return the walk around *truck* with every station.
 

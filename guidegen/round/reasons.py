@@ -90,9 +90,10 @@ class _Explaining:
             return Reason(ReasonKind.FIRST)
         if here.task.part is RoundPart.MEANS:
             return self.of_means(at)
-        needs = Reason(ReasonKind.NEEDS, self.gained_by(at))
+        gained, ended = self.gained_by(at), self.ended_by(at)
+        needs = Reason(ReasonKind.NEEDS, gained)
         candidates = (
-            needs if self.waits_for_needs(at) else Reason(ReasonKind.ENDS, self.ended_by(at)),
+            needs if self.waits_for(gained, ended, at) else Reason(ReasonKind.ENDS, ended),
             Reason(ReasonKind.COLD, _cold(here.task)),
             needs,
             Reason(ReasonKind.FOR, stops=self.opened_by(at)),
@@ -136,7 +137,7 @@ class _Explaining:
         """Return the states that the task ends for good and that stops before it need."""
         here = self.placed[at]
         asked = dict.fromkeys(s for before in self.placed[:at] for s in before.task.asks)
-        later = [here.after, *(w for p in self.placed[at + 1 :] for w in (p.world, p.after))]
+        later = {here.after, *(w for p in self.placed[at + 1 :] for w in (p.world, p.after))}
         ended = [
             state
             for state in asked
@@ -148,16 +149,16 @@ class _Explaining:
         """Return what the task needs that did not hold all the time before it."""
         here = self.placed[at]
         begun = [p for p in self.placed[:at] if p.task.part is not RoundPart.FIRST]
-        worlds = [world for p in begun for world in (p.world, p.after)]
+        worlds = {world for p in begun for world in (p.world, p.after)}
         gained = [s for s in here.task.asks if not all(_holds(s, world) for world in worlds)]
         return _weightiest(gained)
 
-    def waits_for_needs(self, at: int) -> bool:
-        """Whether what the task needs came about after all stops that need what the task ends."""
-        ended = set(self.ended_by(at))
-        asking = [n for n, before in enumerate(self.placed[:at]) if ended & set(before.task.asks)]
-        since = max((self.held_since(state, at) for state in self.gained_by(at)), default=0)
-        return bool(ended) and since > max(asking, default=at) + 1
+    def waits_for(self, gained: Iterable[State], ended: Iterable[State], at: int) -> bool:
+        """Whether what was *gained* came about after all stops that need what the task *ended*."""
+        ends = set(ended)
+        asking = [n for n, before in enumerate(self.placed[:at]) if ends & set(before.task.asks)]
+        since = max((self.held_since(state, at) for state in gained), default=0)
+        return bool(ends) and since > max(asking, default=at) + 1
 
     def held_since(self, state: State, at: int) -> int:
         """Return the place of the first stop from which on *state* holds until the stop *at*."""

@@ -31,7 +31,7 @@ class Recent(Generic[K, V]):
     def find(self, key: K) -> V | None:
         """Return the value that is kept for *key*, if there is one."""
         found = self._newer.get(key)
-        if found is None:
+        if found is None and self._older:
             found = self._older.get(key)
             if found is not None:
                 self.keep(key, found)

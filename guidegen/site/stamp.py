@@ -23,6 +23,8 @@ from guidegen.site.tokens import (
 )
 from guidegen.wording import source_words, value_words
 
+_json = json.JSONEncoder(ensure_ascii=False).encode
+
 
 class WrongEdition(ValueError):
     """A unit was to be stamped with the pages of another edition."""
@@ -131,4 +133,4 @@ def _identity(guide: Guide) -> Iterable[tuple[str, str]]:
 
 
 def _json_inside(text: str) -> bytes:
-    return json.dumps(text, ensure_ascii=False)[1:-1].encode()
+    return _json(text)[1:-1].encode()

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from guidegen.differences.rank import CHAPTER_STANDINGS, FACT_STANDINGS
 from guidegen.differences.standing import Rank, Reason, Standing
 from guidegen.guide.model import STAMPED, FactRef, Guide, Procedure, Text
+from guidegen.guide.once import once_for_each
 from guidegen.procedures.model import Words
 from guidegen.training.fleet_values import MOST_WRONG, spelling
 from guidegen.training.lots import Lots
@@ -70,9 +71,14 @@ def placed_procedures(guide: Guide) -> Iterator[Placed]:
 def told_apart(guide: Guide) -> Iterator[Placed]:
     """Yield the procedures of *guide* that are the only ones of their title."""
     placed = tuple(placed_procedures(guide))
-    titles = [plain_words(each.procedure.title) for each in placed]
+    titles = [_title_words(each.procedure) for each in placed]
     counts = Counter(titles)
     return (each for each, title in zip(placed, titles, strict=True) if counts[title] == 1)
+
+
+@once_for_each
+def _title_words(procedure: Procedure) -> str:
+    return plain_words(procedure.title)
 
 
 def names_truck(text: Text) -> bool:

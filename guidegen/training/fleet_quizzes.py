@@ -9,7 +9,8 @@ import enum
 import hashlib
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, fields, is_dataclass, replace
-from typing import Self
+from functools import lru_cache
+from typing import Any, Self
 
 from guidegen.guide.model import Guide
 from guidegen.source import Span
@@ -95,8 +96,18 @@ class LazyQuizzes(Mapping[str, Quiz]):
         return type(self), (self.editions, self.guide_of, self.knowledge)
 
 
+_PLAIN = frozenset({str, int, bool, type(None)})
+
+
+@lru_cache
+def _names_in(kind: type[Any]) -> tuple[str, ...]:
+    return tuple(each.name for each in fields(kind))
+
+
 def _written(value: object) -> str:
     """Return *value* as text that is the same in every process; places in files are left out."""
+    if type(value) in _PLAIN:  # most of all that there is
+        return repr(value)
     match value:
         case Span():
             written = ""
@@ -109,7 +120,8 @@ def _written(value: object) -> str:
         case _ if isinstance(value, Mapping):
             written = _written(tuple(value.items()))
         case _ if is_dataclass(value):
-            own = (_written(getattr(value, each.name)) for each in fields(value))
+            kind: Any = type(value)
+            own = (_written(getattr(value, name)) for name in _names_in(kind))
             written = f"{type(value).__name__}({','.join(own)})"
         case _:
             written = repr(value)

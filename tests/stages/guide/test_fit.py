@@ -2,7 +2,7 @@ from collections.abc import Mapping
 from typing import TypeVar
 
 from guidegen.finding import Findings
-from guidegen.guide.assemble import assemble_guide
+from guidegen.guide.assemble import Assembly, assemble_guide
 from guidegen.guide.explain import explain_procedure
 from guidegen.guide.model import Caution, FactRef, Guide, Step
 from guidegen.procedures.model import ProcedureTemplate
@@ -194,6 +194,20 @@ def test_units_alike_but_for_identity_share_an_edition() -> None:
 
     assert first.edition == second.edition
     assert first.edition != must(assemble(UNIT)[0]).edition
+
+
+def test_what_comes_out_equal_for_other_answers_is_the_very_same_procedure() -> None:
+    template = procedure(PROCEDURE.replace('    when: brakes.air.drain == "drain_cocks"\n', ""))
+    assembly, findings = Assembly({"tank-drain": template}), Findings()
+    trucks = (UNIT.replace("drain_cocks", drain) for drain in ("automatic", "pull_cords"))
+
+    cocks, automatic, cords = (
+        must(assembly.guide(unit(each), findings)).chapters[0].procedures[0]
+        for each in (UNIT, *trucks)
+    )
+
+    assert automatic is cocks
+    assert cords != cocks
 
 
 def test_one_digit_makes_another_edition() -> None:

@@ -38,6 +38,8 @@ def found(text: str, own: str = "T-17") -> list[str]:
         ("BLF 0918", "BLF 0918"),
         ("blf&nbsp;0918", "BLF 0918"),
         ("BLF\n0918", "BLF 0918"),
+        ('"BLF" "0918" "BLF"', "BLF 0918"),
+        ('class="a" class="a" id="T-18" class="a"', "T-18"),
     ],
 )
 def test_another_truck_is_found_in_any_dress(text: str, identity: str) -> None:
@@ -48,7 +50,14 @@ def test_another_truck_is_found_in_any_dress(text: str, identity: str) -> None:
     "text",
     [
         *("T-17", "1M8GDM9AXKP042788", "BLF 4417", "T-180", "XT-18", "T18", "T 18", "18 T", "0918"),
-        *("BLF 09180", "0918 BLF", "1J9RP1A36A164434", '<path d="M0 T-18 0"/>', "T_18"),
+        *(
+            "BLF 09180",
+            "0918 BLF",
+            "1J9RP1A36A164434",
+            'a="BLF" b="BLF" c="0918"',
+            '<path d="M0 T-18 0"/>',
+            "T_18",
+        ),
     ],
 )
 def test_what_is_no_other_truck_is_let_through(text: str) -> None:
