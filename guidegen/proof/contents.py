@@ -48,8 +48,8 @@ from guidegen.proof.watched import (
 )
 from guidegen.units.model import Fact, SectionState
 
-_MOST = 500
-"""Proved files that are kept at a time, of some dozens of editions: with what was asked for them
+_MOST = 250
+"""Proved files that are kept at a time, of a dozen or two of editions: with what was asked for them
 about 150 kB each."""
 
 _MOST_ALIKE = 8

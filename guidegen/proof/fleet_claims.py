@@ -43,7 +43,7 @@ _NO_OFFER = Offer()
 _NO_ROUNDS: Mapping[str, Round] = MappingProxyType({})
 _NO_CARDS: Mapping[str, Sequence[CardKind]] = MappingProxyType({})
 _NO_QUIZZES: Mapping[str, Quiz] = MappingProxyType({})
-_MOST_EDITIONS = 4
+_MOST_EDITIONS = 2
 """Claims that are kept at a time besides those of trucks that others are compared with, 1 MB each;
 units come sorted by edition."""
 

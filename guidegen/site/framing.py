@@ -39,8 +39,8 @@ UNIT_SLOTS = frozenset(
 )
 """What stands for all that a page does not share: identity, edition and revisions."""
 
-_PAGES_KEPT = 100
-"""A page in its frame is about 70 kB: 7 MB in all."""
+_PAGES_KEPT = 64
+"""A page in its frame is about 70 kB: 5 MB in all."""
 
 
 class StrayToken(ValueError):

@@ -17,8 +17,8 @@ from guidegen.site.tokens import plain, value_token
 from guidegen.site.views import Link, NavView
 from guidegen.site.ways import Ways
 
-_PAGES_KEPT = 100
-"""A page without its frame is about 120 kB in memory: 12 MB in all."""
+_PAGES_KEPT = 64
+"""A page without its frame is about 120 kB in memory: 8 MB in all."""
 _PARTS_KEPT = 8192
 """Stops and sections of data pages, of about 4 kB each: 32 MB in all."""
 _WAYS_KEPT = 256

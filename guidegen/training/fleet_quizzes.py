@@ -19,7 +19,7 @@ from guidegen.training.model import Quiz
 from guidegen.training.write_quiz import FleetKnowledge, write_quiz
 from guidegen.units.model import Fact
 
-_MOST_KEPT = 256
+_MOST_KEPT = 32
 """Quizzes at a time; units come by edition."""
 
 
