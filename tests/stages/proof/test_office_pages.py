@@ -48,15 +48,14 @@ def large(fleet: FleetGaps) -> FleetGaps:
     first, other = units["T-17"], units["T-04"]
     for number in range(14):
         name = f"T-9{number:02}"
-        units[name] = replace(first, unit=replace(first.unit, number=name))
+        units[name] = replace(first, number=name)
     for number in range(64):
         name = f"T-8{number:02}"
         gaps = tuple(
             replace(gap, grade=Grade.MAY_HOLD if number & 1 << place else gap.grade)
             for place, gap in enumerate(other.gaps[:6])
         )
-        unit = replace(other.unit, number=name)
-        units[name] = replace(other, unit=unit, gaps=gaps, has_other_faults=number % 9 == 0)
+        units[name] = replace(other, number=name, gaps=gaps, has_other_faults=number % 9 == 0)
     held = tuple(number for number, unit in units.items() if unit.is_held_back)
     return FleetGaps(units, fleet.titles, ("B-01",), held_back=held)
 
