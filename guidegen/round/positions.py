@@ -126,7 +126,7 @@ def footprint_of(guide: Guide) -> Footprint:
     )
 
 
-@lru_cache(maxsize=256)
+@lru_cache
 def walk_of(truck: Footprint) -> Walk:
     """Return the walk around *truck* with every station.
 
