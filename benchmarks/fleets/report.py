@@ -13,14 +13,22 @@ from fleets.targets import judge
 
 _HEAD = Path(__file__).with_name("page_head.md")
 
+_HOLDS = Path(__file__).with_name("page_holds.md")
+
 _HOW = Path(__file__).with_name("page_how.md")
+
+_LARGE = 10_000
+"""Units of the largest fleet of a run that the page says more of: what it holds was seen there."""
 
 
 def write_report(
     results: Results, machine: Mapping[str, str], versions: Mapping[str, str], plots: Iterable[str]
 ) -> str:
     """Return the whole page; *plots* are files beside it, by name without ending."""
-    told = [_HEAD.read_text(encoding="utf-8"), "## Targets\n", _targets(results), "## Figures\n"]
+    told = [_HEAD.read_text(encoding="utf-8"), "## Targets\n", _targets(results)]
+    if any(run.units >= _LARGE for _, run in results.runs):
+        told.append(_HOLDS.read_text(encoding="utf-8"))
+    told.append("## Figures\n")
     told += [f"![{plot.replace('-', ' ')}]({plot}.svg)\n" for plot in plots]
     scenarios = dict.fromkeys(scenario for scenario, _ in results.runs)
     for scenario in scenarios:

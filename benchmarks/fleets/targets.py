@@ -67,6 +67,12 @@ def _rates(scenario: str, other: str) -> Callable[[Results], float | None]:
     return ratio
 
 
+def _over_mkdocs(results: Results) -> float | None:
+    ours = [run for run in results.of(COLD, GUIDEGEN) if run.units == _USUAL]
+    theirs = _best(results, PLAIN, MKDOCS)
+    return max(run.rate for run in ours) / theirs.rate if ours and theirs else None
+
+
 def _over_copy(results: Results) -> float | None:
     ours, copy = _best(results, COLD, GUIDEGEN), _best(results, COLD, COPY)
     return None if ours is None or copy is None else ours.cost.disk_seconds / copy.cost.disk_seconds
@@ -108,17 +114,22 @@ def _memory(results: Results) -> float | None:
     return max((run.cost.peak_mb for run in runs), default=None)
 
 
+_USUAL = 1000
 _LARGEST = 10_000
 
 TARGETS = (
     Target(
-        "seconds, 1,000 units of 60 editions, cold", 10, is_floor=False, ratio=_seconds(COLD, 1000)
+        "seconds, 1,000 units of 60 editions, cold",
+        10,
+        is_floor=False,
+        ratio=_seconds(COLD, _USUAL),
     ),
     Target(
-        "pages/s over plain MkDocs with Material, the same units",
+        "pages/s of 1,000 units of 60 editions over plain MkDocs with Material, which has fewer"
+        " units, since it is slower with more",
         50,
         is_floor=True,
-        ratio=_rates(PLAIN, MKDOCS),
+        ratio=_over_mkdocs,
     ),
     Target(
         "seconds, 10,000 units of 600 editions, cold",
