@@ -100,27 +100,34 @@ class Cluster:
                 yield Done(task, self._result_of(future, client))
 
     def _result_of(self, future: Any, client: Any) -> Any:  # noqa: ANN401 -- of the library, which has no types
-        from distributed import KilledWorker, wait  # noqa: PLC0415 -- an extra; loaded if needed
+        from distributed import KilledWorker  # noqa: PLC0415 -- an extra; loaded if it is needed
 
-        seen = time.monotonic()
-        while not future.done():
-            try:
-                with client.as_current():
-                    wait([future], timeout=_LOOK)  # type: ignore[no-untyped-call]
-            except TimeoutError:
-                if _threads(client):
-                    seen = time.monotonic()
-                elif time.monotonic() - seen > self.wait:
-                    raise NoCluster(
-                        f"all workers of `{self.address}` are gone: start new ones, and then "
-                        "guidegen again"
-                    ) from None
         try:
-            return future.result()
+            return self._fetched(future, client)
         except KilledWorker as killed:
             return Lost(f"every worker that tried it ended before it was done ({killed})")
         except Unfit as unfit:
             raise NoCluster(f"a worker of `{self.address}` {unfit}") from unfit
+
+    def _fetched(self, future: Any, client: Any) -> Any:  # noqa: ANN401 -- of the library, which has no types
+        seen, patience = time.monotonic(), self.wait
+        while True:
+            try:
+                if _is_done(future, client):
+                    # It lies with a worker until it is fetched, and may be lost with it.
+                    return future.result(timeout=patience)
+            except TimeoutError:
+                if future.status == "error":
+                    raise
+                # The way to a worker may be slow.
+                patience *= 2
+            if _threads(client):
+                seen = time.monotonic()
+            elif time.monotonic() - seen > self.wait:
+                raise NoCluster(
+                    f"all workers of `{self.address}` are gone: start new ones, and then guidegen "
+                    "again"
+                )
 
     @contextmanager
     def _opened(self) -> Iterator[Any]:
@@ -196,6 +203,18 @@ def _client(address: str, wait: float) -> Any:  # noqa: ANN401 -- of the library
             f"`dask worker {address} --nthreads 1`"
         ) from none
     return client
+
+
+def _is_done(future: Any, client: Any) -> bool:  # noqa: ANN401 -- of the library, which has no types
+    """Wait a little for *future*, and say whether it is done."""
+    from distributed import wait  # noqa: PLC0415 -- an extra; loaded if it is needed
+
+    try:
+        with client.as_current():
+            wait([future], timeout=_LOOK)  # type: ignore[no-untyped-call]
+    except TimeoutError:
+        return False
+    return True
 
 
 def _threads(client: Any) -> int:  # noqa: ANN401 -- of the library, which has no types

@@ -3,6 +3,9 @@
 import os
 import pickle
 import shutil
+import signal
+import threading
+import time
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -14,6 +17,7 @@ from dask_cluster import DaskCluster, cluster_of
 from few_trucks import FEW, keep
 
 from guidegen import mkdocs_plugin
+from guidegen.build import cluster as cluster_module
 from guidegen.build.cluster import Cluster, NoCluster
 from guidegen.build.far_press import FarMade
 from guidegen.build.fleet_memory import FleetMemory
@@ -205,6 +209,35 @@ def test_a_cluster_that_is_gone_midway_leaves_the_old_site_and_nothing_else(
             plain.made(Watched(cluster.address, wait=6, after_first=end), site)
 
     assert files_in(tmp_path / "here") == {"site/index.html": b"old"}
+
+
+def test_results_that_are_lost_with_all_workers_are_not_waited_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    threads = vars(cluster_module)["_threads"]
+    with cluster_of(1, tmp_path) as cluster:
+
+        def end_then(client: object) -> int:
+            """End the worker, with results that nobody has fetched, after it was last seen."""
+            seen = int(threads(client))
+            monkeypatch.setattr(cluster_module, "_threads", threads)
+            assert cluster.scheduler is not None
+            scheduler = cluster.scheduler.pid
+            # It tells nobody yet.
+            os.kill(scheduler, signal.SIGSTOP)
+            cluster.workers[0].kill()
+            cluster.workers[0].wait()
+            threading.Timer(1, os.kill, (scheduler, signal.SIGCONT)).start()
+            return seen
+
+        results = Cluster(cluster.address, wait=2).run(divmod, 100, range(1, 9))
+        assert next(results) == Done(1, (100, 0))
+        # The next ones are done meanwhile.
+        time.sleep(1)
+        monkeypatch.setattr(cluster_module, "_threads", end_then)
+
+        with pytest.raises(NoCluster, match=r"all workers .* gone"):
+            next(results)
 
 
 def test_a_worker_with_another_guidegen_is_refused_before_anything_is_made(
