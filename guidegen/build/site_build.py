@@ -8,10 +8,10 @@ the proof has not passed: readers keep the old site.
 import shutil
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
-from itertools import chain, groupby, islice
 from pathlib import Path
 
 from guidegen.build import rules
+from guidegen.build.batches import batches_of
 from guidegen.build.far_press import made_by
 from guidegen.build.fleet_memory import FleetMemory
 from guidegen.build.held_cards import unchecked_cards
@@ -27,7 +27,6 @@ from guidegen.build.replaced import read_replaced, write_replaced
 from guidegen.build.standing import Standing, look_at_units
 from guidegen.build.store import Store
 from guidegen.build.switch import staging_folder, switch
-from guidegen.build.unit_guides import EditionUnits
 from guidegen.build.unit_made import UnitBroken, UnitKept, UnitMade
 from guidegen.build.unit_press import NOTHING_PRINTED, Batch, Result, SitePlan
 from guidegen.build.workers import Done, Lost, Workers
@@ -38,15 +37,6 @@ from guidegen.proof.model import Failure
 from guidegen.proof.prove import conclude
 from guidegen.proof.report import ICON
 from guidegen.site.shell import Shell
-
-_MOST_IN_BATCH = 64
-"""Units that one process makes before it tells what came of them."""
-
-_MOST_EDITIONS = 4
-"""Editions that one process makes before it does: a few, so that none waits long for the last."""
-
-_FEWEST_BATCHES = 16
-"""Batches at least, if there are as many editions: enough for all processes to have their share."""
 
 
 def build_site(  # noqa: PLR0913, PLR0917 -- what a run needs is this much
@@ -141,7 +131,7 @@ class _Run:
             claims=self.standing.claims,
             folder=self.staged,
         )
-        batches = list(self._batches())
+        batches = list(batches_of(self.published.loaded.editions.values(), self.standing.units))
         total = sum(map(len, batches))
         done = made_by(workers, plan, batches) if batches else iter(())
         for each in _counted(done, total, progress):
@@ -289,24 +279,6 @@ class _Run:
             else:
                 self.made[each.number] = each
 
-    def _batches(self) -> Iterator[Batch]:
-        """Yield the units that do not stand, those of one edition together.
-
-        Few editions of one model make a batch: much of what one process has drawn and proved of
-        the first serves the others.
-        """
-        editions = self.published.loaded.editions.values()
-        most = max(1, min(_MOST_EDITIONS, len(editions) // _FEWEST_BATCHES))
-        for _, of_model in groupby(sorted(editions, key=_model_of), key=_model_of):
-            left = [
-                [number for number in edition.numbers if number not in self.standing.units]
-                for edition in of_model
-            ]
-            for together in _together(filter(None, left), most):
-                numbers = iter(together)
-                while batch := tuple(islice(numbers, _MOST_IN_BATCH)):
-                    yield batch
-
     def _is_same(self, name: str, target: Path) -> bool:
         """Whether all below *name*, in the root, is in *target* what it would be now."""
         new = {path: raw for path, raw in self.root.items() if path.partition("/")[0] == name}
@@ -316,23 +288,6 @@ class _Run:
             path.is_file() and path.read_bytes() == new[path.relative_to(target).as_posix()]
             for path in old
         )
-
-
-def _model_of(edition: EditionUnits) -> str:
-    return edition.records[0].model
-
-
-def _together(editions: Iterable[list[str]], most: int) -> Iterator[list[str]]:
-    """Yield the units of one edition, or of at most *most* that have not many together."""
-    waiting: list[list[str]] = []
-    for numbers in editions:
-        units = sum(map(len, waiting)) + len(numbers)
-        if waiting and (len(waiting) == most or units > _MOST_IN_BATCH):
-            yield list(chain(*waiting))
-            waiting = []
-        waiting.append(numbers)
-    if waiting:
-        yield list(chain(*waiting))
 
 
 def _counted(
