@@ -157,7 +157,7 @@ class FleetMemory:
             self.gaps = self.base, {}
         return self.gaps[1]
 
-    def state_of(self, folder: Path) -> str:
+    def state_of_folder(self, folder: Path) -> str:
         """Return how *folder* of the site was left, as of `folder_state`."""
         return folder_state(folder) if self.states is None else self.states.of(folder.name)
 

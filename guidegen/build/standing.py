@@ -103,7 +103,7 @@ def look_at_units(
         number: kept
         for number, kept in known.items()
         if kept.claims_digest == digest
-        and kept.made.state == memory.state_of(target / number)
+        and kept.made.state == memory.state_of_folder(target / number)
         and not doubts.has(kept.made)
     }
     units = dict(_with_quizzes(standing, pools, published.quizzes))

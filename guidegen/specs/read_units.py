@@ -79,27 +79,12 @@ class UnitRecord:
 
     def names(self) -> Iterator[str]:
         """Yield what names the truck: its number, and its VIN and plate if they are stated."""
-        form = self._usable
-        typed = dict(zip(form.names, self.typed, strict=True))
-        for name in _NAMING:
-            known = form.spec.id if name == NUMBER else _value(form.spec.stated.get(name))
-            if name in typed:
-                text = Scalar(typed[name], form.spec.span, is_plain=True)
-                yield str(_KINDS[name].read(text, name))
-            elif known is not None:
-                yield str(known)
+        yield from filter(None, map(self._own_value, _NAMING))
 
     @property
     def yard(self) -> str:
         """Id of the truck's yard; empty if none is stated, or the file has faults."""
-        if self.form is None:
-            return ""
-        typed = dict(zip(self.form.names, self.typed, strict=True))
-        if YARD in typed:
-            text = Scalar(typed[YARD], self.form.spec.span, is_plain=True)
-            return str(_KINDS[YARD].read(text, YARD))
-        stated = self.form.spec.stated.get(YARD)
-        return "" if stated is None else str(stated.value)
+        return "" if self.form is None else self._own_value(YARD)
 
     @property
     def file(self) -> SourceFile:
@@ -122,6 +107,18 @@ class UnitRecord:
         if spec is None:
             raise ValueError(self.path)
         return spec
+
+    def _own_value(self, name: str) -> str:
+        """Return the value of `NUMBER`, or of a fact of `OWN`; empty if it is not stated."""
+        form = self._usable
+        typed = dict(zip(form.names, self.typed, strict=True))
+        if name in typed:
+            text = Scalar(typed[name], form.spec.span, is_plain=True)
+            return str(_KINDS[name].read(text, name))
+        if name == NUMBER:
+            return form.spec.id
+        stated = form.spec.stated.get(name)
+        return "" if stated is None else str(stated.value)
 
     @property
     def _usable(self) -> UnitForm:
@@ -160,10 +157,6 @@ def _records(files: Iterable[tuple[str, bytes]]) -> Iterator[UnitRecord]:
         if not len(own) and made.names:
             forms.setdefault(cut.key, made)
         yield UnitRecord(path, made, cut.values if made.names else (), tuple(own))
-
-
-def _value(stated: Stated | None) -> object:
-    return None if stated is None else stated.value
 
 
 def _found(path: str, raw: bytes) -> Findings:
